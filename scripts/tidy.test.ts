@@ -1,0 +1,49 @@
+// The house rules, held against every file of the project. docs/contributing.md says why each exists.
+import { expect, test } from 'vitest'
+import { overBudget, strayTests } from './tidy/budgets.ts'
+import { unexplainedDependencies } from './tidy/dependencies.ts'
+import { isScript, isTest, projectPaths, readProjectFiles } from './tidy/files.ts'
+import { describeFindings, type Finding } from './tidy/finding.ts'
+import { impurities } from './tidy/purity.ts'
+import { circularImports, wrongWayImports } from './tidy/rooms.ts'
+import { unsourced } from './tidy/sources.ts'
+import { switchedTests, unmatchedRules } from './tidy/specs.ts'
+import { parseSource } from './tidy/syntax.ts'
+import { workplaceTraces } from './tidy/workplace.ts'
+
+const paths = projectPaths()
+const files = readProjectFiles(paths)
+const sources = files.filter((file) => isScript(file.path)).map(parseSource)
+const named = (name: string) => files.filter((file) => file.path === name || file.path.endsWith(`/${name}`))
+const within = (folder: string) => sources.filter((source) => source.path.startsWith(folder) && !isTest(source.path))
+
+type Rule = { readonly rule: string; readonly find: () => Finding[] }
+
+const RULES: readonly Rule[] = [
+  { rule: 'the rooms import each other one way only', find: () => wrongWayImports(sources) },
+  { rule: 'no file imports itself through others', find: () => circularImports(sources) },
+  {
+    rule: 'science and casebook read no clock, chance, locale, console, network or file',
+    find: () => impurities([...within('packages/science/src/'), ...within('packages/casebook/src/')]),
+  },
+  { rule: 'files, functions, parameter lists and folders keep to their budgets', find: () => overBudget(sources) },
+  { rule: 'tests sit beside what they test', find: () => strayTests(paths) },
+  { rule: 'no test is singled out, skipped or left to do', find: () => switchedTests(sources) },
+  {
+    rule: 'every written rule has a test, every named rule is written',
+    find: () => unmatchedRules(named('SPEC.md'), sources),
+  },
+  {
+    rule: 'every exported function of science names its source',
+    find: () => unsourced(within('packages/science/src/')),
+  },
+  { rule: 'nothing names the machine or registry it was written on', find: () => workplaceTraces(files) },
+  {
+    rule: 'every library has one line of reason',
+    find: () => unexplainedDependencies(named('package.json'), named('docs/dependencies.md')[0]?.text ?? ''),
+  },
+]
+
+test.each(RULES)('$rule', ({ find }) => {
+  expect(describeFindings(find())).toBe('')
+})

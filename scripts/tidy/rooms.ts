@@ -1,0 +1,103 @@
+import { posix } from 'node:path'
+import type { Finding } from './finding.ts'
+import type { Import, Source } from './syntax.ts'
+
+/** What each room may import besides itself. A room that is absent here may import any. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  reference: [],
+  science: ['reference'],
+  casebook: ['reference', 'science'],
+  exchange: ['reference', 'science', 'casebook'],
+  server: ['reference', 'science', 'casebook', 'exchange', 'demo'],
+  web: ['reference', 'science', 'casebook', 'exchange'],
+  cli: ['reference', 'science', 'casebook', 'exchange', 'server', 'demo'],
+}
+
+/** The steps of the job: their screens may not import each other. */
+const STEPS = new Set(
+  'brief cases building plan fieldwork custody results findings control follow-up report record calculators'.split(' '),
+)
+
+/** Imports that point the wrong way between rooms, reach another room by path, or join the screens of two steps. */
+export function wrongWayImports(sources: readonly Source[]): Finding[] {
+  return sources.flatMap((source) => source.imports.flatMap((each) => wrongWay(source.path, each) ?? []))
+}
+
+/** Circles of files that import each other's values; imports of types alone are erased and make none. */
+export function circularImports(sources: readonly Source[]): Finding[] {
+  const known = new Map(sources.map((source) => [source.path, source]))
+  const done = new Set<string>()
+  const trail: string[] = []
+  const findings: Finding[] = []
+  const visit = (path: string): void => {
+    const at = trail.indexOf(path)
+    if (at >= 0) findings.push(circle([...trail.slice(at), path], known))
+    if (at >= 0 || done.has(path)) return
+    trail.push(path)
+    for (const each of known.get(path)?.imports ?? []) {
+      const target = each.erased ? undefined : targetPath(path, each.specifier)
+      if (target !== undefined && known.has(target)) visit(target)
+    }
+    trail.pop()
+    done.add(path)
+  }
+  for (const source of sources) visit(source.path)
+  return findings
+}
+
+/** The project path an import leads to; undefined for a library. */
+export function targetPath(from: string, specifier: string): string | undefined {
+  const bare = specifier.replace(/\?.*$/, '')
+  if (bare.startsWith('.')) return posix.join(posix.dirname(from), bare)
+  const [, room, rest] = /^@rillmark\/([^/]+)\/?(.*)$/.exec(bare) ?? []
+  if (room === undefined) return undefined
+  return room === 'reference' ? `reference/${rest ?? ''}` : `packages/${room}/src/${rest ?? ''}`
+}
+
+function roomOf(path: string): string {
+  const parts = path.split('/')
+  return (parts[0] === 'packages' ? parts[1] : parts[0]) ?? ''
+}
+
+function wrongWay(path: string, { specifier, line }: Import): Finding | undefined {
+  const target = targetPath(path, specifier)
+  if (target === undefined) return undefined
+  const [from, to] = [roomOf(path), roomOf(target)]
+  const allowed = MAY_IMPORT[from]
+  const finding = { file: path, line, rule: 'layers' }
+  if (from === to) return stepToStep(finding, path, target)
+  if (allowed === undefined || (from === 'reference' && path.endsWith('.test.ts'))) return undefined
+  if (!allowed.includes(to)) {
+    const mend = `move what is needed down into ${from} or a room it may import (${allowed.join(', ') || 'none'})`
+    return { ...finding, found: `${from} imports ${to} ("${specifier}")`, mend }
+  }
+  if (!specifier.startsWith('.') || to === 'demo') return undefined
+  return {
+    ...finding,
+    found: `another room is reached by path ("${specifier}")`,
+    mend: `import it as @rillmark/${to}/…`,
+  }
+}
+
+function stepToStep(
+  finding: Pick<Finding, 'file' | 'line' | 'rule'>,
+  path: string,
+  target: string,
+): Finding | undefined {
+  const [from, to] = [screenStep(path), screenStep(target)]
+  if (from === undefined || to === undefined || from === to) return undefined
+  const mend = 'read the other step’s derived state, or move the shared piece to a folder that serves all steps'
+  return { ...finding, found: `the screens of ${from} import those of ${to}`, mend }
+}
+
+function screenStep(path: string): string | undefined {
+  const step = /^packages\/web\/src\/([^/]+)\//.exec(path)?.[1]
+  return step !== undefined && STEPS.has(step) ? step : undefined
+}
+
+function circle(trail: readonly string[], known: ReadonlyMap<string, Source>): Finding {
+  const [first = '', second = ''] = trail
+  const line = known.get(first)?.imports.find((each) => targetPath(first, each.specifier) === second)?.line ?? 1
+  const mend = 'move what both need into a third file'
+  return { file: first, line, rule: 'circular', found: `files import each other: ${trail.join(' → ')}`, mend }
+}
