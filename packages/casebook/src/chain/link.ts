@@ -1,0 +1,68 @@
+import { sha256 } from '@noble/hashes/sha2.js'
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js'
+import * as z from 'zod'
+import type { Entry } from '../entry/entry.ts'
+import { instant, sha256Hex } from '../entry/fields.ts'
+import { canonicalJson } from './canonical.ts'
+
+/** An entry in its place: numbered, dated by the receiver, tied by hash to the one before it. */
+export interface Link {
+  readonly sequence: number
+  readonly received: string
+  readonly previous: string
+  readonly hash: string
+  readonly entry: Entry
+}
+
+/** Where a record ends: how many links, and the hash of the last one. */
+export interface Head {
+  readonly sequence: number
+  readonly hash: string
+}
+
+export const linkEnvelopeSchema = z.strictObject({
+  sequence: z.int().min(1),
+  received: instant,
+  previous: sha256Hex,
+  hash: sha256Hex,
+  entry: z.unknown(),
+})
+
+/** What the first link is tied to: the hash of the investigation's id, so that links of two files can't be exchanged. */
+export function genesisHash(investigation: string): string {
+  return sha256Of(canonicalJson({ format: 'rillmark/record@1', investigation }))
+}
+
+/** The head of a record that has no entry yet. */
+export function emptyHead(investigation: string): Head {
+  return { sequence: 0, hash: genesisHash(investigation) }
+}
+
+/** Ties entries to a head, in the order given. */
+export function linkEntries(head: Head, { entries, received }: { entries: readonly Entry[]; received: string }): Link[] {
+  const links: Link[] = []
+  let { sequence, hash: previous } = head
+  for (const entry of entries) {
+    sequence += 1
+    const hash = linkHash({ sequence, received, previous, entry })
+    links.push({ sequence, received, previous, hash, entry })
+    previous = hash
+  }
+  return links
+}
+
+/** SHA-256 over the canonical JSON of everything in a link but its hash. */
+export function linkHash({ sequence, received, previous, entry }: Omit<Link, 'hash'>): string {
+  return sha256Of(canonicalJson({ sequence, received, previous, entry }))
+}
+
+/** SHA-256 of a text's UTF-8 bytes, in lower-case hexadecimal. */
+export function sha256Of(text: string): string {
+  return bytesToHex(sha256(utf8ToBytes(text)))
+}
+
+/** The head after a list of links. */
+export function headAfter(head: Head, links: readonly Link[]): Head {
+  const last = links.at(-1)
+  return last === undefined ? head : { sequence: last.sequence, hash: last.hash }
+}

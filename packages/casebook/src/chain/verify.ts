@@ -1,0 +1,86 @@
+import { parseWith } from '../entry/from-zod.ts'
+import { issueLine } from '../entry/issue.ts'
+import { parseEntry } from '../entry/parse-entry.ts'
+import { emptyHead, type Head, type Link, linkEnvelopeSchema, linkHash } from './link.ts'
+
+/** What a walk along a record found: sound up to its head, or the first broken link and why. */
+export type Verdict =
+  | { readonly sound: true; readonly head: Head }
+  | { readonly sound: false; readonly sequence: number; readonly reason: string; readonly lastSound: Head }
+
+export interface Expectation {
+  readonly investigation: string
+  /** a head known from elsewhere (a printed report, a receipt): catches a record cut short or rewritten whole */
+  readonly head?: Head | undefined
+  /** continue from this head instead of the beginning */
+  readonly after?: Head | undefined
+}
+
+/**
+ * Walks the links and names the first that is broken: shape, number, tie, hash, duplicate id, wrong investigation, device order,
+ * received earlier than its forerunner. With a known head it also catches truncation and a record rewritten with fresh hashes.
+ */
+export function verifyChain(links: Iterable<unknown>, expected: Expectation): Verdict {
+  const walk: Walk = {
+    head: expected.after ?? emptyHead(expected.investigation),
+    received: '',
+    ids: new Set(),
+    deviceSequences: new Map(),
+  }
+  for (const candidate of links) {
+    const sequence = walk.head.sequence + 1
+    const reason = faultOf(candidate, { walk, expected })
+    if (reason !== undefined) return { sound: false, sequence, reason, lastSound: walk.head }
+    if (expected.head?.sequence === sequence && expected.head.hash !== walk.head.hash)
+      return { sound: false, sequence, reason: 'the hash differs from the known head', lastSound: walk.head }
+  }
+  if (expected.head !== undefined && walk.head.sequence < expected.head.sequence)
+    return {
+      sound: false,
+      sequence: walk.head.sequence + 1,
+      reason: `the record ends after ${walk.head.sequence} of ${expected.head.sequence} known entries`,
+      lastSound: walk.head,
+    }
+  return { sound: true, head: walk.head }
+}
+
+interface Walk {
+  head: Head
+  received: string
+  readonly ids: Set<string>
+  readonly deviceSequences: Map<string, number>
+}
+
+function faultOf(candidate: unknown, { walk, expected }: { walk: Walk; expected: Expectation }): string | undefined {
+  const envelope = parseWith(linkEnvelopeSchema, candidate)
+  if (!envelope.ok) return `not a link: ${envelope.issues.map(issueLine).join('; ')}`
+  const parsed = parseEntry(envelope.value.entry)
+  if (!parsed.ok) return `not an entry: ${parsed.issues.map(issueLine).join('; ')}`
+  // hash what was written, not what parsing made of it
+  const link = candidate as Link
+  return tieFault(link, walk) ?? contentFault(link, { walk, expected }) ?? advance(link, walk)
+}
+
+function tieFault(link: Link, walk: Walk): string | undefined {
+  if (link.sequence !== walk.head.sequence + 1) return `number ${link.sequence} stands where ${walk.head.sequence + 1} belongs`
+  if (link.previous !== walk.head.hash) return 'it is not tied to the entry before it'
+  if (link.hash !== linkHash(link)) return 'its content does not match its hash'
+  return undefined
+}
+
+function contentFault({ entry, received }: Link, { walk, expected }: { walk: Walk; expected: Expectation }): string | undefined {
+  if (entry.investigation !== expected.investigation) return `it belongs to investigation ${entry.investigation}`
+  if (walk.ids.has(entry.id)) return `its id ${entry.id} was used before`
+  if (received < walk.received) return 'it was received before its forerunner'
+  const last = walk.deviceSequences.get(entry.device) ?? 0
+  if (entry.deviceSequence <= last) return `device number ${entry.deviceSequence} does not follow ${last}`
+  return undefined
+}
+
+function advance({ sequence, hash, received, entry }: Link, walk: Walk): undefined {
+  walk.head = { sequence, hash }
+  walk.received = received
+  walk.ids.add(entry.id)
+  walk.deviceSequences.set(entry.device, entry.deviceSequence)
+  return undefined
+}

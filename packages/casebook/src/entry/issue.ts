@@ -1,0 +1,24 @@
+/** One thing wrong with data a person or program gave: where, what was expected, what was received. */
+export interface Issue {
+  readonly path: string
+  readonly expected: string
+  readonly received: string
+}
+
+/** Builds an issue; `received` is shown as JSON, shortened so that a message stays one line. */
+export function issue(path: string, detail: { expected: string; received: unknown }): Issue {
+  return { path, expected: detail.expected, received: shown(detail.received) }
+}
+
+/** One line for people: path, what was expected, what was received. */
+export function issueLine({ path, expected, received }: Issue): string {
+  return `${path === '' ? 'input' : path}: expected ${expected}, received ${received}`
+}
+
+const SHOWN_LIMIT = 80
+
+function shown(value: unknown): string {
+  if (value === undefined) return 'nothing'
+  const text = typeof value === 'string' ? JSON.stringify(value) : (JSON.stringify(value) ?? String(value))
+  return text.length > SHOWN_LIMIT ? `${text.slice(0, SHOWN_LIMIT)}…` : text
+}

@@ -1,0 +1,117 @@
+import * as z from 'zod'
+import { circuit, code, componentId, instant, isoDate, optionalText, sampleKind, sha256Hex, text } from '../entry/fields.ts'
+import { roundCode } from '../plan/kinds.ts'
+import { stopSchema } from '../plan/plan-file.ts'
+
+const atStop = { round: roundCode, stop: z.string().min(1).max(60) }
+
+export const READING_QUANTITIES = ['hot-temperature', 'cold-temperature', 'ph', 'free-chlorine', 'total-chlorine'] as const
+export type ReadingQuantity = (typeof READING_QUANTITIES)[number]
+
+/** A measured value, or the statement that it lay outside what the instrument can tell. */
+export const readingValueSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('value'), value: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
+  z.strictObject({ kind: z.literal('below'), limit: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
+  z.strictObject({ kind: z.literal('above'), limit: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
+])
+export type ReadingValue = z.infer<typeof readingValueSchema>
+
+export const curveSchema = z.strictObject({
+  points: z.array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(-5).max(110) })).min(1).max(500),
+  steady: z.strictObject({ fromSeconds: z.number(), toSeconds: z.number(), temperatureC: z.number() }).optional(),
+})
+export type TemperatureCurve = z.infer<typeof curveSchema>
+
+export const DEVIATION_REASONS = [
+  'out of order',
+  'no access',
+  'no flow',
+  'fitting could not be removed',
+  'already running on arrival',
+  'neutralizer missing or short',
+  'volume short',
+  'instrument out of range',
+  'not safe',
+  'other',
+] as const
+
+export const FIELDWORK_KINDS = {
+  'instrument.registered': {
+    step: 'fieldwork',
+    title: 'Instrument registered',
+    body: z.strictObject({
+      code,
+      kind: z.enum(['thermometer', 'pH meter', 'pH strip', 'chlorine kit']),
+      measures: z.array(z.enum(READING_QUANTITIES)).min(1),
+      rangeMin: z.number(),
+      rangeMax: z.number(),
+      resolution: z.number().positive(),
+      unit: z.enum(['Cel', '[pH]', 'mg/L']),
+      calibratedOn: isoDate.optional(),
+      calibrationDue: isoDate.optional(),
+    }),
+  },
+  'stop.added': {
+    step: 'fieldwork',
+    title: 'Stop added on the spot',
+    body: z.strictObject({ round: roundCode, stop: stopSchema, reason: text(400) }),
+  },
+  'stop.started': { step: 'fieldwork', title: 'Stop started', body: z.strictObject(atStop) },
+  'step.done': {
+    step: 'fieldwork',
+    title: 'Step done',
+    body: z.strictObject({ ...atStop, procedure: text(60), step: text(60), seconds: z.number().min(0).optional(), notes: optionalText }),
+  },
+  'sample.collected': {
+    step: 'fieldwork',
+    title: 'Sample collected',
+    body: z.strictObject({
+      ...atStop,
+      label: text(40),
+      sampleKind,
+      circuit: circuit.optional(),
+      component: componentId.optional(),
+      volumeMl: z.number().positive().max(20_000).optional(),
+      flushedSeconds: z.number().min(0).max(36_000).optional(),
+      filter: z.enum(['none', 'before filter', 'after filter']).default('none'),
+      neutralizer: z
+        .strictObject({
+          solutionNormality: z.number().positive().max(2),
+          solutionVolumeMl: z.number().min(0).max(100),
+          lot: optionalText,
+          expiresOn: isoDate.optional(),
+        })
+        .optional(),
+      notes: optionalText,
+    }),
+  },
+  'reading.taken': {
+    step: 'fieldwork',
+    title: 'Reading taken',
+    body: z.strictObject({
+      ...atStop,
+      component: componentId.optional(),
+      quantity: z.enum(READING_QUANTITIES),
+      reading: readingValueSchema,
+      curve: curveSchema.optional(),
+      instrument: code.optional(),
+      takenAt: instant.optional(),
+      notes: optionalText,
+    }),
+  },
+  'deviation.recorded': {
+    step: 'fieldwork',
+    title: 'Deviation recorded',
+    body: z.strictObject({ ...atStop, step: text(60).optional(), reason: z.enum(DEVIATION_REASONS), text: optionalText }),
+  },
+  'photo.taken': {
+    step: 'fieldwork',
+    title: 'Photo taken',
+    body: z.strictObject({ ...atStop, sha256: sha256Hex, mediaType: z.enum(['image/jpeg', 'image/png', 'image/webp']), bytes: z.int().positive(), shows: text(300) }),
+  },
+  'stop.finished': {
+    step: 'fieldwork',
+    title: 'Stop finished',
+    body: z.strictObject({ ...atStop, outcome: z.enum(['sampled', 'partly', 'not possible']), reason: optionalText }),
+  },
+} as const

@@ -1,0 +1,47 @@
+import { emptyHead, type Head, headAfter, type Link } from '../chain/link.ts'
+import { checkContinuation } from './continuation.ts'
+import type { Ledger } from './ledger.ts'
+
+/** A ledger in memory: for tests, and for reading a package without storing it. */
+export class MemoryLedger implements Ledger {
+  readonly #links = new Map<string, Link[]>()
+  readonly #sequences = new Map<string, Map<string, number>>()
+
+  async commit(links: readonly Link[]): Promise<void> {
+    const investigation = links[0]?.entry.investigation
+    if (investigation === undefined) return
+    const sequences = this.#sequences.get(investigation) ?? new Map<string, number>()
+    checkContinuation(links, { head: await this.head(investigation), has: (id) => sequences.has(id) })
+    const kept = this.#links.get(investigation) ?? []
+    for (const link of links) {
+      kept.push(link)
+      sequences.set(link.entry.id, link.sequence)
+    }
+    this.#links.set(investigation, kept)
+    this.#sequences.set(investigation, sequences)
+  }
+
+  async read(investigation: string, { after, limit }: { after: number; limit: number }): Promise<Link[]> {
+    return (this.#links.get(investigation) ?? []).slice(after, after + limit)
+  }
+
+  async head(investigation: string): Promise<Head> {
+    return headAfter(emptyHead(investigation), this.#links.get(investigation) ?? [])
+  }
+
+  async sequencesOf(investigation: string, ids: readonly string[]): Promise<Map<string, number>> {
+    const kept = this.#sequences.get(investigation) ?? new Map<string, number>()
+    return new Map(ids.flatMap((id) => (kept.has(id) ? [[id, kept.get(id) ?? 0] as const] : [])))
+  }
+
+  async investigations(): Promise<string[]> {
+    return [...this.#links.keys()].sort()
+  }
+
+  async forget(investigation: string): Promise<void> {
+    this.#links.delete(investigation)
+    this.#sequences.delete(investigation)
+  }
+
+  async close(): Promise<void> {}
+}

@@ -1,0 +1,91 @@
+import * as z from 'zod'
+import { circuit, componentId, sampleKind, text } from '../entry/fields.ts'
+
+/** Why a point is in the plan, or why it was asked for. */
+export const OBLIGATIONS = [
+  'entry',
+  'heater',
+  'return',
+  'nearest outlet',
+  'farthest outlet',
+  'case exposure',
+  'low use',
+  'dead leg',
+  'device',
+  'recent works',
+  'control',
+  'quality',
+  'asked for',
+] as const
+
+export const reasonSchema = z.strictObject({
+  obligation: z.enum(OBLIGATIONS),
+  text: text(400),
+  /** ids of the entries or components the reason rests on */
+  evidence: z.array(z.string()).default([]),
+})
+export type Reason = z.infer<typeof reasonSchema>
+
+export const plannedSampleSchema = z.strictObject({
+  sampleKind,
+  procedure: z.string(),
+  circuit: circuit.optional(),
+  volumeMl: z.number().positive().optional(),
+  /** label printed for this sample; given when the plan is adopted; readings have none */
+  label: z.string().optional(),
+  /** for a duplicate: the label or sample kind it repeats */
+  repeats: z.string().optional(),
+})
+export type PlannedSample = z.infer<typeof plannedSampleSchema>
+
+export const stopSchema = z.strictObject({
+  id: z.string().min(1).max(60),
+  /** the place in the water system; field blanks carry none */
+  component: componentId.optional(),
+  title: text(160),
+  floor: z.number().optional(),
+  riser: z.string().optional(),
+  zone: z.string().optional(),
+  room: z.string().optional(),
+  samples: z.array(plannedSampleSchema),
+  reasons: z.array(reasonSchema).min(1),
+  /** 1 = dropped last, larger = dropped earlier when the budget is short */
+  rank: z.int().min(1),
+  minutes: z.number().nonnegative(),
+})
+export type Stop = z.infer<typeof stopSchema>
+
+export const leftOutSchema = z.strictObject({ stop: stopSchema, cost: text(400) })
+
+export const budgetSchema = z.strictObject({
+  samples: z.int().min(0),
+  hours: z.number().positive().optional(),
+  teams: z.int().min(1).optional(),
+  perPointMinutes: z.number().positive().optional(),
+})
+export type Budget = z.infer<typeof budgetSchema>
+
+/** What a plan can and can't detect, for one way the building might be colonised. */
+export const scenarioSchema = z.strictObject({
+  id: z.string(),
+  words: text(300),
+  detectionProbability: z.number().min(0).max(1),
+})
+
+export const planSchema = z.strictObject({
+  format: z.literal('rillmark/plan@1'),
+  system: text(120),
+  budget: budgetSchema,
+  stops: z.array(stopSchema),
+  leftOut: z.array(leftOutSchema),
+  scenarios: z.array(scenarioSchema),
+  /** in words: what n outlets without a positive could still hide */
+  couldHide: z.array(text(400)),
+  totals: z.strictObject({
+    samples: z.int(),
+    outlets: z.int(),
+    minutes: z.number(),
+    hoursPerTeam: z.number(),
+  }),
+})
+export type Plan = z.infer<typeof planSchema>

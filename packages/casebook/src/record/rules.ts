@@ -1,0 +1,21 @@
+import type { Entry } from '../entry/entry.ts'
+import { type Issue, issue } from '../entry/issue.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+
+/** An amendment names an entry of the same kind that is in the record and not withdrawn; a withdrawal names any such entry. */
+export function amendmentIssues(entry: Entry, state: InvestigationState): Issue[] {
+  if (entry.corrects === undefined)
+    return entry.kind === 'entry.withdrawn'
+      ? [issue('corrects', { expected: 'the entry to withdraw and the reason', received: undefined })]
+      : []
+  const target = entry.corrects.entry
+  const first = state.record.firstOf.get(target)
+  const versions = first === undefined ? undefined : state.record.versions.get(first)
+  if (versions === undefined)
+    return [issue('corrects.entry', { expected: 'an entry of this record', received: target })]
+  if (versions.withdrawn !== undefined)
+    return [issue('corrects.entry', { expected: 'an entry that was not withdrawn', received: target })]
+  if (entry.kind !== 'entry.withdrawn' && entry.kind !== versions.first.kind)
+    return [issue('kind', { expected: `the kind it amends (${versions.first.kind})`, received: entry.kind })]
+  return []
+}

@@ -1,0 +1,24 @@
+import type { Entry } from '../entry/entry.ts'
+import type { BodyOf, Kind } from '../entry/kinds.ts'
+
+/** An entry as it counts today: the first version's place, time and author with the latest version's body. */
+export interface EffectiveEntry<K extends Kind = Kind> {
+  /** id of the first version: the name by which others point at it */
+  readonly id: string
+  readonly kind: K
+  readonly body: BodyOf<K>
+  readonly instant: string
+  readonly offset: string
+  readonly author: string
+  readonly device: string
+  /** how many amendments it has had; all versions stay in the record */
+  readonly amendments: number
+}
+
+/** What a step does with its own kinds: collect them into its own state. Views across steps are computed from the states. */
+export type Appliers<S> = { readonly [K in Kind]?: (state: S, entry: EffectiveEntry<K>) => void }
+
+export function effective<K extends Kind>(first: Entry & { kind: K }, latest: Entry, amendments: number): EffectiveEntry<K> {
+  const { id, kind, instant, offset, author, device } = first
+  return { id, kind, body: latest.body as BodyOf<K>, instant, offset, author, device, amendments }
+}
