@@ -1,0 +1,89 @@
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import type { DemoDesk } from '../desk.ts'
+
+type Case = BodyOf<'case.recorded'>
+type Exposure = Omit<BodyOf<'exposure.recorded'>, 'caseCode'>
+
+/** Five invented cases, by code only, each with the places they used. Rooms on riser C recur. */
+const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure[] }[] = [
+  {
+    at: '2026-03-02T09:30',
+    recorded: {
+      code: 'MH-01',
+      onsetDate: '2026-02-11',
+      classification: 'confirmed',
+      link: 'presumptive',
+      isolate: 'kept',
+      notes: 'Urine antigen positive; sputum culture kept by the hospital laboratory.',
+    },
+    exposures: [
+      { place: 'Room C6', kind: 'stay', from: '2025-11-03', to: '2026-02-12' },
+      { place: 'Shower C6', kind: 'shower', from: '2026-01-28', to: '2026-02-10' },
+      { place: 'Dining room', kind: 'visit', from: '2026-01-28', to: '2026-02-11' },
+    ],
+  },
+  {
+    at: '2026-03-02T09:42',
+    recorded: {
+      code: 'MH-02',
+      onsetDate: '2026-02-24',
+      classification: 'confirmed',
+      link: 'presumptive',
+      isolate: 'kept',
+      notes: 'Bronchial culture kept.',
+    },
+    exposures: [
+      { place: 'Room C4', kind: 'stay', from: '2024-06-17', to: '2026-02-26' },
+      { place: 'Shower C4', kind: 'shower', from: '2026-02-10', to: '2026-02-23' },
+      { place: 'Hairdresser', kind: 'tap', from: '2026-02-19', to: '2026-02-19' },
+    ],
+  },
+  {
+    at: '2026-03-02T15:05',
+    recorded: {
+      code: 'MH-03',
+      onsetDate: '2026-02-27',
+      classification: 'probable',
+      link: 'presumptive',
+      isolate: 'asked for',
+    },
+    exposures: [
+      { place: 'Room C5', kind: 'stay', from: '2025-08-01', to: '2026-03-01' },
+      { place: 'Bathroom C5', kind: 'bath', from: '2026-02-14', to: '2026-02-26' },
+    ],
+  },
+  {
+    at: '2026-03-03T10:20',
+    recorded: {
+      code: 'MH-04',
+      onsetDate: '2026-02-20',
+      classification: 'suspected',
+      link: 'possible',
+      isolate: 'none taken',
+      notes: 'Visited a spa hotel for four nights; both places stay open.',
+    },
+    exposures: [
+      { place: 'Room B3', kind: 'stay', from: '2026-02-14', to: '2026-02-21' },
+      { place: 'Spa hotel', kind: 'spa', from: '2026-02-09', to: '2026-02-13' },
+      { place: 'Hairdresser', kind: 'tap', from: '2026-02-19', to: '2026-02-19' },
+    ],
+  },
+  {
+    at: '2026-03-05T16:30',
+    recorded: { code: 'MH-05', onsetDate: '2026-03-03', classification: 'confirmed', link: 'presumptive', isolate: 'none taken' },
+    exposures: [
+      { place: 'Room C3', kind: 'stay', from: '2025-12-12', to: '2026-03-04' },
+      { place: 'Shower C3', kind: 'shower', from: '2026-02-17', to: '2026-03-02' },
+      { place: 'Dining room', kind: 'visit', from: '2026-02-17', to: '2026-03-03' },
+    ],
+  },
+]
+
+/** Records the cases known by a moment, with their exposures. */
+export function recordCases(desk: DemoDesk, { from, to }: { from: string; to: string }): void {
+  for (const { at, recorded, exposures } of CASES) {
+    if (at < from || at >= to) continue
+    desk.write('case.recorded', recorded, { at })
+    for (const exposure of exposures) desk.write('exposure.recorded', { caseCode: recorded.code, ...exposure }, { at })
+  }
+}
