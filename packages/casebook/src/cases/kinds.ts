@@ -3,7 +3,19 @@ import { code, componentId, isoDate, optionalText, text } from '../entry/fields.
 
 export const CLASSIFICATIONS = ['confirmed', 'probable', 'suspected', 'not a case'] as const
 export const LINKS = ['presumptive', 'possible', 'none', 'not judged'] as const
-export const EXPOSURE_KINDS = ['stay', 'shower', 'bath', 'tap', 'spa', 'fountain', 'ice', 'device', 'work', 'visit', 'other'] as const
+export const EXPOSURE_KINDS = [
+  'stay',
+  'shower',
+  'bath',
+  'tap',
+  'spa',
+  'fountain',
+  'ice',
+  'device',
+  'work',
+  'visit',
+  'other',
+] as const
 
 export const CASES_KINDS = {
   'case.recorded': {
