@@ -1,4 +1,5 @@
 import { posix } from 'node:path'
+import { STEPS } from '@rillmark/casebook/entry/steps.ts'
 import type { Finding } from './finding.ts'
 import type { Import, Source } from './syntax.ts'
 
@@ -14,9 +15,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 }
 
 /** The steps of the job: their screens may not import each other. */
-const STEPS = new Set(
-  'brief cases building plan fieldwork custody results findings control follow-up report record calculators'.split(' '),
-)
+const SCREEN_FOLDERS = new Set<string>([...STEPS, 'calculators'])
 
 /** Imports that point the wrong way between rooms, reach another room by path, or join the screens of two steps. */
 export function wrongWayImports(sources: readonly Source[]): Finding[] {
@@ -92,7 +91,7 @@ function stepToStep(
 
 function screenStep(path: string): string | undefined {
   const step = /^packages\/web\/src\/([^/]+)\//.exec(path)?.[1]
-  return step !== undefined && STEPS.has(step) ? step : undefined
+  return step !== undefined && SCREEN_FOLDERS.has(step) ? step : undefined
 }
 
 function circle(trail: readonly string[], known: ReadonlyMap<string, Source>): Finding {
