@@ -21,17 +21,49 @@ export const CUSTODY_KINDS = {
   'consignment.opened': {
     step: 'custody',
     title: 'Consignment opened',
-    body: z.strictObject({ consignment: code, container: z.enum(['cooler', 'box', 'bag', 'other']), transportC: z.strictObject({ lower: temperatureC, upper: temperatureC }).optional(), notes: optionalText }),
+    body: z.strictObject({
+      consignment: code,
+      container: z.enum(['cooler', 'box', 'bag', 'other']),
+      transportC: z.strictObject({ lower: temperatureC, upper: temperatureC }).optional(),
+      notes: optionalText,
+    }),
   },
-  'sample.packed': { step: 'custody', title: 'Sample packed', body: z.strictObject({ consignment: code, label: text(40) }) },
-  'sample.unpacked': { step: 'custody', title: 'Sample taken out', body: z.strictObject({ consignment: code, label: text(40), reason: text(400) }) },
-  'consignment.sealed': { step: 'custody', title: 'Consignment sealed', body: z.strictObject({ consignment: code, seal: text(60), temperatureC: temperatureC.optional() }) },
-  'seal.opened': { step: 'custody', title: 'Seal opened', body: z.strictObject({ consignment: code, by: worker, reason: text(400) }) },
-  'temperature.logged': { step: 'custody', title: 'Transport temperature logged', body: z.strictObject({ consignment: code, temperatureC, where: optionalText }) },
+  'sample.packed': {
+    step: 'custody',
+    title: 'Sample packed',
+    body: z.strictObject({ consignment: code, label: text(40) }),
+  },
+  'sample.unpacked': {
+    step: 'custody',
+    title: 'Sample taken out',
+    body: z.strictObject({ consignment: code, label: text(40), reason: text(400) }),
+  },
+  'consignment.sealed': {
+    step: 'custody',
+    title: 'Consignment sealed',
+    body: z.strictObject({ consignment: code, seal: text(60), temperatureC: temperatureC.optional() }),
+  },
+  'seal.opened': {
+    step: 'custody',
+    title: 'Seal opened',
+    body: z.strictObject({ consignment: code, by: worker, reason: text(400) }),
+  },
+  'temperature.logged': {
+    step: 'custody',
+    title: 'Transport temperature logged',
+    body: z.strictObject({ consignment: code, temperatureC, where: optionalText }),
+  },
   'consignment.handed-over': {
     step: 'custody',
     title: 'Consignment handed over',
-    body: z.strictObject({ consignment: code, from: worker, to: worker, sealIntact: z.boolean(), temperatureC: temperatureC.optional(), notes: optionalText }),
+    body: z.strictObject({
+      consignment: code,
+      from: worker,
+      to: worker,
+      sealIntact: z.boolean(),
+      temperatureC: temperatureC.optional(),
+      notes: optionalText,
+    }),
   },
   'consignment.received': {
     step: 'custody',

@@ -38,7 +38,14 @@ export const custodyAppliers: Appliers<CustodyState> = {
   'consignment.opened': (state, entry) => {
     const { consignment: code } = entry.body
     if (!state.consignments.has(code))
-      state.consignments.set(code, { code, opened: entry, labels: new Set(), events: [], seal: undefined, received: undefined })
+      state.consignments.set(code, {
+        code,
+        opened: entry,
+        labels: new Set(),
+        events: [],
+        seal: undefined,
+        received: undefined,
+      })
   },
   'sample.packed': (state, entry) => {
     const consignment = keep(state, entry)
