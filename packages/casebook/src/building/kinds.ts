@@ -46,7 +46,17 @@ export const BUILDING_KINDS = {
     body: z.strictObject({
       on: isoDate,
       until: isoDate.optional(),
-      what: z.enum(['works', 'closure', 'outage', 'disinfection', 'flushing', 'filter fitted', 'setting changed', 'supply event', 'other']),
+      what: z.enum([
+        'works',
+        'closure',
+        'outage',
+        'disinfection',
+        'flushing',
+        'filter fitted',
+        'setting changed',
+        'supply event',
+        'other',
+      ]),
       components: z.array(componentId).max(5000).default([]),
       text: text(2000),
     }),

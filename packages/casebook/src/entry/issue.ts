@@ -19,6 +19,15 @@ const SHOWN_LIMIT = 80
 
 function shown(value: unknown): string {
   if (value === undefined) return 'nothing'
-  const text = typeof value === 'string' ? JSON.stringify(value) : (JSON.stringify(value) ?? String(value))
+  const text = asJson(value)
   return text.length > SHOWN_LIMIT ? `${text.slice(0, SHOWN_LIMIT)}…` : text
+}
+
+/** A value JSON can't hold (a cycle, a bigint) is named by its type: an issue must never fail to be told. */
+function asJson(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? typeof value
+  } catch {
+    return `a ${typeof value} that JSON can't hold`
+  }
 }
