@@ -18,7 +18,10 @@ export function careLink(state: CasesState, code: string): CareLink {
   if (onset === undefined) return { link: 'not judged', days: 0, words: 'No onset date, so no window to count in.' }
   const from = addDays(onset, -rule.windowDays)
   const stays = state.exposures.filter(({ body }) => body.caseCode === code && body.kind === 'stay')
-  const days = longestRun(stays.map(({ body }) => body), { from, to: addDays(onset, -1) })
+  const days = longestRun(
+    stays.map(({ body }) => body),
+    { from, to: addDays(onset, -1) },
+  )
   const words = `${days} continuous ${days === 1 ? 'day' : 'days'} of stay in the ${rule.windowDays} days before onset`
   if (days >= rule.presumptiveDays) return { link: 'presumptive', days, words }
   return { link: days > 0 ? 'possible' : 'none', days, words }

@@ -53,6 +53,9 @@ test.each([
   ['2026-02-05', 10, 'presumptive'],
   ['2026-02-06', 9, 'possible'],
 ])('[CAS8] a stay from %s to onset is %i days: %s', (from, days, link) => {
-  const { cases } = derive('marram-house', [aCase('C1', '2026-02-15'), stay('C1', { place: 'x', from, to: '2026-02-14' })])
+  const { cases } = derive('marram-house', [
+    aCase('C1', '2026-02-15'),
+    stay('C1', { place: 'x', from, to: '2026-02-14' }),
+  ])
   expect(careLink(cases, 'C1')).toMatchObject({ days, link })
 })
