@@ -1,0 +1,54 @@
+import type { ReactNode } from 'react'
+
+export interface Problem {
+  readonly path: string
+  readonly expected: string
+  readonly received?: unknown
+}
+
+export interface ProblemListProps {
+  readonly problems: readonly Problem[]
+  /** Head line; by default counts the problems. */
+  readonly title?: string | undefined
+  /** Takes the reader to the place of a problem. */
+  readonly onJump?: ((problem: Problem) => void) | undefined
+  readonly kind?: 'bad' | 'warn' | undefined
+}
+
+/** Everything found wrong, all at once: where, what was expected, what was received. */
+export function ProblemList(props: ProblemListProps): ReactNode {
+  const { problems, onJump } = props
+  if (problems.length === 0) return null
+  const title = props.title ?? (problems.length === 1 ? 'One thing to settle' : `${problems.length} things to settle`)
+  return (
+    <section
+      className={`problems problems-${props.kind ?? 'bad'}`}
+      aria-label={title}
+      role={props.kind === 'warn' ? undefined : 'alert'}
+    >
+      <h3>{title}</h3>
+      <ol>
+        {problems.map((problem, index) => (
+          // oxlint-disable-next-line react/no-array-index-key -- the same path may be wrong in two ways
+          <li key={`${problem.path} ${index}`}>
+            <span className="problem-path mono">{problem.path}</span>
+            <span>
+              expected {problem.expected}
+              {problem.received !== undefined && <span className="quiet">; received {wordsFor(problem.received)}</span>}
+            </span>
+            {onJump !== undefined && (
+              <button type="button" className="button button-text" onClick={() => onJump(problem)}>
+                Go there<span className="visually-hidden">: {problem.path}</span>
+              </button>
+            )}
+          </li>
+        ))}
+      </ol>
+    </section>
+  )
+}
+
+function wordsFor(received: unknown): string {
+  const text = typeof received === 'string' ? received : JSON.stringify(received)
+  return text === undefined ? 'nothing' : text.length > 120 ? `${text.slice(0, 117)}…` : text
+}

@@ -1,0 +1,38 @@
+import { RouterProvider } from '@tanstack/react-router'
+import { StrictMode } from 'react'
+import { createRoot } from 'react-dom/client'
+import './look/fonts.css'
+import './look/tokens.css'
+import './look/base.css'
+import './look/shell.css'
+import './look/layout.css'
+import './look/fields.css'
+import './look/table.css'
+import './look/overlays.css'
+import './look/marks.css'
+import './look/print.css'
+import { Toasts } from './kit/Toasts.tsx'
+import { router } from './routes.tsx'
+import { AuthorProvider } from './store/author.tsx'
+import { DeviceProvider, lazyDevice } from './store/device.tsx'
+import { followTheme, keptTheme, PreferencesProvider } from './store/preferences.tsx'
+
+followTheme(keptTheme())()
+
+const device = lazyDevice(async () => (await import('./store/memory-device.ts')).memoryDevice())
+
+const place = document.getElementById('app')
+if (place === null) throw new TypeError('Cannot start because the page has no place for the app')
+createRoot(place).render(
+  <StrictMode>
+    <PreferencesProvider>
+      <AuthorProvider>
+        <DeviceProvider device={device}>
+          <Toasts>
+            <RouterProvider router={router} />
+          </Toasts>
+        </DeviceProvider>
+      </AuthorProvider>
+    </PreferencesProvider>
+  </StrictMode>,
+)

@@ -1,0 +1,53 @@
+import { Link, Outlet, useParams } from '@tanstack/react-router'
+import { type ReactNode, Suspense } from 'react'
+import { EmptyState } from '../kit/EmptyState.tsx'
+import { Page } from '../kit/Page.tsx'
+import { PageHead } from '../kit/PageHead.tsx'
+import { InvestigationProvider } from '../store/investigation.tsx'
+import { useOpening } from '../store/open-investigation.ts'
+import { InvestigationShell } from './InvestigationShell.tsx'
+import { PlainShell } from './PlainShell.tsx'
+import { ScreenPending } from './route-states.tsx'
+
+/** Opens the investigation named in the address and puts its screens into the shell. */
+export function InvestigationLayout(): ReactNode {
+  const { investigation } = useParams({ from: '/i/$investigation' })
+  const opening = useOpening(investigation)
+  if (opening.kind === 'open')
+    return (
+      <InvestigationProvider store={opening.store}>
+        <InvestigationShell>
+          <Suspense fallback={<ScreenPending />}>
+            <Outlet />
+          </Suspense>
+        </InvestigationShell>
+      </InvestigationProvider>
+    )
+  return (
+    <PlainShell>
+      {opening.kind === 'opening' ? (
+        <ScreenPending />
+      ) : (
+        <NotHere reason={opening.kind === 'failed' ? opening.reason : undefined} />
+      )}
+    </PlainShell>
+  )
+}
+
+function NotHere({ reason }: { readonly reason: string | undefined }): ReactNode {
+  return (
+    <Page>
+      <PageHead
+        title={
+          reason === undefined ? 'This investigation is not on this device' : 'This investigation could not be opened'
+        }
+      />
+      <EmptyState title="What you can do" action={<Link to="/">See all investigations</Link>}>
+        <p>
+          Open it once while the server can be reached, or import its package; from then on it works without a network.
+        </p>
+        {reason !== undefined && <p className="mono">{reason}</p>}
+      </EmptyState>
+    </Page>
+  )
+}

@@ -1,0 +1,104 @@
+import { useLocation } from '@tanstack/react-router'
+import { lazy, type ReactNode, Suspense, useCallback, useEffect, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Dialog } from '../kit/Dialog.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { AuthorPrompt } from './AuthorPrompt.tsx'
+import { earliestClock } from './clocks.ts'
+import { JobNav } from './JobNav.tsx'
+import { isPlace, PLACE_WORDS } from './job.ts'
+import { TopBar } from './TopBar.tsx'
+import { useShortcut } from './useShortcut.ts'
+
+const FindDialog = lazy(() => import('./FindDialog.tsx').then((module) => ({ default: module.FindDialog })))
+
+/** The shell of one investigation: top bar, the job at the left (a sheet on a phone), the screen. */
+export function InvestigationShell({ children }: { readonly children: ReactNode }): ReactNode {
+  const [finding, setFinding] = useState(false)
+  const [jobOpen, setJobOpen] = useState(false)
+  useShortcut(
+    'k',
+    useCallback(() => setFinding(true), []),
+  )
+  return (
+    <div className="desk">
+      <TopBar where={<Where />} lead={<JobButton onPress={() => setJobOpen(true)} />}>
+        <Clock />
+        <Sync />
+        <Button kind="text" onPress={() => setFinding(true)}>
+          Find <kbd className="bar-key">Ctrl K</kbd>
+        </Button>
+      </TopBar>
+      <div className="desk-nav">
+        <JobNav />
+      </div>
+      <main id="main" tabIndex={-1}>
+        {children}
+      </main>
+      <Dialog title="The job" open={jobOpen} onClose={() => setJobOpen(false)}>
+        <JobNav onGo={() => setJobOpen(false)} />
+      </Dialog>
+      <Suspense>{finding && <FindDialog open onClose={() => setFinding(false)} />}</Suspense>
+      <AuthorPrompt />
+    </div>
+  )
+}
+
+function JobButton({ onPress }: { readonly onPress: () => void }): ReactNode {
+  const here = useLocation().pathname.split('/')[3] ?? ''
+  const word = isPlace(here) ? PLACE_WORDS[here] : 'Job'
+  return (
+    <span className="bar-job">
+      <Button onPress={onPress} name={`The job. Now: ${word}`}>
+        {word}
+        <span className="bar-job-mark" aria-hidden="true" />
+      </Button>
+    </span>
+  )
+}
+
+function Where(): ReactNode {
+  const { state } = useInvestigation()
+  const opened = state.brief.opened?.body
+  const title = [opened?.title ?? 'Untitled investigation', opened?.locality]
+    .filter((part) => part !== undefined && part !== '')
+    .join(', ')
+  const rounds = [...state.plan.rounds.values()]
+  return (
+    <>
+      <span>{title}</span>
+      <span className="bar-round">{roundWords(rounds.at(-1)?.body)}</span>
+    </>
+  )
+}
+
+function roundWords(round: { readonly round: string; readonly purpose: string } | undefined): string {
+  if (round === undefined) return 'before the first round'
+  return round.purpose === 'initial' ? 'initial round' : `round ${round.round}`
+}
+
+function Clock(): ReactNode {
+  const { state } = useInvestigation()
+  const [now, setNow] = useState(() => Date.now())
+  useEffect(() => {
+    const timer = setInterval(() => setNow(Date.now()), 30_000)
+    return () => clearInterval(timer)
+  }, [])
+  const clock = earliestClock(state, now)
+  if (clock === undefined) return null
+  return (
+    <span className="bar-clock" data-late={clock.late || undefined}>
+      {clock.about}: <b>{clock.left}</b>
+    </span>
+  )
+}
+
+function Sync(): ReactNode {
+  const { sync } = useInvestigation()
+  return (
+    <span className="bar-sync" role="status">
+      {sync.words}
+      {sync.refused.length > 0 && <b className="bar-refused">; {sync.refused.length} refused, see Record</b>}
+    </span>
+  )
+}

@@ -1,0 +1,73 @@
+import type { Step } from '@rillmark/casebook/entry/steps.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+
+/** How far a step of the job is. */
+export interface Standing {
+  readonly is: 'not started' | 'in hand' | 'waiting' | 'done'
+  /** Said instead of the plain word where more is known: '19 of 22', 'with lab'. */
+  readonly words?: string | undefined
+}
+
+type Judge = (state: InvestigationState) => Standing
+
+const NOT_STARTED: Standing = { is: 'not started' }
+
+/** How each step stands, from the record alone. The owner of a step refines its line here. */
+export const STANDING_OF: Readonly<Record<Exclude<Step, 'record'>, Judge>> = {
+  brief: ({ brief }) => (brief.opened === undefined ? NOT_STARTED : { is: 'in hand' }),
+  cases: ({ cases }) =>
+    cases.cases.size === 0 ? NOT_STARTED : { is: 'in hand', words: counted(cases.cases.size, 'case') },
+  building: ({ building }) => (building.described === undefined ? NOT_STARTED : { is: 'in hand', words: 'described' }),
+  plan: ({ plan }) => (plan.rounds.size === 0 ? NOT_STARTED : { is: 'done', words: 'adopted' }),
+  fieldwork,
+  custody,
+  results,
+  findings: ({ findings }) =>
+    findings.conclusions.length === 0
+      ? NOT_STARTED
+      : { is: 'in hand', words: counted(findings.conclusions.length, 'conclusion') },
+  control,
+  'follow-up': ({ followUp }) =>
+    followUp.closed !== undefined
+      ? { is: 'done', words: 'closed' }
+      : followUp.started === undefined
+        ? NOT_STARTED
+        : { is: 'waiting' },
+  report: ({ report }) =>
+    report.issued.length > 0
+      ? { is: 'done', words: 'issued' }
+      : report.sections.size > 0
+        ? { is: 'in hand' }
+        : NOT_STARTED,
+}
+
+function fieldwork({ fieldwork: { visits } }: InvestigationState): Standing {
+  if (visits.size === 0) return NOT_STARTED
+  const finished = [...visits.values()].filter((visit) => visit.finished !== undefined).length
+  return { is: 'in hand', words: `${finished} of ${visits.size}` }
+}
+
+function custody({ custody: { consignments } }: InvestigationState): Standing {
+  if (consignments.size === 0) return NOT_STARTED
+  const boxes = [...consignments.values()]
+  if (boxes.every((box) => box.received !== undefined)) return { is: 'done', words: 'received' }
+  return boxes.some((box) => box.seal !== undefined) ? { is: 'waiting', words: 'with lab' } : { is: 'in hand' }
+}
+
+function results({ results: { resultsByLabel }, fieldwork: { samples } }: InvestigationState): Standing {
+  if (resultsByLabel.size === 0)
+    return samples.size === 0 ? NOT_STARTED : { is: 'waiting', words: `0 of ${samples.size}` }
+  const answered = [...samples.keys()].filter((label) => resultsByLabel.has(label)).length
+  if (samples.size === 0) return { is: 'in hand', words: counted(resultsByLabel.size, 'sample') }
+  return { is: answered === samples.size ? 'done' : 'waiting', words: `${answered} of ${samples.size}` }
+}
+
+function control({ control: { measures } }: InvestigationState): Standing {
+  if (measures.size === 0) return NOT_STARTED
+  const open = [...measures.values()].filter((measure) => measure.completed === undefined).length
+  return open === 0 ? { is: 'done' } : { is: 'in hand', words: `${open} open` }
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`
+}

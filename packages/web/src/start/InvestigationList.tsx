@@ -1,0 +1,51 @@
+import { Link } from '@tanstack/react-router'
+import { type ReactNode, useEffect, useState } from 'react'
+import { EmptyState } from '../kit/EmptyState.tsx'
+import { Note } from '../kit/Note.tsx'
+import { type InvestigationSummary, useDevice } from '../store/device.tsx'
+
+/** The investigations of this device; teaches the way in while there are none. */
+export function InvestigationList(): ReactNode {
+  const device = useDevice()
+  const [listed, setListed] = useState<readonly InvestigationSummary[]>()
+  const [failed, setFailed] = useState<string>()
+  useEffect(() => {
+    device.list().then(setListed, (error: unknown) => setFailed(String(error)))
+  }, [device])
+  if (failed !== undefined)
+    return (
+      <Note kind="bad">
+        The investigations on this device could not be read: {failed}. Allow this address to keep data, then load the
+        page again.
+      </Note>
+    )
+  if (listed === undefined) return <p className="faint">Looking on this device …</p>
+  if (listed.length === 0)
+    return (
+      <EmptyState title="None on this device yet">
+        <p>
+          Start one when a call comes in: a name for the building, and why you were called. Everything else can wait. To
+          look around first, open the worked example, an invented hotel with five cases.
+        </p>
+      </EmptyState>
+    )
+  return (
+    <ul className="investigations" aria-label="Investigations on this device">
+      {listed.map((one) => (
+        <li key={one.id}>
+          <Link to="/i/$investigation/brief" params={{ investigation: one.id }} className="investigation-link">
+            <b>{one.title}</b>
+            <span className="quiet">
+              {[one.locality, one.openedOn !== undefined && `opened ${one.openedOn}`]
+                .filter((part) => part !== undefined && part !== '' && part !== false)
+                .join(' · ')}
+            </span>
+          </Link>
+          <span className="faint">
+            {one.entries} {one.entries === 1 ? 'entry' : 'entries'} · {one.kept}
+          </span>
+        </li>
+      ))}
+    </ul>
+  )
+}

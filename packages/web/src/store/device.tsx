@@ -1,0 +1,57 @@
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import { createContext, type ReactNode, useContext } from 'react'
+import type { InvestigationStore } from './investigation-store.ts'
+
+/** One line of the start page. */
+export interface InvestigationSummary {
+  readonly id: string
+  readonly title: string
+  readonly locality?: string | undefined
+  readonly openedOn?: string | undefined
+  readonly entries: number
+  /** Where its entries stand, in words. */
+  readonly kept: string
+}
+
+export type Opened =
+  | { readonly ok: true; readonly id: string }
+  | { readonly ok: false; readonly issues: readonly Issue[] }
+
+/** What this device can do with whole investigations. The ledger side implements it; the start page and the shell use it. */
+export interface Device {
+  readonly list: () => Promise<readonly InvestigationSummary[]>
+  /** undefined when no investigation of that id is known here. */
+  readonly open: (id: string) => Promise<InvestigationStore | undefined>
+  readonly start: (request: {
+    readonly body: BodyOf<'investigation.opened'>
+    readonly author: string
+  }) => Promise<Opened>
+  readonly openExample: () => Promise<Opened>
+  readonly importPackage: (file: File) => Promise<Opened>
+}
+
+const Context = createContext<Device | undefined>(undefined)
+
+export function DeviceProvider(props: { readonly device: Device; readonly children: ReactNode }): ReactNode {
+  return <Context value={props.device}>{props.children}</Context>
+}
+
+export function useDevice(): Device {
+  const device = useContext(Context)
+  if (device === undefined) throw new TypeError('Cannot use the device because no provider is above this component')
+  return device
+}
+
+/** A device whose code is fetched when it is first asked, so that the first screen does not wait for the casebook. */
+export function lazyDevice(load: () => Promise<Device>): Device {
+  let loaded: Promise<Device> | undefined
+  const device = (): Promise<Device> => (loaded ??= load())
+  return {
+    list: async () => (await device()).list(),
+    open: async (id) => (await device()).open(id),
+    start: async (request) => (await device()).start(request),
+    openExample: async () => (await device()).openExample(),
+    importPackage: async (file) => (await device()).importPackage(file),
+  }
+}

@@ -1,0 +1,102 @@
+import { draftEntry } from '@rillmark/casebook/entry/draft.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
+import { checkEntry } from '@rillmark/casebook/rules/check-entry.ts'
+import { derive, extend } from '@rillmark/casebook/state/derive.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import type { InvestigationPorts, OpenedInvestigation, SyncState } from './ports.ts'
+
+export interface ProposeOptions {
+  readonly corrects?: { readonly entry: string; readonly reason: string }
+}
+
+export type Proposed =
+  | { readonly ok: true; readonly entry: Entry }
+  | { readonly ok: false; readonly issues: readonly Issue[] }
+
+/** What the screens see at one moment. A new object for every version, so the same object means nothing changed. */
+export interface Snapshot {
+  readonly state: InvestigationState
+  readonly version: number
+  readonly sync: SyncState
+}
+
+/**
+ * One investigation in memory: its derived state, a version that grows with every change, and the one way to add to it. A proposal
+ * is checked by the casebook's rules, kept durably on this device, and only then shown.
+ */
+export class InvestigationStore {
+  readonly id: string
+  readonly #ports: InvestigationPorts
+  readonly #listeners = new Set<() => void>()
+  #snapshot: Snapshot
+  #queue: Promise<unknown> = Promise.resolve()
+
+  constructor({ id, entries, ports, sync }: OpenedInvestigation) {
+    this.id = id
+    this.#ports = ports
+    this.#snapshot = { state: derive(id, entries), version: 1, sync }
+  }
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener)
+    return () => this.#listeners.delete(listener)
+  }
+
+  readonly snapshot = (): Snapshot => this.#snapshot
+
+  /** Proposals go one after the other, so each is judged by the state the one before it left. */
+  propose<K extends Kind>(proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions): Promise<Proposed> {
+    const turn = this.#queue.then(() => this.#propose(proposal))
+    this.#queue = turn.catch(() => undefined)
+    return turn
+  }
+
+  /** Entries that arrived from elsewhere, after those already here. */
+  receive(entries: readonly Entry[]): void {
+    const known = new Set(this.#snapshot.state.record.entries.map((entry) => entry.id))
+    const fresh = entries.filter((entry) => !known.has(entry.id))
+    if (fresh.length > 0) this.#show({ state: extend(this.#snapshot.state, fresh) })
+  }
+
+  /** The whole record anew, where the server fixed another order. */
+  replace(entries: readonly Entry[]): void {
+    this.#show({ state: derive(this.id, entries) })
+  }
+
+  setSync(sync: SyncState): void {
+    this.#snapshot = { ...this.#snapshot, sync }
+    this.#tell()
+  }
+
+  async #propose<K extends Kind>(
+    proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions,
+  ): Promise<Proposed> {
+    const { author, ...what } = proposal
+    const { device, newId, now } = this.#ports
+    const deviceSequence = await this.#ports.nextDeviceSequence()
+    const draft = draftEntry({ investigation: this.id, author, device, deviceSequence, now: now(), newId }, what)
+    const checked = checkEntry(this.#snapshot.state, draft)
+    if (!checked.ok) return checked
+    try {
+      await this.#ports.keep(checked.entry)
+    } catch (error) {
+      return {
+        ok: false,
+        issues: [issue('', { expected: 'room and permission to keep it on this device', received: String(error) })],
+      }
+    }
+    this.#show({ state: extend(this.#snapshot.state, [checked.entry]) })
+    return checked
+  }
+
+  #show({ state }: { state: InvestigationState }): void {
+    this.#snapshot = { ...this.#snapshot, state, version: this.#snapshot.version + 1 }
+    this.#tell()
+  }
+
+  #tell(): void {
+    for (const listener of this.#listeners) listener()
+  }
+}

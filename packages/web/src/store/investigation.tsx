@@ -1,0 +1,45 @@
+import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { createContext, type ReactNode, useCallback, useContext, useMemo, useSyncExternalStore } from 'react'
+import { useAuthor } from './author.tsx'
+import type { InvestigationStore, Proposed, ProposeOptions } from './investigation-store.ts'
+import type { SyncState } from './ports.ts'
+
+export interface Investigation {
+  readonly id: string
+  /** Derived from the record. It is extended in place: let memos depend on `version`, never on `state`. */
+  readonly state: InvestigationState
+  readonly version: number
+  /** Writes one entry under the present author's name, or says everything that speaks against it. */
+  readonly propose: <K extends Kind>(kind: K, body: BodyOf<K>, options?: ProposeOptions) => Promise<Proposed>
+  readonly sync: SyncState
+}
+
+const Context = createContext<InvestigationStore | undefined>(undefined)
+
+export function InvestigationProvider(props: {
+  readonly store: InvestigationStore
+  readonly children: ReactNode
+}): ReactNode {
+  return <Context value={props.store}>{props.children}</Context>
+}
+
+/** The investigation this screen belongs to. */
+export function useInvestigation(): Investigation {
+  const store = useContext(Context)
+  if (store === undefined) throw new TypeError('Cannot read an investigation because this screen is outside one')
+  const { name } = useAuthor()
+  const { state, version, sync } = useSyncExternalStore(store.subscribe, store.snapshot)
+  const propose = useCallback<Investigation['propose']>(
+    (kind, body, options) => store.propose({ kind, body, author: name, ...options }),
+    [store, name],
+  )
+  return useMemo(() => ({ id: store.id, state, version, propose, sync }), [store, state, version, propose, sync])
+}
+
+/** Something computed from the state, computed again only when the record changes. `compute` must be a function of the state alone. */
+export function useDerived<T>(compute: (state: InvestigationState) => T): T {
+  const { state, version } = useInvestigation()
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
+  return useMemo(() => compute(state), [version, compute])
+}

@@ -1,0 +1,29 @@
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+
+/** Where the entries of this device stand, in words for the top bar. */
+export interface SyncState {
+  /** 'All 214 entries are on the server', '3 entries wait on this device' … */
+  readonly words: string
+  readonly pending: number
+  /** Entries the server would not take; each stays here with the reason until a person settles it. */
+  readonly refused: readonly { readonly entry: Entry; readonly issues: readonly Issue[] }[]
+}
+
+/** What a store needs from the device: the ledger and outbox, the clock, ids and the sync state. */
+export interface InvestigationPorts {
+  /** Keeps a new entry; durable when the promise resolves. */
+  readonly keep: (entry: Entry) => Promise<void>
+  readonly nextDeviceSequence: () => Promise<number>
+  readonly device: string
+  readonly now: () => { readonly instant: string; readonly offset: string }
+  readonly newId: () => string
+}
+
+/** An investigation open on this device, as the ledger side provides it. */
+export interface OpenedInvestigation {
+  readonly id: string
+  readonly entries: readonly Entry[]
+  readonly ports: InvestigationPorts
+  readonly sync: SyncState
+}
