@@ -1,0 +1,86 @@
+import { dechlorinationCalculation } from '../chlorine/dechlorination.ts'
+import { neutralizerCalculation } from '../chlorine/neutralizer.ts'
+import { shockDoseCalculation } from '../chlorine/shock-dose.ts'
+import { plateCountCalculation } from '../culture/plate-count.ts'
+import { detectionProbabilityCalculation } from '../detection/detection-probability.ts'
+import { outletsToSampleCalculation } from '../detection/outlets-to-sample.ts'
+import { upperBoundAfterNegativesCalculation } from '../detection/upper-bound-after-negatives.ts'
+import { incubationCalculation } from '../incubation/incubation.ts'
+import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
+import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
+import { proportionCalculation } from '../proportions/proportion.ts'
+import { twoByTwoCalculation } from '../tables/two-by-two.ts'
+import type { Calculation } from './descriptor.ts'
+import { describeReceived, type Issue, issuesOf } from './issue.ts'
+import type { Source } from './sources.ts'
+
+/** Every calculation, in the order lists show them. To add one, add its line. */
+export const calculations: readonly Calculation[] = [
+  neutralizerCalculation,
+  proportionCalculation,
+  outletsToSampleCalculation,
+  detectionProbabilityCalculation,
+  upperBoundAfterNegativesCalculation,
+  pipeVolumeCalculation,
+  clearingTimeCalculation,
+  shockDoseCalculation,
+  dechlorinationCalculation,
+  plateCountCalculation,
+  incubationCalculation,
+  twoByTwoCalculation,
+]
+
+export interface CalculationRequest {
+  id: unknown
+  input: unknown
+}
+
+export interface CalculationAnswer {
+  result: unknown
+  sources: Source[]
+  cautions: string[]
+}
+
+export interface CalculationRefusal {
+  issues: Issue[]
+}
+
+/**
+ * The descriptor of an id, or nothing where there is none.
+ *
+ * @param id of a calculation
+ * @source common-practice
+ * @example
+ * findCalculation('proportion').title // => "Positivity with its interval"
+ */
+export function findCalculation(id: unknown): Calculation | undefined {
+  return calculations.find((calculation) => calculation.id === id)
+}
+
+/**
+ * Runs a calculation on data a user gave: the result with its sources and cautions, or everything wrong with the data.
+ * The one way in for the command, the API and the pages.
+ *
+ * @param request id of the calculation and its input, both unchecked
+ * @source common-practice
+ * @example
+ * runCalculation({ id: 'proportion', input: { positive: 0, total: 20, method: 'exact' } }).result.interval.lower // => 0
+ */
+export function runCalculation({ id, input }: CalculationRequest): CalculationAnswer | CalculationRefusal {
+  const calculation = findCalculation(id)
+  if (calculation === undefined) {
+    const expected = `one of ${calculations.map((each) => each.id).join(', ')}`
+    return { issues: [{ path: 'id', expected, received: describeReceived(id) }] }
+  }
+  const checked = calculation.input.safeParse(input)
+  if (!checked.success) return { issues: issuesOf(checked.error, input) }
+  const result = calculation.run(checked.data)
+  const sound = calculation.output.safeParse(result)
+  if (!sound.success) return { issues: issuesOf(sound.error, result).map(outOfReach) }
+  return { result, sources: calculation.sources, cautions: calculation.cautions }
+}
+
+/** Inputs each within range but together beyond what a number holds. */
+function outOfReach({ path, received }: Issue): Issue {
+  return { path: '', expected: `inputs for which ${path} is finite`, received }
+}

@@ -1,0 +1,66 @@
+import type * as z from 'zod'
+import type { Source } from './sources.ts'
+
+/**
+ * Everything known about one calculation. The command, the API, the calculator pages, the report's method appendix
+ * and the reference page all come from this and from nothing else.
+ */
+export interface Calculation<Input = unknown, Output = unknown> {
+  id: string
+  title: string
+  /** Why an investigator wants it, in a sentence or two. */
+  purpose: string
+  /** The equation, with each symbol mapped to the field it stands for. */
+  formula: { text: string; symbols: Record<string, string> }
+  /** A plain object; every field has a description and, in its metadata, a `unit`. */
+  input: z.ZodObject
+  output: z.ZodObject
+  /** Unit of each top-level field of input and output that has one. */
+  units: Record<string, string>
+  sources: Source[]
+  cautions: string[]
+  /** A worked example; the output is exactly what `run` gives for the input. */
+  example: { input: unknown; output: unknown }
+  run(input: Input): Output
+}
+
+interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
+  extends Omit<Calculation, 'input' | 'output' | 'units' | 'example' | 'run'> {
+  input: Input
+  output: Output
+  example: { input: z.input<Input>; output: z.output<Output> }
+  run(input: z.output<Input>): z.output<Output>
+}
+
+/**
+ * A descriptor with its types tied together and its units gathered from the schemas.
+ *
+ * @param definition all of it but the units
+ * @source common-practice
+ * @example
+ * unitOf({ meta: () => ({ unit: 'mm' }) }) // => "mm"
+ */
+export function defineCalculation<Input extends z.ZodObject, Output extends z.ZodObject>(
+  definition: Definition<Input, Output>,
+): Calculation<z.output<Input>, z.output<Output>> {
+  return { ...definition, units: { ...unitsOf(definition.input), ...unitsOf(definition.output) } }
+}
+
+function unitsOf(schema: z.ZodObject): Record<string, string> {
+  const pairs = Object.entries(schema.shape).map(([name, field]) => [name, unitOf(field as z.ZodType)] as const)
+  return Object.fromEntries(pairs.filter(([, unit]) => unit !== ''))
+}
+
+/**
+ * The unit in a field's metadata, '' where it has none.
+ *
+ * @param field a schema
+ * @source common-practice
+ * @example
+ * unitOf({ meta: () => undefined }) // => ""
+ */
+export function unitOf(field: { meta(): object | undefined }): string {
+  const meta = field.meta()
+  const unit: unknown = meta === undefined ? undefined : Reflect.get(meta, 'unit')
+  return typeof unit === 'string' ? unit : ''
+}

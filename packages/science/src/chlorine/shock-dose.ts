@@ -1,0 +1,114 @@
+import * as z from 'zod'
+import { defineCalculation } from '../catalogue/descriptor.ts'
+import { field, measure, refuse } from '../catalogue/fields.ts'
+import { sourcesOf } from '../catalogue/sources.ts'
+
+export interface ShockDoseInput {
+  waterVolumeL: number
+  targetMgPerL: number
+  demandMgPerL: number
+  product: {
+    kind: 'sodium-hypochlorite' | 'calcium-hypochlorite'
+    availableChlorinePercent: number
+    densityKgPerL?: number | undefined
+  }
+}
+
+export interface ShockDose {
+  chlorineKilograms: number
+  litres?: number | undefined
+  kilograms?: number | undefined
+}
+
+const MG_PER_KG = 1e6
+const PERCENT = 100
+
+/**
+ * How much product brings a volume of water to a chlorine concentration: litres of a solution, kilograms of a solid.
+ * Wanted because too little doesn't disinfect and too much harms people, pipes and the drain.
+ *
+ * chlorine = V · (C + D) / 10⁶; product = chlorine / (p / 100), divided by the density for a solution.
+ *
+ * Special cases: a target and demand of 0 need none.
+ *
+ * @param input volume (L), target and demand (mg/L as Cl2), product with available chlorine per cent BY WEIGHT
+ * @throws RangeError when a solution has no density
+ * @source c1v1
+ * @example
+ * shockDose({ waterVolumeL: 1000, targetMgPerL: 50, demandMgPerL: 0, product: { kind: 'calcium-hypochlorite', availableChlorinePercent: 65 } }).kilograms // => 0.07692307692307693
+ */
+export function shockDose({ waterVolumeL, targetMgPerL, demandMgPerL, product }: ShockDoseInput): ShockDose {
+  const chlorineKilograms = (waterVolumeL * (targetMgPerL + demandMgPerL)) / MG_PER_KG
+  const kilograms = chlorineKilograms / (product.availableChlorinePercent / PERCENT)
+  if (product.kind === 'calcium-hypochlorite') return { chlorineKilograms, kilograms }
+  if (product.densityKgPerL === undefined) {
+    throw new RangeError('Cannot dose a solution because its density is needed: got none')
+  }
+  return { chlorineKilograms, litres: kilograms / product.densityKgPerL }
+}
+
+const input = z.strictObject({
+  waterVolumeL: field(measure.positive(), { what: 'water to be treated', unit: 'L' }),
+  targetMgPerL: field(measure.amount(), { what: 'concentration to reach, as Cl2', unit: 'mg/L' }),
+  demandMgPerL: field(measure.amount().default(0), { what: 'chlorine the water and pipes use up', unit: 'mg/L' }),
+  product: field(
+    z
+      .strictObject({
+        kind: field(z.enum(['sodium-hypochlorite', 'calcium-hypochlorite']), {
+          what: 'the product: a solution or a solid',
+        }),
+        availableChlorinePercent: field(measure.positive().max(PERCENT), {
+          what: 'available chlorine by weight, from the label',
+          unit: '%',
+        }),
+        densityKgPerL: field(measure.positive().optional(), {
+          what: 'density of a solution, from the label',
+          unit: 'kg/L',
+        }),
+      })
+      .superRefine((product, context) => {
+        if (product.kind === 'sodium-hypochlorite' && product.densityKgPerL === undefined) {
+          context.addIssue(refuse(['densityKgPerL'], 'the density of the solution (kg/L), from its label'))
+        }
+      }),
+    { what: 'the product' },
+  ),
+})
+
+export const shockDoseCalculation = defineCalculation({
+  id: 'shock-dose',
+  title: 'Product for a shock disinfection',
+  purpose: 'How much hypochlorite brings a volume of water to the concentration wanted.',
+  formula: {
+    text: 'product = V · (C + D) / (10⁶ · p / 100) [ / ρ for a solution ]',
+    symbols: {
+      V: 'waterVolumeL',
+      C: 'targetMgPerL',
+      D: 'demandMgPerL',
+      p: 'product.availableChlorinePercent',
+      ρ: 'product.densityKgPerL',
+    },
+  },
+  input,
+  output: z.object({
+    chlorineKilograms: field(z.number(), { what: 'chlorine added, as Cl2', unit: 'kg' }),
+    litres: field(z.number().optional(), { what: 'product, of a solution', unit: 'L' }),
+    kilograms: field(z.number().optional(), { what: 'product, of a solid', unit: 'kg' }),
+  }),
+  sources: sourcesOf('c1v1', 'maine-disinfection-equations'),
+  cautions: [
+    'The product label and the local code come first; leave the work to people licensed for it. Nobody may drink from, wash at or shower in the system meanwhile.',
+    'Never let hypochlorite meet an acid or another cleaner: it gives off poisonous gas.',
+    'Per cent here is by weight. "Trade per cent" (grams per 100 mL) gives up to about 15 % more chlorine by weight than it says; solutions weaken with age.',
+  ],
+  example: {
+    input: {
+      waterVolumeL: 1000,
+      targetMgPerL: 50,
+      demandMgPerL: 0,
+      product: { kind: 'sodium-hypochlorite', availableChlorinePercent: 10, densityKgPerL: 1.25 },
+    },
+    output: { chlorineKilograms: 0.05, litres: 0.4 },
+  },
+  run: shockDose,
+})
