@@ -105,7 +105,7 @@ const gallery = createRoute({
   getParentRoute: () => root,
   path: '/kit',
   component: import.meta.env.DEV
-    ? lazyRouteComponent(() => import('./gallery/KitGallery.tsx'), 'KitGallery')
+    ? lazyRouteComponent(() => import('./showcase/KitGallery.tsx'), 'KitGallery')
     : NotFound,
 })
 
