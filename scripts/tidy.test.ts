@@ -5,6 +5,7 @@ import { unexplainedDependencies } from './tidy/dependencies.ts'
 import { isScript, isTest, projectPaths, readProjectFiles } from './tidy/files.ts'
 import { describeFindings, type Finding } from './tidy/finding.ts'
 import { impurities } from './tidy/purity.ts'
+import { deadLinks } from './tidy/links.ts'
 import { circularImports, wrongWayImports } from './tidy/rooms.ts'
 import { unsourced } from './tidy/sources.ts'
 import { switchedTests, unmatchedRules } from './tidy/specs.ts'
@@ -38,6 +39,14 @@ const RULES: readonly Rule[] = [
     find: () => unsourced(within('packages/science/src/')),
   },
   { rule: 'nothing names the machine or registry it was written on', find: () => workplaceTraces(files) },
+  {
+    rule: 'links between pages lead somewhere',
+    find: () =>
+      deadLinks(
+        files.filter((file) => file.path.endsWith('.md')),
+        paths,
+      ),
+  },
   {
     rule: 'every library has one line of reason',
     find: () => unexplainedDependencies(named('package.json'), named('docs/dependencies.md')[0]?.text ?? ''),

@@ -1,7 +1,11 @@
 import { spawn } from 'node:child_process'
+import { delimiter, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url))
+
+/** The installed tools come first, the pinned runtime among them. */
+const SEARCH = [join(ROOT, 'node_modules/.bin'), process.env['PATH'] ?? ''].join(delimiter)
 
 /** What one phase of the test command counted. */
 export type Count = { readonly passed: number; readonly failed: number }

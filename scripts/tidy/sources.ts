@@ -17,7 +17,7 @@ export function unsourced(sources: readonly Source[]): Finding[] {
         {
           ...at,
           found: `the docstring of ${name} names no @source`,
-          mend: 'add "@source" with the publication, or "common practice, no source"',
+          mend: 'add "@source" with the publication, "common practice, no source", or "none: <why it computes nothing of the trade>"',
         },
       ]
     }),
