@@ -9,14 +9,16 @@ import { deadLinks } from './tidy/links.ts'
 import { circularImports, wrongWayImports } from './tidy/rooms.ts'
 import { unsourced } from './tidy/sources.ts'
 import { switchedTests, unmatchedRules } from './tidy/specs.ts'
-import { parseSource } from './tidy/syntax.ts'
+import { parseSource, type Source } from './tidy/syntax.ts'
 import { workplaceTraces } from './tidy/workplace.ts'
 
 const paths = projectPaths()
 const files = readProjectFiles(paths)
 const sources = files.filter((file) => isScript(file.path)).map(parseSource)
 const named = (name: string) => files.filter((file) => file.path === name || file.path.endsWith(`/${name}`))
-const within = (folder: string) => sources.filter((source) => source.path.startsWith(folder) && !isTest(source.path))
+/** Contract suites are tests as well: they use vitest and are called by the tests of each implementation. */
+const isTestCode = ({ path, imports }: Source) => isTest(path) || imports.some((each) => each.specifier === 'vitest')
+const within = (folder: string) => sources.filter((source) => source.path.startsWith(folder) && !isTestCode(source))
 
 type Rule = { readonly rule: string; readonly find: () => Finding[] }
 

@@ -22,7 +22,7 @@ export function runCommand({ run, args, env }: Command): Promise<number> {
     const child = spawn(run, args, {
       cwd: ROOT,
       stdio: ['ignore', 'inherit', 'inherit'],
-      env: { ...process.env, ...env },
+      env: { ...process.env, PATH: SEARCH, ...env },
     })
     child.on('error', (error) => {
       process.stdout.write(`Cannot run ${run}: ${error.message}\n`)
