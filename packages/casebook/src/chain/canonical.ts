@@ -6,6 +6,7 @@ import canonicalize from 'canonicalize'
  */
 export function canonicalJson(value: unknown): string {
   const written = canonicalize(value)
-  if (written === undefined) throw new TypeError(`Cannot write canonical JSON because the value has none: got ${typeof value}`)
+  if (written === undefined)
+    throw new TypeError(`Cannot write canonical JSON because the value has none: got ${typeof value}`)
   return written
 }

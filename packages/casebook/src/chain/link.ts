@@ -39,7 +39,10 @@ export function emptyHead(investigation: string): Head {
 }
 
 /** Ties entries to a head, in the order given. */
-export function linkEntries(head: Head, { entries, received }: { entries: readonly Entry[]; received: string }): Link[] {
+export function linkEntries(
+  head: Head,
+  { entries, received }: { entries: readonly Entry[]; received: string },
+): Link[] {
   const links: Link[] = []
   let { sequence, hash: previous } = head
   for (const entry of entries) {

@@ -29,10 +29,11 @@ export function verifyChain(links: Iterable<unknown>, expected: Expectation): Ve
   }
   for (const candidate of links) {
     const sequence = walk.head.sequence + 1
+    const lastSound = walk.head
     const reason = faultOf(candidate, { walk, expected })
-    if (reason !== undefined) return { sound: false, sequence, reason, lastSound: walk.head }
+    if (reason !== undefined) return { sound: false, sequence, reason, lastSound }
     if (expected.head?.sequence === sequence && expected.head.hash !== walk.head.hash)
-      return { sound: false, sequence, reason: 'the hash differs from the known head', lastSound: walk.head }
+      return { sound: false, sequence, reason: 'the hash differs from the known head', lastSound }
   }
   if (expected.head !== undefined && walk.head.sequence < expected.head.sequence)
     return {
@@ -62,13 +63,25 @@ function faultOf(candidate: unknown, { walk, expected }: { walk: Walk; expected:
 }
 
 function tieFault(link: Link, walk: Walk): string | undefined {
-  if (link.sequence !== walk.head.sequence + 1) return `number ${link.sequence} stands where ${walk.head.sequence + 1} belongs`
+  if (link.sequence !== walk.head.sequence + 1)
+    return `number ${link.sequence} stands where ${walk.head.sequence + 1} belongs`
   if (link.previous !== walk.head.hash) return 'it is not tied to the entry before it'
-  if (link.hash !== linkHash(link)) return 'its content does not match its hash'
-  return undefined
+  return hashFault(link)
 }
 
-function contentFault({ entry, received }: Link, { walk, expected }: { walk: Walk; expected: Expectation }): string | undefined {
+/** Content that has no canonical JSON (a lone surrogate, a number too large) was never hashed, so it can't be what was written. */
+function hashFault(link: Link): string | undefined {
+  try {
+    return link.hash === linkHash(link) ? undefined : 'its content does not match its hash'
+  } catch (error) {
+    return `it can't be written as canonical JSON: ${error instanceof Error ? error.message : String(error)}`
+  }
+}
+
+function contentFault(
+  { entry, received }: Link,
+  { walk, expected }: { walk: Walk; expected: Expectation },
+): string | undefined {
   if (entry.investigation !== expected.investigation) return `it belongs to investigation ${entry.investigation}`
   if (walk.ids.has(entry.id)) return `its id ${entry.id} was used before`
   if (received < walk.received) return 'it was received before its forerunner'

@@ -8,7 +8,8 @@ export function parseEntry(input: unknown): { ok: true; entry: Entry } | { ok: f
   const envelope = parseWith(envelopeSchema, input)
   if (!envelope.ok) return envelope
   const { kind } = envelope.value
-  if (!isKind(kind)) return { ok: false, issues: [issue('kind', { expected: 'a known kind of entry', received: kind })] }
+  if (!isKind(kind))
+    return { ok: false, issues: [issue('kind', { expected: 'a known kind of entry', received: kind })] }
   const body = KINDS[kind].body.safeParse(envelope.value.body)
   if (!body.success) {
     const issues = issuesFromZod(body.error, envelope.value.body)

@@ -16,7 +16,9 @@ export function checkContinuation(
   for (const link of links) {
     const { sequence, previous, hash, entry } = link
     if (entry.investigation !== investigation)
-      throw new LedgerConflict(`Cannot commit because links of two investigations are mixed: got ${entry.investigation}`)
+      throw new LedgerConflict(
+        `Cannot commit because links of two investigations are mixed: got ${entry.investigation}`,
+      )
     if (sequence !== last.sequence + 1 || previous !== last.hash)
       throw new LedgerConflict(`Cannot commit because link ${sequence} does not follow link ${last.sequence}`)
     if (has(entry.id) || ids.has(entry.id))

@@ -42,6 +42,8 @@ export interface Outbox {
   pending(investigation: string): Promise<Pending[]>
   refuse(id: string, issues: readonly Issue[]): Promise<void>
   release(ids: readonly string[]): Promise<void>
-  /** The next number of this device in this investigation. */
+  /** The next number of this device in this investigation: after everything held here, ever, and everything of its own in the record. */
   nextDeviceSequence(investigation: string): Promise<number>
+  /** The investigations that have entries here. */
+  investigations(): Promise<string[]>
 }

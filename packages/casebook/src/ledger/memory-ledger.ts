@@ -11,8 +11,9 @@ export class MemoryLedger implements Ledger {
     const investigation = links[0]?.entry.investigation
     if (investigation === undefined) return
     const sequences = this.#sequences.get(investigation) ?? new Map<string, number>()
-    checkContinuation(links, { head: await this.head(investigation), has: (id) => sequences.has(id) })
     const kept = this.#links.get(investigation) ?? []
+    const head = headAfter(emptyHead(investigation), kept)
+    checkContinuation(links, { head, has: (id) => sequences.has(id) })
     for (const link of links) {
       kept.push(link)
       sequences.set(link.entry.id, link.sequence)

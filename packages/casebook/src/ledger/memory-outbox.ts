@@ -1,11 +1,22 @@
 import type { Entry } from '../entry/entry.ts'
 import type { Issue } from '../entry/issue.ts'
-import type { Outbox, Pending } from './ledger.ts'
+import type { Ledger, Outbox, Pending } from './ledger.ts'
+
+/** The copy of the record this device holds: its own confirmed entries count when the next number is given out. */
+export interface Replica {
+  readonly ledger: Ledger
+  readonly device: string
+}
 
 /** An outbox in memory: for tests and scripts. */
 export class MemoryOutbox implements Outbox {
   readonly #pending = new Map<string, Pending>()
   readonly #last = new Map<string, number>()
+  readonly #replica: Replica
+
+  constructor(replica: Replica) {
+    this.#replica = replica
+  }
 
   async hold(entry: Entry): Promise<void> {
     if (this.#pending.has(entry.id)) return
@@ -29,6 +40,13 @@ export class MemoryOutbox implements Outbox {
   }
 
   async nextDeviceSequence(investigation: string): Promise<number> {
-    return (this.#last.get(investigation) ?? 0) + 1
+    const { ledger, device } = this.#replica
+    const links = await ledger.read(investigation, { after: 0, limit: Number.MAX_SAFE_INTEGER })
+    const own = links.findLast(({ entry }) => entry.device === device)?.entry.deviceSequence ?? 0
+    return Math.max(own, this.#last.get(investigation) ?? 0) + 1
+  }
+
+  async investigations(): Promise<string[]> {
+    return [...new Set([...this.#pending.values()].map(({ entry }) => entry.investigation))].sort()
   }
 }
