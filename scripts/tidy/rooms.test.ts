@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { circularImports, wrongWayImports } from './rooms.ts'
+import { barrels, circularImports, wrongWayImports } from './rooms.ts'
 import { parseSource } from './syntax.ts'
 
 const file = (path: string, text: string) => parseSource({ path, text })
@@ -64,4 +64,12 @@ test('a file that imports itself is a circle; types alone are not', () => {
     file('packages/science/src/b.ts', "import { a } from './a.ts'"),
   ]
   expect(circularImports(types)).toEqual([])
+})
+
+test.each([
+  ['packages/science/src/a/all.ts', "export * from './a.ts'\nexport { b } from './b.ts'", 1],
+  ['packages/science/src/a/index.ts', 'export const a = 1', 1],
+  ['packages/science/src/a/a.ts', "export * from './b.ts'\nexport const a = 1", 0],
+])('%s with %s is a barrel: %i', (path, text, count) => {
+  expect(barrels([file(path, text)])).toHaveLength(count)
 })

@@ -1,7 +1,7 @@
 import { posix } from 'node:path'
 import { STEPS } from '@rillmark/casebook/entry/steps.ts'
 import type { Finding } from './finding.ts'
-import type { Import, Source } from './syntax.ts'
+import { type Import, type Node, nodeOf, nodesOf, type Source } from './syntax.ts'
 
 /** What each room may import besides itself. A room that is absent here may import any. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
@@ -44,6 +44,18 @@ export function circularImports(sources: readonly Source[]): Finding[] {
   return findings
 }
 
+/** Files that only pass on what others export: an import should name the file it means. */
+export function barrels(sources: readonly Source[]): Finding[] {
+  return sources.flatMap(({ path, tree }) => {
+    const statements = nodesOf(tree, 'body')
+    const passesOn =
+      statements.length > 0 && statements.every((each) => nodeOf(each, 'source') !== undefined && isExport(each))
+    if (!passesOn && !/(^|\/)index\.tsx?$/.test(path)) return []
+    const mend = 'remove it and import from the files themselves'
+    return [{ file: path, line: 1, rule: 'barrel', found: passesOn ? 'it only re-exports' : 'an index file', mend }]
+  })
+}
+
 /** The project path an import leads to; undefined for a library. */
 export function targetPath(from: string, specifier: string): string | undefined {
   const bare = specifier.replace(/\?.*$/, '')
@@ -77,6 +89,8 @@ function wrongWay(path: string, { specifier, line }: Import): Finding | undefine
     mend: `import it as @rillmark/${to}/…`,
   }
 }
+
+const isExport = ({ type }: Node): boolean => type.startsWith('Export')
 
 function stepToStep(
   finding: Pick<Finding, 'file' | 'line' | 'rule'>,
