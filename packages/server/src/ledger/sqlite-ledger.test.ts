@@ -1,0 +1,83 @@
+import { spawn } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { createInterface } from 'node:readline'
+import { DatabaseSync } from 'node:sqlite'
+import { fileURLToPath } from 'node:url'
+import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import { ledgerContract } from '@rillmark/casebook/ledger/ledger-contract.ts'
+import { LedgerConflict } from '@rillmark/casebook/ledger/ledger.ts'
+import { afterAll, expect, test } from 'vitest'
+import { SqliteLedger } from './sqlite-ledger.ts'
+import { linkAfter } from './endless-writer.fixture.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'rillmark-ledger-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+let files = 0
+const freshFile = () => join(folder, `${(files += 1)}.sqlite`)
+
+ledgerContract('SQLite', async () => new SqliteLedger(freshFile()))
+
+test('[SRV1] every commit that was acknowledged survives kill -9 in the middle of writing', async () => {
+  for (let trial = 0; trial < 4; trial += 1) {
+    const file = freshFile()
+    const acknowledged = await writeUntilKilled(file, 20 + trial * 35)
+    const ledger = new SqliteLedger(file)
+    const links = await ledger.read('marram-house', { after: 0, limit: 100_000 })
+    await ledger.close()
+    expect(links.length).toBeGreaterThanOrEqual(acknowledged)
+    expect(verifyChain(links, { investigation: 'marram-house' })).toMatchObject({ sound: true })
+  }
+})
+
+test('[SRV1] a commit is on disk before it is acknowledged: write-ahead log, synchronous FULL', async () => {
+  const file = freshFile()
+  const ledger = new SqliteLedger(file)
+  await ledger.commit([linkAfter(await ledger.head('marram-house'))])
+  const beside = new DatabaseSync(file)
+  expect(beside.prepare('PRAGMA journal_mode').get()).toEqual({ journal_mode: 'wal' })
+  expect(beside.prepare('SELECT count(*) AS n FROM links').get()).toEqual({ n: 1 })
+  beside.close()
+  await ledger.close()
+})
+
+test('[LED5] two processes on one file: each sees the other’s links, none overwrites', async () => {
+  const file = freshFile()
+  const [ours, theirs] = [new SqliteLedger(file), new SqliteLedger(file)]
+  const first = linkAfter(await ours.head('marram-house'))
+  await ours.commit([first])
+  expect(await theirs.head('marram-house')).toEqual({ sequence: 1, hash: first.hash })
+  const second = linkAfter(await theirs.head('marram-house'))
+  await theirs.commit([second])
+  await expect(ours.commit([linkAfter({ sequence: 1, hash: first.hash })])).rejects.toBeInstanceOf(LedgerConflict)
+  expect(await ours.read('marram-house', { after: 0, limit: 9 })).toEqual([first, second])
+  await ours.close()
+  await theirs.close()
+})
+
+test('a file written by a newer program is refused, not guessed at', () => {
+  const file = freshFile()
+  const newer = new DatabaseSync(file)
+  newer.exec('PRAGMA user_version = 99')
+  newer.close()
+  expect(() => new SqliteLedger(file)).toThrow('newer version')
+})
+
+/** Lets another process commit one link after the other and kills it after it acknowledged so many. */
+function writeUntilKilled(file: string, wanted: number): Promise<number> {
+  const child = spawn(process.execPath, [fileURLToPath(new URL('endless-writer.fixture.ts', import.meta.url)), file], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  let acknowledged = 0
+  return new Promise((resolve, reject) => {
+    createInterface({ input: child.stdout }).on('line', (line) => {
+      acknowledged = Number(line)
+      if (acknowledged === wanted) child.kill('SIGKILL')
+    })
+    child.once('error', reject)
+    child.once('close', (code) =>
+      code === null ? resolve(acknowledged) : reject(new Error(`the writer ended with ${code}`)),
+    )
+  })
+}
