@@ -1,9 +1,10 @@
 // Takes a picture of every screen of the worked example, for people to look at: desk and phone, light and dark.
+// RILLMARK_URL photographs an app that already runs.
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Browser, chromium, type Page } from '@playwright/test'
 import { indexPage } from './gallery/index-page.ts'
-import { addressOf, allScenes, fileOf, type Scene, SIZES, START, THEMES } from './gallery/scenes.ts'
+import { addressOf, allScenes, fileOf, type Scene, SIZES, THEMES } from './gallery/scenes.ts'
 import { chromiumLaunchOptions } from './phases/chromium.ts'
 import { ROOT } from './phases/command.ts'
 import { requireBuiltApp, startApp } from './phases/running-app.ts'
@@ -11,10 +12,11 @@ import { requireBuiltApp, startApp } from './phases/running-app.ts'
 const FOLDER = join(ROOT, 'gallery')
 const SETTLE_MS = 20_000
 
-requireBuiltApp()
+const running = process.env['RILLMARK_URL']
+if (running === undefined) requireBuiltApp()
 rmSync(FOLDER, { recursive: true, force: true })
 mkdirSync(FOLDER, { recursive: true })
-const app = await startApp({ demo: true })
+const app = running === undefined ? await startApp({ demo: true }) : { url: running, stop: async () => undefined }
 const problems = new Map<string, readonly string[]>()
 try {
   const browser = await chromium.launch(chromiumLaunchOptions())
@@ -75,7 +77,7 @@ async function take(page: Page, { scene, investigation }: { scene: Scene; invest
   if (excess > 0) told.push(`${excess} px wider than the screen`)
   await page.screenshot({
     path: join(FOLDER, fileOf(scene)),
-    fullPage: scene.screen !== START && scene.size.name === 'phone',
+    fullPage: scene.size.name === 'phone',
   })
   page.off('pageerror', note)
   return told
