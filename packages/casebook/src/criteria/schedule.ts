@@ -1,4 +1,4 @@
-import { type IsoDate, addDays, addMonths, laterOf } from '../units/iso-date.ts'
+import { type IsoDate, addDays, addMonths, daysBetween, laterOf } from '../units/iso-date.ts'
 import type { FollowUpPhase, FollowUpRule } from './follow-up-rule.ts'
 
 export type SamplingOutcome = 'negative' | 'positive' | 'pending' | 'not interpretable'
@@ -53,7 +53,7 @@ export interface FollowUpSchedule {
  */
 export function followUpSchedule(input: FollowUpInput): FollowUpSchedule {
   const { rule, today } = input
-  const samplings = [...(input.samplings ?? [])].sort((a, b) => a.collectedOn.localeCompare(b.collectedOn))
+  const samplings = [...(input.samplings ?? [])].sort((a, b) => daysBetween(b.collectedOn, a.collectedOn))
   const { countsFrom, restarts } = clockOf(input, samplings)
   const notCounted: (SamplingSoFar & { reason: string })[] = []
   const open = datesOf(rule, countsFrom)
