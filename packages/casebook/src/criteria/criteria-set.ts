@@ -12,8 +12,8 @@ const id = z
   .max(60)
 const words = (max: number) => z.string().trim().min(1).max(max)
 
-/** How pressing a band is: for order and for a word on the screen, never shown by colour alone. */
-export const PRESSURES = ['none', 'watch', 'act', 'act now'] as const
+/** How urgent a band is: for order and for a word on the screen, never shown by colour alone. */
+export const URGENCIES = ['none', 'watch', 'act', 'act now'] as const
 
 /** Where a band begins. `reaches` counts the value itself, `exceeds` does not. */
 const boundSchema = z.discriminatedUnion('kind', [
@@ -28,7 +28,7 @@ const bandSchema = z.strictObject({
   id,
   label: words(60),
   from: boundSchema,
-  pressure: z.enum(PRESSURES),
+  urgency: z.enum(URGENCIES),
   action: words(400),
   ...sourcedFields,
 })
@@ -60,7 +60,7 @@ const shareBandSchema = z.strictObject({
   id,
   label: words(60),
   from: z.strictObject({ kind: z.enum(['reaches', 'exceeds']), fraction: z.number().min(0).max(1) }),
-  pressure: z.enum(PRESSURES),
+  urgency: z.enum(URGENCIES),
   action: words(400),
   ...sourcedFields,
 })
