@@ -32,28 +32,38 @@ export function FindDialog(props: { readonly open: boolean; readonly onClose: ()
   }
   return (
     <Dialog title="Find" open={props.open} onClose={close}>
-      <Autocomplete inputValue={text} onInputChange={setText}>
-        {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- Find is opened to type into */}
-        <SearchField autoFocus className="field field-full">
-          <Label className="visually-hidden">A step, case, outlet or sample</Label>
-          <Input className="input" placeholder="a step, case, outlet or sample" />
-        </SearchField>
-        <ListBox
-          className="listbox find-list"
-          aria-label="Found"
-          items={shown}
-          onAction={go}
-          selectionMode="none"
-          renderEmptyState={() => <p className="listbox-empty">Nothing by that name in this investigation.</p>}
-        >
-          {(item) => (
-            <ListBoxItem id={item.id} textValue={item.label} className="listbox-item">
-              <span>{item.label}</span>
-              <span className="faint">{item.hint}</span>
-            </ListBoxItem>
-          )}
-        </ListBox>
-      </Autocomplete>
+      {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- one Escape leaves, where the field alone would only clear itself */}
+      <div
+        className="find"
+        onKeyDownCapture={(event) => {
+          if (event.key !== 'Escape') return
+          event.stopPropagation()
+          close()
+        }}
+      >
+        <Autocomplete inputValue={text} onInputChange={setText}>
+          {/* oxlint-disable-next-line jsx-a11y/no-autofocus -- Find is opened to type into */}
+          <SearchField autoFocus className="field field-full">
+            <Label className="visually-hidden">A step, case, outlet or sample</Label>
+            <Input className="input" placeholder="a step, case, outlet or sample" />
+          </SearchField>
+          <ListBox
+            className="listbox find-list"
+            aria-label="Found"
+            items={shown}
+            onAction={go}
+            selectionMode="none"
+            renderEmptyState={() => <p className="listbox-empty">Nothing by that name in this investigation.</p>}
+          >
+            {(item) => (
+              <ListBoxItem id={item.id} textValue={item.label} className="listbox-item">
+                <span>{item.label}</span>
+                <span className="faint">{item.hint}</span>
+              </ListBoxItem>
+            )}
+          </ListBox>
+        </Autocomplete>
+      </div>
     </Dialog>
   )
 }

@@ -29,6 +29,13 @@ export function InvestigationShell({ children }: { readonly children: ReactNode 
           Find <kbd className="bar-key">Ctrl K</kbd>
         </Button>
       </TopBar>
+      <section className="bar-below" aria-label="Where this investigation stands">
+        <div className="bar-where">
+          <Where />
+        </div>
+        <Clock />
+        <Sync />
+      </section>
       <div className="desk-nav">
         <JobNav />
       </div>

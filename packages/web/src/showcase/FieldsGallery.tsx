@@ -17,7 +17,11 @@ import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 
-const PLACES = ['101 shower', '101 basin tap', '304 shower', '504 basin tap', '604 shower'].map((label) => ({ id: label, label, hint: `floor ${label[0] ?? ''}` }))
+const PLACES = ['101 shower', '101 basin tap', '304 shower', '504 basin tap', '604 shower'].map((label) => ({
+  id: label,
+  label,
+  hint: `floor ${label[0] ?? ''}`,
+}))
 const CIRCUITS = [
   { id: 'hot', label: 'hot' },
   { id: 'cold', label: 'cold' },
@@ -40,18 +44,41 @@ export function FieldsGallery(): ReactNode {
         <div className="form">
           <FormRow>
             <TextField label="Place" value={text} onChange={setText} hint="As the facility calls it." />
-            <ComboBox label="Outlet" value={place} onChange={setPlace} choices={PLACES} free placeholder="type to narrow" />
+            <ComboBox
+              label="Outlet"
+              value={place}
+              onChange={setPlace}
+              choices={PLACES}
+              free
+              placeholder="type to narrow"
+            />
             <Select label="Circuit" value={circuit} onChange={setCircuit} choices={CIRCUITS} required />
           </FormRow>
           <FormRow>
             <NumberField label="Hot reading" unit="°C" value={typed} onChange={setTyped} min={0} max={100} />
-            <NumberField label="Volume" unit="mL" value={wrong} onChange={setWrong} issue="Type the number without marks between thousands, for example 1250 or 1250.5." />
+            <NumberField
+              label="Volume"
+              unit="mL"
+              value={wrong}
+              onChange={setWrong}
+              issue="Type the number without marks between thousands, for example 1250 or 1250.5."
+            />
             <DateField label="Onset" value={date} onChange={setDate} />
             <DateTimeField label="Collected" value={moment} onChange={setMoment} />
           </FormRow>
           <RadioRow label="Water" value={circuit} onChange={setCircuit} choices={CIRCUITS} />
-          <CheckboxField label="Aerator removed before the swab" checked={yes} onChange={setYes} hint="Put it back afterwards." />
-          <TextArea label="Notes" value="" onChange={() => undefined} placeholder="What a reader of the record should know" />
+          <CheckboxField
+            label="Aerator removed before the swab"
+            checked={yes}
+            onChange={setYes}
+            hint="Put it back afterwards."
+          />
+          <TextArea
+            label="Notes"
+            value=""
+            onChange={() => undefined}
+            placeholder="What a reader of the record should know"
+          />
           <FileDrop label="the laboratory's file" hint="CSV or XLSX, up to 20 MB" onFiles={() => undefined} />
         </div>
       </Section>
@@ -94,7 +121,10 @@ function Acts(): ReactNode {
           </>
         }
       >
-        <p>22 stops, 31 samples. Labels are numbered when the plan is adopted; a later change is an amendment with a reason.</p>
+        <p>
+          22 stops, 31 samples. Labels are numbered when the plan is adopted; a later change is an amendment with a
+          reason.
+        </p>
       </Dialog>
     </Section>
   )

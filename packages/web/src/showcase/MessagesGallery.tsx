@@ -19,7 +19,10 @@ export function MessagesGallery(): ReactNode {
     <>
       <Section title="Said at the place">
         <Caution>Hot water can scald in seconds above 60 °C. Stand aside of the stream, keep the mist down.</Caution>
-        <Note>Swab and first flush tell of the fitting and its last metres; they are not a concentration in the system's water.</Note>
+        <Note>
+          Swab and first flush tell of the fitting and its last metres; they are not a concentration in the system's
+          water.
+        </Note>
         <Note kind="warn">Two results were collected after the flush of 12 March.</Note>
         <Note kind="bad">The file could not be read: it is empty. Ask the laboratory to send it again.</Note>
         <ProblemList
@@ -76,8 +79,24 @@ export function MessagesGallery(): ReactNode {
         </div>
         <ReasonList
           reasons={[
-            { id: '1', mark: '+', children: <><b>5 of 6</b> first-flush samples on riser C detected; <b>0 of 9</b> elsewhere</> },
-            { id: '2', mark: '−', children: <>Heater 1 drain <b>not detected</b> in 1 L; heater water suppresses culture</> },
+            {
+              id: '1',
+              mark: '+',
+              children: (
+                <>
+                  <b>5 of 6</b> first-flush samples on riser C detected; <b>0 of 9</b> elsewhere
+                </>
+              ),
+            },
+            {
+              id: '2',
+              mark: '−',
+              children: (
+                <>
+                  Heater 1 drain <b>not detected</b> in 1 L; heater water suppresses culture
+                </>
+              ),
+            },
           ]}
         />
         <Disclosure summary="Show the working">V = π · r² · L for each length, added up.</Disclosure>

@@ -23,7 +23,18 @@ const ROWS: readonly Row[] = [
 const COLUMNS: readonly Column<Row>[] = [
   { id: 'place', head: 'Place', cell: (row) => row.place, sort: (row) => row.place },
   { id: 'sample', head: 'Sample', cell: (row) => row.sample, sort: (row) => row.sample },
-  { id: 'state', head: 'State', cell: (row) => (row.cfuPerMl === undefined ? <Tag shape="open">not detected</Tag> : <Tag shape="full" kind="bad">detected</Tag>) },
+  {
+    id: 'state',
+    head: 'State',
+    cell: (row) =>
+      row.cfuPerMl === undefined ? (
+        <Tag shape="open">not detected</Tag>
+      ) : (
+        <Tag shape="full" kind="bad">
+          detected
+        </Tag>
+      ),
+  },
   { id: 'count', head: 'CFU/mL', cell: (row) => row.cfuPerMl ?? '–', sort: (row) => row.cfuPerMl, numeric: true },
   { id: 'hot', head: 'Hot, °C', cell: (row) => row.hotC.toFixed(1), sort: (row) => row.hotC, numeric: true },
 ]
