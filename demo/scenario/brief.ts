@@ -15,7 +15,11 @@ export function openInvestigation(desk: DemoDesk): void {
   )
   desk.write(
     'note.written',
-    { text: 'Who balanced the hot return after the pump was replaced in January?', about: 'building', purpose: 'open question' },
+    {
+      text: 'Who balanced the hot return after the pump was replaced in January?',
+      about: 'building',
+      purpose: 'open question',
+    },
     { at: '2026-03-02T11:40' },
   )
 }

@@ -70,7 +70,13 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
   },
   {
     at: '2026-03-05T16:30',
-    recorded: { code: 'MH-05', onsetDate: '2026-03-03', classification: 'confirmed', link: 'presumptive', isolate: 'none taken' },
+    recorded: {
+      code: 'MH-05',
+      onsetDate: '2026-03-03',
+      classification: 'confirmed',
+      link: 'presumptive',
+      isolate: 'none taken',
+    },
     exposures: [
       { place: 'Room C3', kind: 'stay', from: '2025-12-12', to: '2026-03-04' },
       { place: 'Shower C3', kind: 'shower', from: '2026-02-17', to: '2026-03-02' },

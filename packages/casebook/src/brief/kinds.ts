@@ -2,7 +2,16 @@ import * as z from 'zod'
 import { entryId, isoDate, optionalText, text } from '../entry/fields.ts'
 import { STEPS } from '../entry/steps.ts'
 
-export const SETTINGS = ['hospital', 'long-term care', 'hotel', 'apartments', 'workplace', 'ship', 'leisure', 'other'] as const
+export const SETTINGS = [
+  'hospital',
+  'long-term care',
+  'hotel',
+  'apartments',
+  'workplace',
+  'ship',
+  'leisure',
+  'other',
+] as const
 
 export const BRIEF_KINDS = {
   'investigation.opened': {

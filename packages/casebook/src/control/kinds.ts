@@ -57,6 +57,11 @@ export const CONTROL_KINDS = {
   'measure.completed': {
     step: 'control',
     title: 'Measure completed',
-    body: z.strictObject({ measure: entryId, completedOn: isoDate, outcome: z.enum(['carried out', 'partly', 'dropped']), reason: optionalText }),
+    body: z.strictObject({
+      measure: entryId,
+      completedOn: isoDate,
+      outcome: z.enum(['carried out', 'partly', 'dropped']),
+      reason: optionalText,
+    }),
   },
 } as const

@@ -1,11 +1,27 @@
 import * as z from 'zod'
-import { circuit, code, componentId, instant, isoDate, optionalText, sampleKind, sha256Hex, text } from '../entry/fields.ts'
+import {
+  circuit,
+  code,
+  componentId,
+  instant,
+  isoDate,
+  optionalText,
+  sampleKind,
+  sha256Hex,
+  text,
+} from '../entry/fields.ts'
 import { roundCode } from '../plan/kinds.ts'
 import { stopSchema } from '../plan/plan-file.ts'
 
 const atStop = { round: roundCode, stop: z.string().min(1).max(60) }
 
-export const READING_QUANTITIES = ['hot-temperature', 'cold-temperature', 'ph', 'free-chlorine', 'total-chlorine'] as const
+export const READING_QUANTITIES = [
+  'hot-temperature',
+  'cold-temperature',
+  'ph',
+  'free-chlorine',
+  'total-chlorine',
+] as const
 export type ReadingQuantity = (typeof READING_QUANTITIES)[number]
 
 /** A measured value, or the statement that it lay outside what the instrument can tell. */
@@ -17,7 +33,10 @@ export const readingValueSchema = z.discriminatedUnion('kind', [
 export type ReadingValue = z.infer<typeof readingValueSchema>
 
 export const curveSchema = z.strictObject({
-  points: z.array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(-5).max(110) })).min(1).max(500),
+  points: z
+    .array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(-5).max(110) }))
+    .min(1)
+    .max(500),
   steady: z.strictObject({ fromSeconds: z.number(), toSeconds: z.number(), temperatureC: z.number() }).optional(),
 })
 export type TemperatureCurve = z.infer<typeof curveSchema>
@@ -60,7 +79,13 @@ export const FIELDWORK_KINDS = {
   'step.done': {
     step: 'fieldwork',
     title: 'Step done',
-    body: z.strictObject({ ...atStop, procedure: text(60), step: text(60), seconds: z.number().min(0).optional(), notes: optionalText }),
+    body: z.strictObject({
+      ...atStop,
+      procedure: text(60),
+      step: text(60),
+      seconds: z.number().min(0).optional(),
+      notes: optionalText,
+    }),
   },
   'sample.collected': {
     step: 'fieldwork',
@@ -102,12 +127,23 @@ export const FIELDWORK_KINDS = {
   'deviation.recorded': {
     step: 'fieldwork',
     title: 'Deviation recorded',
-    body: z.strictObject({ ...atStop, step: text(60).optional(), reason: z.enum(DEVIATION_REASONS), text: optionalText }),
+    body: z.strictObject({
+      ...atStop,
+      step: text(60).optional(),
+      reason: z.enum(DEVIATION_REASONS),
+      text: optionalText,
+    }),
   },
   'photo.taken': {
     step: 'fieldwork',
     title: 'Photo taken',
-    body: z.strictObject({ ...atStop, sha256: sha256Hex, mediaType: z.enum(['image/jpeg', 'image/png', 'image/webp']), bytes: z.int().positive(), shows: text(300) }),
+    body: z.strictObject({
+      ...atStop,
+      sha256: sha256Hex,
+      mediaType: z.enum(['image/jpeg', 'image/png', 'image/webp']),
+      bytes: z.int().positive(),
+      shows: text(300),
+    }),
   },
   'stop.finished': {
     step: 'fieldwork',

@@ -19,7 +19,10 @@ export const FINDINGS_KINDS = {
     body: z.strictObject({
       statement: text(2000),
       strength: z.enum(['weak', 'moderate', 'strong']),
-      evidence: z.array(z.strictObject({ ref: text(120), words: text(300), speaks: z.enum(['for', 'against']) })).max(100).default([]),
+      evidence: z
+        .array(z.strictObject({ ref: text(120), words: text(300), speaks: z.enum(['for', 'against']) }))
+        .max(100)
+        .default([]),
       wouldChangeIt: optionalText,
       components: z.array(componentId).max(5000).default([]),
     }),

@@ -5,7 +5,12 @@ export const FOLLOW_UP_KINDS = {
   'follow-up.started': {
     step: 'follow-up',
     title: 'Follow-up started',
-    body: z.strictObject({ remediationCompletedOn: isoDate, criteria: text(60), version: text(40), reason: text(1000).optional() }),
+    body: z.strictObject({
+      remediationCompletedOn: isoDate,
+      criteria: text(60),
+      version: text(40),
+      reason: text(1000).optional(),
+    }),
   },
   'follow-up.closed': {
     step: 'follow-up',
@@ -17,5 +22,9 @@ export const FOLLOW_UP_KINDS = {
       overrideReason: text(2000).optional(),
     }),
   },
-  'follow-up.reopened': { step: 'follow-up', title: 'Investigation reopened', body: z.strictObject({ reason: text(2000) }) },
+  'follow-up.reopened': {
+    step: 'follow-up',
+    title: 'Investigation reopened',
+    body: z.strictObject({ reason: text(2000) }),
+  },
 } as const

@@ -12,6 +12,12 @@ export const REPORT_KINDS = {
   'report.issued': {
     step: 'report',
     title: 'Report issued',
-    body: z.strictObject({ variant: z.enum(['full', 'redacted']), headSequence: z.int().min(0), headHash: sha256Hex, sha256: sha256Hex, issuedTo: text(300) }),
+    body: z.strictObject({
+      variant: z.enum(['full', 'redacted']),
+      headSequence: z.int().min(0),
+      headHash: sha256Hex,
+      sha256: sha256Hex,
+      issuedTo: text(300),
+    }),
   },
 } as const

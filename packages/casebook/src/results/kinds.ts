@@ -1,5 +1,17 @@
 import * as z from 'zod'
-import { circuit, code, componentId, entryId, instant, isoDate, optionalText, sampleKind, sha256Hex, text } from '../entry/fields.ts'
+import {
+  circuit,
+  code,
+  componentId,
+  entryId,
+  instant,
+  isoDate,
+  optionalText,
+  sampleKind,
+  sha256Hex,
+  text,
+} from '../entry/fields.ts'
+import { concentrationUnitSchema } from '../units/quantity.ts'
 import { resultValueSchema } from '../units/result-value.ts'
 
 export const METHODS = ['culture', 'PCR', 'most probable number', 'other'] as const
@@ -10,6 +22,24 @@ export const mappingSchema = z.strictObject({
   decimal: z.enum(['point', 'comma']),
   dateOrder: z.enum(['year-month-day', 'day-month-year', 'month-day-year']),
   unit: optionalText,
+  /** which columns hold results, one method each; the other columns are in `columns` by what they hold */
+  results: z
+    .array(
+      z.strictObject({
+        column: text(200),
+        method: z.enum(METHODS),
+        target: text(120).optional(),
+        /** what the counts are expressed in where neither the cell nor a unit column says it */
+        unit: concentrationUnitSchema.optional(),
+        /** the limit meant by words such as "below LOD" */
+        limit: z.number().positive().optional(),
+      }),
+    )
+    .max(20)
+    .optional(),
+  /** columns joined to make the label of a sample where the file has no label column of its own */
+  labelFrom: z.array(text(200)).max(6).optional(),
+  labelPrefix: z.string().trim().max(30).optional(),
 })
 export type Mapping = z.infer<typeof mappingSchema>
 

@@ -5,7 +5,12 @@ import { derive, extend } from './derive.ts'
 import { UNCOLLECTED } from './investigation-state.ts'
 
 const { make } = entryMaker('marram-house')
-const recorded = make('case.recorded', { code: 'C1', classification: 'probable', link: 'not judged', isolate: 'not known' })
+const recorded = make('case.recorded', {
+  code: 'C1',
+  classification: 'probable',
+  link: 'not judged',
+  isolate: 'not known',
+})
 const amended = make(
   'case.recorded',
   { code: 'C1', classification: 'confirmed', link: 'not judged', isolate: 'not known' },
@@ -15,7 +20,11 @@ const withdrawn = make('entry.withdrawn', {}, { entry: amended.id, reason: 'ente
 
 test('[REC3] an amendment takes the place of what it amends; both versions stay', () => {
   const state = derive('marram-house', [recorded, amended])
-  expect(state.cases.cases.get('C1')).toMatchObject({ id: recorded.id, amendments: 1, body: { classification: 'confirmed' } })
+  expect(state.cases.cases.get('C1')).toMatchObject({
+    id: recorded.id,
+    amendments: 1,
+    body: { classification: 'confirmed' },
+  })
   expect(state.record.versions.get(recorded.id)).toEqual({ first: recorded, amendments: [amended] })
 })
 

@@ -20,12 +20,12 @@ export function extend(state: InvestigationState, entries: readonly Entry[]): In
     return derive(state.investigation, [...state.record.entries, ...entries])
   for (const entry of entries) {
     fileEntry(state.record, entry)
-    applyEffective(state, effective(entry, entry, 0))
+    applyEffective(state, effective(entry))
   }
   return state
 }
 
 function applyVersions(state: InvestigationState, { first, amendments, withdrawn }: Versions): void {
   if (withdrawn !== undefined) return
-  applyEffective(state, effective(first, amendments.at(-1) ?? first, amendments.length))
+  applyEffective(state, effective(first, amendments))
 }

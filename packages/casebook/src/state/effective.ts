@@ -18,7 +18,12 @@ export interface EffectiveEntry<K extends Kind = Kind> {
 /** What a step does with its own kinds: collect them into its own state. Views across steps are computed from the states. */
 export type Appliers<S> = { readonly [K in Kind]?: (state: S, entry: EffectiveEntry<K>) => void }
 
-export function effective<K extends Kind>(first: Entry & { kind: K }, latest: Entry, amendments: number): EffectiveEntry<K> {
+/** The entry that counts: the first version's envelope with the body of the latest of its amendments, if it has any. */
+export function effective<K extends Kind>(
+  first: Entry & { kind: K },
+  amendments: readonly Entry[] = [],
+): EffectiveEntry<K> {
   const { id, kind, instant, offset, author, device } = first
-  return { id, kind, body: latest.body as BodyOf<K>, instant, offset, author, device, amendments }
+  const body = (amendments.at(-1) ?? first).body as BodyOf<K>
+  return { id, kind, body, instant, offset, author, device, amendments: amendments.length }
 }

@@ -8,11 +8,7 @@ import type { BodyOf, Kind } from '../entry/kinds.ts'
  */
 export function entryMaker(investigation: string, { device = 'desk-1', startAt = '2026-03-02T08:00:00.000Z' } = {}) {
   let count = 0
-  function make<K extends Kind>(
-    kind: K,
-    body: BodyOf<K>,
-    corrects?: { entry: string; reason: string },
-  ): EntryOf<K> {
+  function make<K extends Kind>(kind: K, body: BodyOf<K>, corrects?: { entry: string; reason: string }): EntryOf<K> {
     count += 1
     const entry = draftEntry(
       {
