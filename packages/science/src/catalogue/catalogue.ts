@@ -49,7 +49,7 @@ export interface CalculationRefusal {
  * The descriptor of an id, or nothing where there is none.
  *
  * @param id of a calculation
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * findCalculation('proportion').title // => "Positivity with its interval"
  */
@@ -62,7 +62,7 @@ export function findCalculation(id: unknown): Calculation | undefined {
  * The one way in for the command, the API and the pages.
  *
  * @param request id of the calculation and its input, both unchecked
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * runCalculation({ id: 'proportion', input: { positive: 0, total: 20, method: 'exact' } }).result.interval.lower // => 0
  */

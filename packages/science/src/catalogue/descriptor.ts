@@ -36,7 +36,7 @@ interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
  * A descriptor with its types tied together and its units gathered from the schemas.
  *
  * @param definition all of it but the units
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * unitOf({ meta: () => ({ unit: 'mm' }) }) // => "mm"
  */
@@ -55,7 +55,7 @@ function unitsOf(schema: z.ZodObject): Record<string, string> {
  * The unit in a field's metadata, '' where it has none.
  *
  * @param field a schema
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * unitOf({ meta: () => undefined }) // => ""
  */

@@ -18,7 +18,7 @@ const MOST_COUNTED = 1_000_000
  *
  * @param schema the schema, already optional or defaulted where it should be
  * @param text what it is and its unit
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * field(z.number(), { what: 'bore', unit: 'mm' }).description // => "bore (mm)"
  */
@@ -45,14 +45,26 @@ export const measure = {
       .max(1 - SMALLEST),
 }
 
-/** The confidence level of two-sided intervals, 0.95 where not given. */
+/**
+ * The confidence level of two-sided intervals, 0.95 where not given.
+ *
+ * @source none: it computes nothing of the trade
+ */
 export const levelField = () =>
   field(measure.level().default(0.95), { what: 'confidence level of the interval, 0 to 1' })
 
-/** Two limits of the same quantity. */
+/**
+ * Two limits of the same quantity.
+ *
+ * @source none: it computes nothing of the trade
+ */
 export const intervalField = (text: FieldText) => field(z.object({ lower: z.number(), upper: z.number() }), text)
 
-/** A message of a rule between fields, put at the field a person should change. */
+/**
+ * A message of a rule between fields, put at the field a person should change.
+ *
+ * @source none: it computes nothing of the trade
+ */
 export function refuse(path: (string | number)[], expected: string, received?: string) {
   return { code: 'custom' as const, path, message: expected, params: { received }, input: undefined }
 }

@@ -13,7 +13,7 @@ export interface Issue {
  *
  * @param error the schema's error
  * @param input what was checked, so the received value can be shown
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * describeReceived('12') // => "text \"12\""
  */
@@ -71,7 +71,7 @@ const LONGEST_SHOWN = 60
  * A value as one short phrase for a message.
  *
  * @param value anything
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * describeReceived(undefined) // => "nothing"
  */

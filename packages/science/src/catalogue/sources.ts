@@ -18,7 +18,7 @@ const REFERENCES = new Map<string, Source>(
  *
  * @param ids keys of the register
  * @throws RangeError when a key isn't in the register
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * sourcesOf('wilson-1927').length // => 1
  */

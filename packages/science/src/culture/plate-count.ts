@@ -37,7 +37,8 @@ const ML_PER_L = 1000
  *
  * cfuPerL = 1000 · Σ(colonies · confirmed / confirmedOf) / Σ(platedMl · concentrationFactor): plates are pooled by
  * the sample they represent. Every colony picked (or none needed): exact Poisson limits of the count. Some picked:
- * the limits of the count and of the confirmed share are joined by recovered variances.
+ * the limits of the count and of the confirmed share are joined by recovered variances,
+ * and never narrower than had every colony been picked.
  *
  * Special cases: no colonies gives 0 with qualifier `not-detected` and an upper limit above 0.
  *
@@ -88,7 +89,11 @@ function countLimits(plates: Plate[], { confirmedColonies, level }: CountInput):
   const part = wilsonInterval({ estimate: share, total: picked, level })
   const below = Math.hypot(share * (counted - count.lower), counted * (share - part.lower))
   const above = Math.hypot(share * (count.upper - counted), counted * (part.upper - share))
-  return { lower: Math.max(0, confirmedColonies - below), upper: confirmedColonies + above }
+  const hadAllBeenPicked = poissonLimits(confirmedColonies, level)
+  return {
+    lower: Math.max(0, Math.min(confirmedColonies - below, hadAllBeenPicked.lower)),
+    upper: Math.max(confirmedColonies + above, hadAllBeenPicked.upper),
+  }
 }
 
 function qualifierOf(colonies: number): string {

@@ -61,10 +61,9 @@ function colonisedAtDesign({ outlets, designPrevalence }: { outlets: number; des
   return Math.max(1, half ? whole + (whole % 2) : Math.round(exact))
 }
 
-/** The detection probability with every outlet sampled. */
+/** The detection probability with every outlet, and so every colonised one, sampled. */
 function bestReachable(input: { outlets: number; designPrevalence: number; sensitivity: number }): number {
-  const { outlets, sensitivity } = input
-  return detectionProbability({ outlets, colonised: colonisedAtDesign(input), sampled: outlets, sensitivity })
+  return -Math.expm1(colonisedAtDesign(input) * Math.log1p(-input.sensitivity))
 }
 
 const input = z

@@ -41,7 +41,7 @@ export function betaCdf(x: number, { a, b }: BetaArguments): number {
  * @throws RangeError when a shape isn't above 0
  * @source abramowitz-stegun-26
  * @example
- * betaQuantile(0.975, { a: 1, b: 20 }) // => 0.1684334709663803
+ * betaQuantile(0.975, { a: 1, b: 20 }) // => 0.16843347098308536
  */
 export function betaQuantile(probability: number, { a, b }: BetaArguments): number {
   requireShapes({ a, b })

@@ -9,7 +9,11 @@ export interface BoreChoice {
   size?: string | undefined
 }
 
-/** The fields by which a pipe's bore and length are given. */
+/**
+ * The fields by which a pipe's bore and length are given.
+ *
+ * @source none: it computes nothing of the trade
+ */
 export const pipeShape = () => ({
   boreMm: field(measure.positive().optional(), { what: 'inside diameter; or give standard and size', unit: 'mm' }),
   standard: field(z.enum(pipeStandards).optional(), { what: 'pipe standard, instead of the bore' }),
@@ -21,7 +25,7 @@ export const pipeShape = () => ({
  * What is wrong with a choice of bore, each as the field to change and what it should be; none when it is usable.
  *
  * @param choice the fields as given
- * @source common-practice
+ * @source none: it computes nothing of the trade
  * @example
  * boreProblems({ boreMm: 20 }).length // => 0
  */
@@ -40,7 +44,11 @@ export function boreProblems({ boreMm, standard, size }: BoreChoice): { field: k
   return [{ field: 'size', expected: `one of ${sizes.join(', ')}` }]
 }
 
-/** The rule of a schema that holds `pipeShape`. */
+/**
+ * The rule of a schema that holds `pipeShape`.
+ *
+ * @source none: it computes nothing of the trade
+ */
 export function refuseUnknownBore(choice: BoreChoice, context: z.RefinementCtx): void {
   for (const { field, expected } of boreProblems(choice)) context.addIssue(refuse([field], expected))
 }

@@ -1,0 +1,26 @@
+/** What a command may touch of the world: handed in, so that tests need no process. */
+export interface CommandIo {
+  /** All of standard input. */
+  stdin(): Promise<string>
+  /** Standard input line by line, as it arrives; commands fall back to `stdin` where it is absent. */
+  stdinLines?(): AsyncIterable<string>
+  /** Writes to standard output as is. */
+  out(text: string): void
+  /** Writes to standard error as is. */
+  err(text: string): void
+  cwd: string
+}
+
+/** One subcommand of `rillmark`. */
+export interface Command {
+  name: string
+  /** One line for the list of commands. */
+  summary: string
+  /** What `--help` prints. */
+  help: string
+  /** Runs with the arguments after the name; resolves to the exit code. */
+  run(args: string[], io: CommandIo): Promise<number>
+}
+
+/** How every command ends. */
+export const exitCode = { success: 0, internalFailure: 1, unusableInput: 2 } as const

@@ -1,0 +1,59 @@
+import * as z from 'zod'
+
+/** One field of a calculation as help and documents show it. */
+export interface FieldRow {
+  /** Dotted path; `[]` marks the items of a list. */
+  path: string
+  kind: string
+  /** 'optional', 'default …' or '' where it must be given. */
+  need: string
+  description: string
+}
+
+interface FieldSchema {
+  type?: string
+  enum?: string[]
+  description?: string
+  default?: unknown
+  properties?: Record<string, FieldSchema>
+  required?: string[]
+  items?: FieldSchema
+}
+
+/**
+ * The fields of a schema, nested ones after their parent.
+ *
+ * @param schema input or output of a calculation
+ * @source none: it computes nothing of the trade
+ * @example
+ * fieldRows(z.object({ lengthM: z.number() }))[0].path // => "lengthM"
+ */
+export function fieldRows(schema: z.ZodObject): FieldRow[] {
+  return rowsOf(z.toJSONSchema(schema, { io: 'input' }) as FieldSchema, '')
+}
+
+function rowsOf({ properties = {}, required = [] }: FieldSchema, above: string): FieldRow[] {
+  return Object.entries(properties).flatMap(([name, field]) => {
+    const path = `${above}${name}`
+    const row = {
+      path,
+      kind: kindOf(field),
+      need: needOf(field, required.includes(name)),
+      description: field.description ?? '',
+    }
+    const items = field.items?.properties === undefined ? [] : rowsOf(field.items, `${path}[].`)
+    return [row, ...rowsOf(field, `${path}.`), ...items]
+  })
+}
+
+function kindOf(field: FieldSchema): string {
+  if (field.enum !== undefined) return field.enum.map((value) => JSON.stringify(value)).join(' or ')
+  if (field.type === 'array') return 'list'
+  if (field.type === 'integer') return 'whole number'
+  return field.type === 'string' ? 'text' : (field.type ?? 'value')
+}
+
+function needOf(field: FieldSchema, required: boolean): string {
+  if (field.default !== undefined) return `default ${JSON.stringify(field.default)}`
+  return required ? '' : 'optional'
+}

@@ -1,0 +1,38 @@
+import * as fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { type ShockDoseInput, shockDose } from './shock-dose.ts'
+
+const amount = fc.double({ min: 0.001, max: 1000, noNaN: true })
+const solution = fc.record({
+  kind: fc.constant('sodium-hypochlorite' as const),
+  availableChlorinePercent: fc.double({ min: 0.1, max: 100, noNaN: true }),
+  densityKgPerL: fc.double({ min: 0.5, max: 2, noNaN: true }),
+})
+const inputs: fc.Arbitrary<ShockDoseInput> = fc.record({
+  waterVolumeL: amount,
+  targetMgPerL: amount,
+  demandMgPerL: amount,
+  product: solution,
+})
+
+test('the chlorine in the product is the chlorine the water needs', () => {
+  fc.assert(
+    fc.property(inputs, (input) => {
+      const { litres = 0, chlorineKilograms } = shockDose(input)
+      const { densityKgPerL = 0, availableChlorinePercent } = input.product
+      expect((litres * densityKgPerL * availableChlorinePercent) / 100 / chlorineKilograms).toBeCloseTo(1, 12)
+      expect((chlorineKilograms * 1e6) / input.waterVolumeL / (input.targetMgPerL + input.demandMgPerL)).toBeCloseTo(
+        1,
+        12,
+      )
+    }),
+  )
+})
+
+test('a solid is weighed, a solution measured', () => {
+  const water = { waterVolumeL: 1000, targetMgPerL: 50, demandMgPerL: 0 }
+  const solid = shockDose({ ...water, product: { kind: 'calcium-hypochlorite', availableChlorinePercent: 65 } })
+  expect(Object.keys(solid)).toEqual(['chlorineKilograms', 'kilograms'])
+  const product = { kind: 'sodium-hypochlorite' as const, availableChlorinePercent: 10 }
+  expect(() => shockDose({ ...water, product })).toThrow(RangeError)
+})
