@@ -61,7 +61,12 @@ export function linkHash({ sequence, received, previous, entry }: Omit<Link, 'ha
 
 /** SHA-256 of a text's UTF-8 bytes, in lower-case hexadecimal. */
 export function sha256Of(text: string): string {
-  return bytesToHex(sha256(utf8ToBytes(text)))
+  return sha256OfBytes(utf8ToBytes(text))
+}
+
+/** SHA-256 of bytes, in lower-case hexadecimal. */
+export function sha256OfBytes(bytes: Uint8Array): string {
+  return bytesToHex(sha256(bytes))
 }
 
 /** The head after a list of links. */

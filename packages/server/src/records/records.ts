@@ -1,0 +1,212 @@
+import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
+import { type Head, type Link, linkEntries } from '@rillmark/casebook/chain/link.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import { Admission, type Decision } from '@rillmark/casebook/ledger/admission.ts'
+import { type Ledger, LedgerConflict } from '@rillmark/casebook/ledger/ledger.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { Queues } from './queues.ts'
+import { type Summary, summaryOf } from './summary.ts'
+
+export interface AppendOutcome {
+  readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
+  readonly refused: readonly { readonly id: string; readonly issues: readonly Issue[] }[]
+  readonly head: Head
+}
+
+export type ImportOutcome =
+  | { readonly ok: true; readonly added: number; readonly head: Head }
+  | { readonly ok: false; readonly at: number }
+
+interface OpenRecord {
+  readonly admission: Admission
+  head: Head
+  /** time of receipt of the last link: the next is never earlier, even when the clock was set back */
+  received: string
+}
+
+const MOST_OPEN = 16
+/** Another process may commit between judging and storing: judge again by the newer state. */
+const MOST_ATTEMPTS = 5
+const READ_PAGE = 2000
+/** Decisions made before others get a turn on the event loop. */
+const DECISIONS_A_TURN = 50
+
+/**
+ * Where order is fixed. Each investigation has its own queue, so entries join one record one batch after another; the state that
+ * judges them is derived once and grows. The ledger may be written by another process too: what it added is followed first.
+ */
+export class Records {
+  readonly ledger: Ledger
+  readonly #now: () => string
+  readonly #open = new Map<string, OpenRecord>()
+  readonly #summaries = new Map<string, Summary>()
+  readonly #queues = new Queues()
+  readonly #listeners = new Map<string, Set<(head: Head) => void>>()
+
+  /** @param now the instant of receipt, UTC with milliseconds */
+  constructor(ledger: Ledger, now: () => string) {
+    this.ledger = ledger
+    this.#now = now
+  }
+
+  /** Takes what may join the record, in the order given. Sending the same entries again is harmless. */
+  append(investigation: string, candidates: readonly unknown[]): Promise<AppendOutcome> {
+    return this.#queues.run(investigation, async () => {
+      for (let attempt = 1; ; attempt += 1) {
+        try {
+          return await this.#append(await this.#opened(investigation), { investigation, candidates })
+        } catch (error) {
+          // what was judged but not stored must not stay in the state
+          this.#open.delete(investigation)
+          const overtaken = error instanceof LedgerConflict && attempt < MOST_ATTEMPTS
+          if (!overtaken) throw error
+        }
+      }
+    })
+  }
+
+  /** Takes a whole verified record: all of it, or what is missing at its end, or nothing when it tells another story. */
+  importRecord(investigation: string, links: readonly Link[]): Promise<ImportOutcome> {
+    return this.#queues.run(investigation, async () => {
+      const head = await this.ledger.head(investigation)
+      const held = await this.#readAll(investigation)
+      const fork = held.findIndex((link, index) => links[index] !== undefined && links[index].hash !== link.hash)
+      if (fork >= 0) return { ok: false, at: fork + 1 }
+      const fresh = links.slice(head.sequence)
+      await this.ledger.commit(fresh)
+      const after = await this.ledger.head(investigation)
+      if (fresh.length > 0) this.#tell(investigation, after)
+      return { ok: true, added: fresh.length, head: after }
+    })
+  }
+
+  /** The state as of now. It grows in place with the next entries: read from it at once. */
+  state(investigation: string): Promise<{ state: InvestigationState; head: Head }> {
+    return this.#queues.run(investigation, async () => {
+      const { admission, head } = await this.#opened(investigation)
+      return { state: admission.state, head }
+    })
+  }
+
+  async summaries(): Promise<Summary[]> {
+    const ids = await this.ledger.investigations()
+    const summaries: Summary[] = []
+    for (const id of ids) summaries.push(await this.#summary(id))
+    return summaries
+  }
+
+  /** Calls the listener with each new head until the returned function is called. */
+  follow(investigation: string, listener: (head: Head) => void): () => void {
+    const listeners = this.#listeners.get(investigation) ?? new Set()
+    this.#listeners.set(investigation, listeners.add(listener))
+    return () => {
+      listeners.delete(listener)
+      if (listeners.size === 0) this.#listeners.delete(investigation)
+    }
+  }
+
+  /** All links, for documents and exports. */
+  links(investigation: string): Promise<Link[]> {
+    return this.#readAll(investigation)
+  }
+
+  async #append(
+    record: OpenRecord,
+    { investigation, candidates }: { investigation: string; candidates: readonly unknown[] },
+  ): Promise<AppendOutcome> {
+    const decisions = await decideAll(record.admission, candidates)
+    const entries = decisions.flatMap((each) => (each.verdict === 'accepted' ? [each.entry] : []))
+    await this.#commit(record, { investigation, entries })
+    const ids = decisions.flatMap((each) => (each.verdict === 'refused' ? [] : [idIn(each)]))
+    const sequences = await this.ledger.sequencesOf(investigation, ids)
+    return {
+      accepted: ids.map((id) => ({ id, sequence: sequences.get(id) ?? 0 })),
+      refused: decisions.flatMap((each) => (each.verdict === 'refused' ? [{ id: each.id, issues: each.issues }] : [])),
+      head: record.head,
+    }
+  }
+
+  async #commit(record: OpenRecord, { investigation, entries }: { investigation: string; entries: readonly Entry[] }) {
+    if (entries.length === 0) return
+    const now = this.#now()
+    const received = now < record.received ? record.received : now
+    const links = linkEntries(record.head, { entries, received })
+    await this.ledger.commit(links)
+    const last = links.at(-1)
+    if (last !== undefined) record.head = { sequence: last.sequence, hash: last.hash }
+    record.received = received
+    this.#tell(investigation, record.head)
+  }
+
+  #tell(investigation: string, head: Head): void {
+    for (const listener of this.#listeners.get(investigation) ?? []) listener(head)
+  }
+
+  async #opened(investigation: string): Promise<OpenRecord> {
+    const record = this.#open.get(investigation) ?? (await this.#load(investigation))
+    const head = await this.ledger.head(investigation)
+    if (head.sequence < record.head.sequence) return this.#keepOpen(investigation, await this.#load(investigation))
+    while (record.head.sequence < head.sequence) await this.#catchUp(investigation, record)
+    return this.#keepOpen(investigation, record)
+  }
+
+  async #catchUp(investigation: string, record: OpenRecord): Promise<void> {
+    const links = await this.ledger.read(investigation, { after: record.head.sequence, limit: READ_PAGE })
+    record.admission.follow(entriesOf(links))
+    const last = links.at(-1)
+    if (last === undefined) throw new Error(`Cannot follow ${investigation} because its links end before its head`)
+    record.head = { sequence: last.sequence, hash: last.hash }
+    record.received = last.received
+  }
+
+  async #load(investigation: string): Promise<OpenRecord> {
+    const links = await this.#readAll(investigation)
+    const last = links.at(-1)
+    return {
+      admission: new Admission(investigation, entriesOf(links)),
+      head: last === undefined ? await this.ledger.head(investigation) : { sequence: last.sequence, hash: last.hash },
+      received: last?.received ?? '',
+    }
+  }
+
+  #keepOpen(investigation: string, record: OpenRecord): OpenRecord {
+    this.#open.delete(investigation)
+    this.#open.set(investigation, record)
+    const [oldest] = this.#open.keys()
+    if (this.#open.size > MOST_OPEN && oldest !== undefined) this.#open.delete(oldest)
+    return record
+  }
+
+  async #readAll(investigation: string): Promise<Link[]> {
+    const links: Link[] = []
+    for (;;) {
+      const page = await this.ledger.read(investigation, { after: links.length, limit: READ_PAGE })
+      for (const link of page) links.push(link)
+      if (page.length < READ_PAGE) return links
+    }
+  }
+
+  async #summary(investigation: string): Promise<Summary> {
+    const known = this.#summaries.get(investigation)
+    const { hash } = await this.ledger.head(investigation)
+    if (known?.head.hash === hash) return known
+    const { state, head } = await this.state(investigation)
+    const summary = summaryOf(state, head)
+    this.#summaries.set(investigation, summary)
+    return summary
+  }
+}
+
+async function decideAll(admission: Admission, candidates: readonly unknown[]): Promise<Decision[]> {
+  const decisions: Decision[] = []
+  for (const candidate of candidates) {
+    decisions.push(admission.decide(candidate))
+    if (decisions.length % DECISIONS_A_TURN === 0) await new Promise((resolve) => setImmediate(resolve))
+  }
+  return decisions
+}
+
+function idIn(decision: Exclude<Decision, { verdict: 'refused' }>): string {
+  return decision.verdict === 'accepted' ? decision.entry.id : decision.id
+}
