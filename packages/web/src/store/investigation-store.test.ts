@@ -1,0 +1,61 @@
+import { expect, it } from 'vitest'
+import { InvestigationStore } from './investigation-store.ts'
+import type { InvestigationPorts } from './ports.ts'
+
+const opened = { title: 'Marram House', setting: 'hotel', openedOn: '2026-03-14', reason: 'Two guests ill' } as const
+const sync = { words: '', pending: 0, refused: [] }
+
+function storeWith(keep: InvestigationPorts['keep']): InvestigationStore {
+  let sequence = 0
+  const ports: InvestigationPorts = {
+    keep,
+    nextDeviceSequence: () => Promise.resolve(++sequence),
+    device: 'test',
+    now: () => ({ instant: '2026-03-14T09:00:00.000Z', offset: '+00:00' }),
+    newId: () => crypto.randomUUID(),
+  }
+  return new InvestigationStore({ id: 'marram-house', entries: [], ports, sync })
+}
+
+const open = (store: InvestigationStore) =>
+  store.propose({ kind: 'investigation.opened', body: opened, author: 'R. Example' })
+
+it('shows an entry only after it is kept', async () => {
+  const order: string[] = []
+  const store = storeWith(() => Promise.resolve(void order.push('kept')))
+  store.subscribe(() => order.push('shown'))
+  expect((await open(store)).ok).toBe(true)
+  expect(order).toEqual(['kept', 'shown'])
+  expect(store.snapshot()).toMatchObject({
+    version: 2,
+    state: { brief: { opened: { body: { title: 'Marram House' } } } },
+  })
+})
+
+it('says why and changes nothing when the device cannot keep it', async () => {
+  const store = storeWith(() => Promise.reject(new Error('disk full')))
+  const proposed = await open(store)
+  expect(proposed).toMatchObject({ ok: false, issues: [{ received: '"Error: disk full"' }] })
+  expect(store.snapshot().version).toBe(1)
+})
+
+it('hands back everything that speaks against a proposal', async () => {
+  const store = storeWith(() => Promise.resolve())
+  const proposed = await store.propose({
+    kind: 'investigation.opened',
+    body: { ...opened, title: '', openedOn: 'soon' },
+    author: 'R. Example',
+  })
+  expect(proposed.ok ? [] : proposed.issues.map((issue) => issue.path).sort()).toEqual(['body.openedOn', 'body.title'])
+})
+
+it('judges proposals one after the other and takes an arrived entry once', async () => {
+  const store = storeWith(() => Promise.resolve())
+  const note = (text: string) =>
+    store.propose({ kind: 'note.written', body: { text, purpose: 'note' }, author: 'R. Example' })
+  await Promise.all([open(store), note('first'), note('second')])
+  const { entries } = store.snapshot().state.record
+  expect(entries.map((entry) => entry.deviceSequence)).toEqual([1, 2, 3])
+  store.receive(entries)
+  expect(store.snapshot().state.record.entries).toHaveLength(3)
+})
