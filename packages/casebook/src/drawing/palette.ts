@@ -1,0 +1,107 @@
+/** The colours and weights of the drawing, by role. Circuits differ in weight and dash, states in form: colour only helps. */
+export type Theme = 'light' | 'dark'
+
+const INK: Record<Theme, Record<string, string>> = {
+  light: {
+    sheet: '#fbfaf6',
+    'sheet-2': '#f3f1ea',
+    rule: '#d9d5c8',
+    ink: '#15222b',
+    'ink-2': '#4c5a63',
+    'ink-3': '#6b777e',
+    accent: '#0b6a66',
+    hot: '#a9432a',
+    cold: '#2a659c',
+    tempered: '#8a4f7d',
+    warn: '#8a5a00',
+    bad: '#a3231b',
+    good: '#15222b',
+  },
+  dark: {
+    sheet: '#10181d',
+    'sheet-2': '#172229',
+    rule: '#2c3a42',
+    ink: '#e8edee',
+    'ink-2': '#b0bcc1',
+    'ink-3': '#8c9aa0',
+    accent: '#5cc4bb',
+    hot: '#e08a6d',
+    cold: '#7fb3e3',
+    tempered: '#c99bc0',
+    warn: '#f0c063',
+    bad: '#f08a80',
+    good: '#e8edee',
+  },
+}
+
+/** The cividis map at ten even steps (Nuñez, Anderton and Renslow 2018), from low to high. */
+const SCALE = [
+  '#00224e',
+  '#123570',
+  '#3b496c',
+  '#575d6d',
+  '#707173',
+  '#8a8678',
+  '#a59c74',
+  '#c3b369',
+  '#e1cc55',
+  '#fee838',
+]
+
+const ROLES = `
+.rl{background:var(--rl-sheet);font:12px "IBM Plex Sans",system-ui,sans-serif;font-variant-numeric:tabular-nums}
+.rl text{fill:var(--rl-ink-2);stroke:none}
+.rl .floor-line{stroke:var(--rl-rule);stroke-width:1}
+.rl .floor-name,.rl .riser-name,.rl .equipment-name{fill:var(--rl-ink);font-weight:500}
+.rl .riser-name{font-size:13px;font-weight:600}
+.rl .equipment-figure{font-size:11px}
+.rl .room{font-size:10px;fill:var(--rl-ink-3)}
+.rl .room-line{stroke:var(--rl-rule);stroke-width:1}
+.rl .pipe{fill:none;stroke-linecap:square}
+.rl .pipe-target{fill:none;stroke:transparent;stroke-width:7}
+.rl .pipe.cold{stroke:var(--rl-cold);stroke-width:1.1}
+.rl .pipe.hot{stroke:var(--rl-hot);stroke-width:1.5}
+.rl .pipe.tempered{stroke:var(--rl-tempered);stroke-width:1.5;stroke-dasharray:9 2 2 2;stroke-linecap:butt}
+.rl .pipe.hot-return{stroke:var(--rl-hot);stroke-width:1.3;stroke-dasharray:4 3;stroke-linecap:butt}
+.rl .pipe.main.cold{stroke-width:1.3}
+.rl .pipe.main.hot,.rl .pipe.main.tempered{stroke-width:2.6}
+.rl .joint{stroke:none}
+.rl .joint.cold{fill:var(--rl-cold)}
+.rl .joint.hot,.rl .joint.hot-return{fill:var(--rl-hot)}
+.rl .joint.tempered{fill:var(--rl-tempered)}
+.rl .equipment-box{fill:var(--rl-sheet);stroke:var(--rl-ink);stroke-width:1.4}
+.rl .equipment-detail{fill:var(--rl-sheet);stroke:var(--rl-ink-2);stroke-width:1.2;stroke-linejoin:round}
+.rl .storage-heater .equipment-detail,.rl .instant-heater .equipment-detail,.rl .cold-tank .equipment-detail{fill:none}
+.rl .equipment-fill{fill:var(--rl-ink)}
+.rl .glyph{fill:var(--rl-ink-2);stroke:var(--rl-ink-2);stroke-width:1;stroke-linejoin:round}
+.rl .glyph.open,.rl .unused .glyph{fill:var(--rl-sheet);stroke-width:1.4}
+.rl .unused .glyph{stroke-dasharray:2 1.4}
+.rl .glyph.valve{fill:var(--rl-sheet);stroke:var(--rl-ink);stroke-width:1}
+.rl .target{fill:transparent;stroke:none}
+.rl .counted-box{fill:var(--rl-sheet-2);stroke:var(--rl-ink-3);stroke-width:1}
+.rl .counted-text{fill:var(--rl-ink);font-weight:500}
+.rl .backing{fill:var(--rl-sheet);stroke:none}
+.rl .counted .backing{fill:var(--rl-sheet-2)}
+.rl .mark-form{--tone:var(--rl-ink);fill:none;stroke:var(--tone);stroke-width:1.6}
+.rl .mark-form.disc,.rl .mark-form.square,.rl .mark-form.diamond,.rl .mark-form.triangle,.rl .mark-form.dot{fill:var(--tone)}
+.rl .mark-form.dashed-ring{stroke-dasharray:2.4 2.2}
+.rl .mark-text{font:11px "IBM Plex Mono",ui-monospace,monospace;fill:var(--rl-ink);paint-order:stroke;stroke:var(--rl-sheet);stroke-width:3px;stroke-linejoin:round}
+.rl .counted .mark-text{stroke:none}
+.rl .mark-text.bad,.rl .mark-text.warn{font-weight:600}
+.rl .mark-form.muted{--tone:var(--rl-ink-3)}
+.rl .mark-form.accent{--tone:var(--rl-accent)}
+.rl .mark-form.good{--tone:var(--rl-good)}
+.rl .mark-form.warn{--tone:var(--rl-warn)}
+.rl .mark-form.bad{--tone:var(--rl-bad)}`
+
+/** The style sheet of a drawing: variables of one theme, and what each role looks like. */
+export function drawingCss(theme: Theme): string {
+  const variables = Object.entries(INK[theme]).map(([name, value]) => `--rl-${name}:${value}`)
+  const scale = SCALE.map(
+    (value, index) => `.rl .mark-form.scale-${index}{--tone:${value};stroke:var(--rl-ink-2);stroke-width:.8}`,
+  )
+  return `.rl{${variables.join(';')}}${DRAWING_RULES}${scale.join('')}`
+}
+
+/** What each role looks like, for an app that sets the `--rl-` variables itself. */
+export const DRAWING_RULES = ROLES.replaceAll('\n', '')
