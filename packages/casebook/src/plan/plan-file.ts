@@ -16,6 +16,7 @@ export const OBLIGATIONS = [
   'control',
   'quality',
   'asked for',
+  'spread',
 ] as const
 
 export const reasonSchema = z.strictObject({
@@ -52,6 +53,8 @@ export const stopSchema = z.strictObject({
   /** 1 = dropped last, larger = dropped earlier when the budget is short */
   rank: z.int().min(1),
   minutes: z.number().nonnegative(),
+  /** which team walks it, counted from 1 */
+  team: z.int().min(1).optional(),
 })
 export type Stop = z.infer<typeof stopSchema>
 
@@ -72,6 +75,17 @@ export const scenarioSchema = z.strictObject({
   detectionProbability: z.number().min(0).max(1),
 })
 
+/** What one more point, the next in order, would bring. */
+export const additionSchema = z.strictObject({
+  component: componentId,
+  title: text(160),
+  /** how many samples the point takes */
+  samples: z.int(),
+  /** by scenario id: detection probability gained over the point before it */
+  gains: z.record(z.string(), z.number()),
+})
+export type Addition = z.infer<typeof additionSchema>
+
 export const planSchema = z.strictObject({
   format: z.literal('rillmark/plan@1'),
   system: text(120),
@@ -87,5 +101,13 @@ export const planSchema = z.strictObject({
     minutes: z.number(),
     hoursPerTeam: z.number(),
   }),
+  /** the next points in order, each with what it would bring */
+  added: z.array(additionSchema).optional(),
+  /** the scenarios weighed by how likely someone holds each, where weights were given */
+  weighed: z.number().min(0).max(1).optional(),
+  /** how the points were chosen; no gap to the best possible plan is claimed unless it was proven */
+  method: z.string().optional(),
+  /** what was not found, left open or limited, in words */
+  notes: z.array(text(400)).optional(),
 })
 export type Plan = z.infer<typeof planSchema>

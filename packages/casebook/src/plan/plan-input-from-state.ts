@@ -1,0 +1,63 @@
+import type { Procedure } from '../procedures/procedure.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+import type { Budget } from './plan-file.ts'
+import type { AskedPoint, PlanInput } from './plan-input.ts'
+
+export interface PlanWishes {
+  readonly budget: Budget
+  readonly asked?: readonly AskedPoint[]
+  readonly exclude?: readonly AskedPoint[]
+  readonly procedures: readonly Procedure[]
+}
+
+/** What the record knows that a plan needs; undefined while no building is described. */
+export function planInputFrom(state: InvestigationState, wishes: PlanWishes): PlanInput | undefined {
+  const { system } = state.building
+  if (system === undefined) return undefined
+  const { exclude, ...rest } = wishes
+  return {
+    ...rest,
+    ...(exclude === undefined ? {} : { exclude: [...exclude] }),
+    system,
+    used: state.cases.exposures
+      .filter(({ body }) => state.cases.cases.get(body.caseCode)?.body.classification !== 'not a case')
+      .map(({ id, body: { caseCode, place, component, kind } }) => ({
+        caseCode,
+        place,
+        kind,
+        entry: id,
+        ...(component === undefined ? {} : { component }),
+      })),
+    sweep: [...state.building.sweep.values()].map(({ id, body: { device, state: found, place, component } }) => ({
+      device,
+      state: found,
+      entry: id,
+      ...(place === undefined ? {} : { place }),
+      ...(component === undefined ? {} : { component }),
+    })),
+    history: state.building.history.map(({ id, body: { on, what, components, text } }) => ({
+      on,
+      what,
+      text,
+      entry: id,
+      components: [...components],
+    })),
+  }
+}
+
+/** The next round's code, and what it is for: R1 is the initial one. */
+export function nextRound(state: InvestigationState): string {
+  return `R${state.plan.rounds.size + 1}`
+}
+
+/** Points of the last adopted round, asked for again in the next: a follow-up looks where the last round looked. */
+export function pointsOfLastRound(state: InvestigationState): AskedPoint[] {
+  const last = [...state.plan.rounds.values()].at(-1)
+  if (last === undefined) return []
+  const { round, plan } = last.body
+  return plan.stops.flatMap(({ component }) =>
+    component === undefined
+      ? []
+      : [{ component, text: `Sampled in round ${round}: follow-up looks at the same point again.`, entry: last.id }],
+  )
+}
