@@ -1,0 +1,113 @@
+import { CASES_KINDS, CLASSIFICATIONS, EXPOSURE_KINDS } from '@rillmark/casebook/cases/kinds.ts'
+import { codeIssue } from '@rillmark/casebook/cases/rules.ts'
+import { issuesFromZod } from '@rillmark/casebook/entry/from-zod.ts'
+import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import Papa from 'papaparse'
+
+/** What rows pasted from a spreadsheet say: cases and exposures ready to record, and everything wrong with the rest. */
+export interface PastedCases {
+  readonly cases: readonly BodyOf<'case.recorded'>[]
+  readonly exposures: readonly BodyOf<'exposure.recorded'>[]
+  /** paths are `row N, column` */
+  readonly issues: readonly Issue[]
+}
+
+const COLUMNS = ['code', 'onset', 'classification', 'place', 'kind', 'from', 'to', 'notes'] as const
+type Column = (typeof COLUMNS)[number]
+type Row = Partial<Record<Column, string>>
+
+/** The order in which columns are read when the first row names none. */
+export const PASTED_COLUMNS: readonly string[] = COLUMNS
+
+const MOST_ROWS = 5000
+
+/**
+ * Reads rows copied from a spreadsheet: one line an exposure, cases repeated or not. With a head row the columns may stand in any order;
+ * without one they are code, onset, classification, place, kind, from, to, notes. Dates are year-month-day; any other order is
+ * refused, because 03/04 can't be told.
+ */
+export function readPastedCases(text: string): PastedCases {
+  const rows = Papa.parse<string[]>(text.trim(), { skipEmptyLines: 'greedy' }).data
+  const head = headOf(rows[0] ?? [])
+  const body = (head === undefined ? rows : rows.slice(1)).slice(0, MOST_ROWS)
+  const first = head === undefined ? 1 : 2
+  const read = {
+    cases: new Map<string, BodyOf<'case.recorded'>>(),
+    exposures: [] as BodyOf<'exposure.recorded'>[],
+    issues: [] as Issue[],
+  }
+  for (const [index, cells] of body.entries()) {
+    const row = rowOf(cells, head ?? COLUMNS)
+    const at = (found: readonly Issue[]): Issue[] =>
+      found.map((each) => ({ ...each, path: `row ${index + first}, ${each.path || 'row'}` }))
+    const one = caseOf(row)
+    read.issues.push(...at(one.issues))
+    if (one.body !== undefined && !read.cases.has(one.body.code)) read.cases.set(one.body.code, one.body)
+    const exposure = exposureOf(row)
+    read.issues.push(...at(exposure.issues))
+    if (exposure.body !== undefined) read.exposures.push(exposure.body)
+  }
+  return { cases: [...read.cases.values()], exposures: read.exposures, issues: read.issues }
+}
+
+function headOf(cells: readonly string[]): (Column | undefined)[] | undefined {
+  const names = cells.map((cell) => COLUMNS.find((column) => cell.trim().toLowerCase().startsWith(column)))
+  return names.filter((name) => name !== undefined).length >= 2 ? names : undefined
+}
+
+function rowOf(cells: readonly string[], columns: readonly (Column | undefined)[]): Row {
+  const row: Row = {}
+  for (const [index, column] of columns.entries()) {
+    const cell = cells[index]?.trim() ?? ''
+    if (column !== undefined && cell !== '') row[column] = cell
+  }
+  return row
+}
+
+function caseOf({ code, onset, classification }: Row): { body?: BodyOf<'case.recorded'>; issues: Issue[] } {
+  if (code === undefined) return { issues: [issue('code', { expected: 'a case code', received: undefined })] }
+  const wanted = classification?.toLowerCase() ?? 'suspected'
+  const parsed = CASES_KINDS['case.recorded'].body.safeParse({
+    code,
+    ...(onset === undefined ? {} : { onsetDate: onset }),
+    classification: CLASSIFICATIONS.find((each) => each === wanted) ?? classification,
+  })
+  const issues = [
+    ...codeIssue(code, 'code'),
+    ...(parsed.success ? [] : named(parsed.error, { onsetDate: onset, classification })),
+  ]
+  return issues.length === 0 && parsed.success ? { body: parsed.data, issues } : { issues }
+}
+
+function exposureOf({ code, place, kind, from, to, notes }: Row): {
+  body?: BodyOf<'exposure.recorded'>
+  issues: Issue[]
+} {
+  if (place === undefined && from === undefined && to === undefined) return { issues: [] }
+  const wanted = kind?.toLowerCase() ?? 'stay'
+  const given = {
+    caseCode: code ?? '',
+    place,
+    kind: EXPOSURE_KINDS.find((each) => each === wanted) ?? kind,
+    from,
+    to: to ?? from,
+    ...(notes === undefined ? {} : { notes }),
+  }
+  const parsed = CASES_KINDS['exposure.recorded'].body.safeParse(given)
+  if (!parsed.success) return { issues: named(parsed.error, given).filter(({ path }) => path !== 'caseCode') }
+  const { data } = parsed
+  return data.to >= data.from
+    ? { body: data, issues: [] }
+    : { issues: [issue('to', { expected: `${data.from} or later`, received: data.to })] }
+}
+
+const WORDS: Readonly<Record<string, string>> = { onsetDate: 'onset' }
+
+function named(error: Parameters<typeof issuesFromZod>[0], given: unknown): Issue[] {
+  return issuesFromZod(error, given).map((found) => {
+    const path = WORDS[found.path] ?? found.path
+    const isDate = ['onset', 'from', 'to'].includes(path)
+    return { ...found, path, expected: isDate ? 'a date as year-month-day, such as 2026-03-14' : found.expected }
+  })
+}
