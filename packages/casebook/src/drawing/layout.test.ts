@@ -3,7 +3,6 @@ import { expect, test } from 'vitest'
 import { buildSystem } from '../building/build-system.ts'
 import { grid, marramHouse } from '../building/marram-house.fixture.ts'
 import type { WaterSystem } from '../building/water-system.ts'
-import { isOutlet } from '../building/water-system.ts'
 import { layoutSystem } from './layout.ts'
 import type { Layout } from './places.ts'
 
@@ -96,12 +95,9 @@ test('[BLD9] a collapsed drawing opens the places asked for, and only those', ()
 
 test('[BLD10] what has no floor or riser still gets a place, and so do several plants and entries', () => {
   const loose = marram.components.map((one) => {
-    const { floor, riser, ...rest } = one
-    return one.id === 'shower-c605'
-      ? rest
-      : one.id === 'basin-tap-a601' && floor !== undefined
-        ? { ...rest, floor }
-        : one
+    if (one.id !== 'shower-c605' && one.id !== 'basin-tap-a601') return one
+    const { floor: _floor, riser: _riser, ...rest } = one
+    return one.id === 'shower-c605' ? rest : { ...rest, floor: 6 }
   })
   const more: WaterSystem = {
     ...marram,
@@ -126,15 +122,16 @@ test('[BLD10] what has no floor or riser still gets a place, and so do several p
   expect(layout.routes.flatMap((route) => route.pipes)).toHaveLength(more.pipes.length)
 })
 
-test('[BLD8] every pipe is drawn as a connected line of level and upright stretches', () => {
-  for (const mixing of ['none', 'central', 'point-of-use'] as const) {
-    const layout = layoutSystem(buildSystem({ ...marramHouse, mixing, coldTank: {} }))
-    for (const route of layout.routes)
-      for (const [index, point] of route.points.entries()) {
-        const before = route.points[index - 1]
-        if (before !== undefined) expect(before.x === point.x || before.y === point.y, route.pipes.join()).toBe(true)
-      }
-  }
+test('[BLD8] every pipe is drawn in level and upright stretches', () => {
+  const slanted = (['none', 'central', 'point-of-use'] as const).flatMap((mixing) =>
+    layoutSystem(buildSystem({ ...marramHouse, mixing, coldTank: {} })).routes.filter(({ points }) =>
+      points.some((point, index) => {
+        const before = points[index - 1] ?? point
+        return before.x !== point.x && before.y !== point.y
+      }),
+    ),
+  )
+  expect(slanted).toEqual([])
 })
 
 test('[BLD10] any described system can be laid out', () => {
@@ -169,12 +166,10 @@ test('[BLD10] any described system can be laid out', () => {
         return { id: `p${index}`, from: end(a), to: end(b), circuit, lengthM: 1 }
       })
       const layout = layoutSystem({ ...marram, components, pipes } as WaterSystem)
-      const placed = [...layout.spots.values()].every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y))
-      return (
-        placed &&
-        layout.spots.size === components.length &&
-        components.filter((one) => isOutlet(one as never)).length >= 0
-      )
+      expect(layout.spots.size).toBe(components.length)
+      const numbers = [...layout.spots.values()].flatMap(({ x, y }) => [x, y])
+      const corners = layout.routes.flatMap((route) => route.points.flatMap(({ x, y }) => [x, y]))
+      expect([...numbers, ...corners].every(Number.isFinite)).toBe(true)
     }),
   )
 })
