@@ -109,6 +109,14 @@ const gallery = createRoute({
     : NotFound,
 })
 
+const drawing = createRoute({
+  getParentRoute: () => root,
+  path: '/kit/drawing',
+  component: import.meta.env.DEV
+    ? lazyRouteComponent(() => import('./showcase/DrawingGallery.tsx'), 'DrawingGallery')
+    : NotFound,
+})
+
 const steps = [
   first,
   brief,
@@ -127,7 +135,7 @@ const steps = [
 ] as const
 
 export const router = createRouter({
-  routeTree: root.addChildren([start, investigation.addChildren([...steps]), calculatorsAlone, gallery]),
+  routeTree: root.addChildren([start, investigation.addChildren([...steps]), calculatorsAlone, gallery, drawing]),
   defaultPreload: 'intent',
   scrollRestoration: true,
   defaultPendingComponent: ScreenPending,
