@@ -1,0 +1,79 @@
+import type { Circuit, SampleKind } from '../entry/fields.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+
+/** A sample a result may belong to, by its label. */
+export interface KnownSample {
+  readonly label: string
+  readonly origin: 'planned' | 'collected' | 'taken by others'
+  readonly collectedOn?: string
+  readonly component?: string
+  readonly circuit?: Circuit
+  readonly sampleKind?: SampleKind
+  readonly round?: string
+  readonly stop?: string
+  /** what the laboratory noted when the sample came in, if it was not simply accepted */
+  readonly condition?: string
+}
+
+/** Every label of the record: planned, collected, and taken by others. */
+export function knownSamples(state: InvestigationState): Map<string, KnownSample> {
+  const known = new Map<string, KnownSample>()
+  for (const { body } of state.plan.rounds.values())
+    for (const stop of body.plan.stops)
+      for (const { label, sampleKind, circuit } of stop.samples)
+        if (label !== undefined)
+          known.set(label, {
+            label,
+            origin: 'planned',
+            sampleKind,
+            round: body.round,
+            stop: stop.id,
+            ...kept({ circuit, component: stop.component }),
+          })
+  for (const entry of state.fieldwork.samples.values()) {
+    const { label, sampleKind, circuit, component, round, stop } = entry.body
+    const planned = known.get(label)
+    known.set(label, {
+      ...planned,
+      label,
+      origin: 'collected',
+      sampleKind,
+      round,
+      stop,
+      collectedOn: localDate(entry),
+      ...kept({ circuit, component }),
+    })
+  }
+  for (const { body } of state.results.registered.values()) {
+    const { label, collectedOn, component, circuit, sampleKind } = body
+    if (!known.has(label))
+      known.set(label, { label, origin: 'taken by others', ...kept({ collectedOn, component, circuit, sampleKind }) })
+  }
+  for (const [label, condition] of conditionsAtReceipt(state)) {
+    const sample = known.get(label)
+    if (sample !== undefined) known.set(label, { ...sample, condition })
+  }
+  return known
+}
+
+/** The calendar day an entry was made on, where it was made. */
+export function localDate({ instant, offset }: { instant: string; offset: string }): string {
+  const [, sign, hours, minutes] = /^([+-])(\d\d):(\d\d)$/.exec(offset) ?? []
+  const shift = (Number(hours ?? 0) * 60 + Number(minutes ?? 0)) * 60_000 * (sign === '-' ? -1 : 1)
+  return new Date(Date.parse(instant) + shift).toISOString().slice(0, 10)
+}
+
+/** Labels whose condition the laboratory noted at its door. */
+export function conditionsAtReceipt(state: InvestigationState): Map<string, string> {
+  const conditions = new Map<string, string>()
+  for (const { received } of state.custody.consignments.values())
+    for (const { label, condition } of received?.body.samples ?? [])
+      if (condition !== 'accepted') conditions.set(label, condition)
+  return conditions
+}
+
+type Kept<T> = { [K in keyof T]?: Exclude<T[K], undefined> }
+
+function kept<T extends Record<string, unknown>>(fields: T): Kept<T> {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Kept<T>
+}

@@ -1,0 +1,41 @@
+import type { InvestigationState } from '../state/investigation-state.ts'
+import { daysBetween } from '../units/iso-date.ts'
+import { isInterpretable } from '../units/result-value.ts'
+import { type KnownSample, knownSamples, localDate } from './known-samples.ts'
+
+export interface WaitingSample {
+  readonly sample: KnownSample
+  /** days since collection, where the day is known */
+  readonly days: number | undefined
+  readonly why: 'no result yet' | 'only preliminary' | 'not interpretable: sample again'
+}
+
+/** Samples that were collected and whose results are still out, oldest first. */
+export function waitingSamples(state: InvestigationState, today: string): WaitingSample[] {
+  const collected = [...knownSamples(state).values()].filter(
+    ({ origin, sampleKind }) => origin !== 'planned' && sampleKind !== 'readings-only',
+  )
+  return collected
+    .flatMap((sample): WaitingSample[] => {
+      const why = whyWaiting(state, sample.label)
+      const days = sample.collectedOn === undefined ? undefined : daysBetween(sample.collectedOn, today)
+      return why === undefined ? [] : [{ sample, days, why }]
+    })
+    .sort((a, b) => (b.days ?? 0) - (a.days ?? 0))
+}
+
+function whyWaiting(state: InvestigationState, label: string): WaitingSample['why'] | undefined {
+  const results = state.results.resultsByLabel.get(label) ?? []
+  if (results.length === 0) return 'no result yet'
+  if (results.every(({ body }) => !isInterpretable(body.value))) return 'not interpretable: sample again'
+  return results.every(({ body }) => body.status === 'preliminary') ? 'only preliminary' : undefined
+}
+
+/** Results that came after the report they belong to was first taken as complete: reported again, or later than the others of a round. */
+export function amendedResults(
+  state: InvestigationState,
+): { id: string; label: string; amendments: number; on: string }[] {
+  return state.results.results
+    .filter(({ amendments }) => amendments > 0)
+    .map((entry) => ({ id: entry.id, label: entry.body.label, amendments: entry.amendments, on: localDate(entry) }))
+}
