@@ -9,7 +9,7 @@ export function openInvestigation(desk: DemoDesk): void {
       setting: 'long-term care',
       openedOn: '2026-03-02',
       reason:
-        'Two residents with Legionnaires’ disease in three weeks, both on the north side; a third pneumonia is being tested. The home was their only place of stay.',
+        'Two residents with Legionnaires’ disease in three weeks, both living on the same side of the house; a third pneumonia is being tested. The home was their only place of stay.',
     },
     { at: '2026-03-02T09:10' },
   )

@@ -17,8 +17,8 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
       notes: 'Urine antigen positive; sputum culture kept by the hospital laboratory.',
     },
     exposures: [
-      { place: 'Room C6', kind: 'stay', from: '2025-11-03', to: '2026-02-12' },
-      { place: 'Shower C6', kind: 'shower', from: '2026-01-28', to: '2026-02-10' },
+      { place: 'Room 605', kind: 'stay', from: '2025-11-03', to: '2026-02-12' },
+      { place: 'Shower, room 605', kind: 'shower', from: '2026-01-28', to: '2026-02-10' },
       { place: 'Dining room', kind: 'visit', from: '2026-01-28', to: '2026-02-11' },
     ],
   },
@@ -33,8 +33,8 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
       notes: 'Bronchial culture kept.',
     },
     exposures: [
-      { place: 'Room C4', kind: 'stay', from: '2024-06-17', to: '2026-02-26' },
-      { place: 'Shower C4', kind: 'shower', from: '2026-02-10', to: '2026-02-23' },
+      { place: 'Room 405', kind: 'stay', from: '2024-06-17', to: '2026-02-26' },
+      { place: 'Shower, room 405', kind: 'shower', from: '2026-02-10', to: '2026-02-23' },
       { place: 'Hairdresser', kind: 'tap', from: '2026-02-19', to: '2026-02-19' },
     ],
   },
@@ -48,8 +48,8 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
       isolate: 'asked for',
     },
     exposures: [
-      { place: 'Room C5', kind: 'stay', from: '2025-08-01', to: '2026-03-01' },
-      { place: 'Bathroom C5', kind: 'bath', from: '2026-02-14', to: '2026-02-26' },
+      { place: 'Room 505', kind: 'stay', from: '2025-08-01', to: '2026-03-01' },
+      { place: 'Shower, room 505', kind: 'shower', from: '2026-02-14', to: '2026-02-26' },
     ],
   },
   {
@@ -63,7 +63,7 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
       notes: 'Visited a spa hotel for four nights; both places stay open.',
     },
     exposures: [
-      { place: 'Room B3', kind: 'stay', from: '2026-02-14', to: '2026-02-21' },
+      { place: 'Room 303', kind: 'stay', from: '2026-02-14', to: '2026-02-21' },
       { place: 'Spa hotel', kind: 'spa', from: '2026-02-09', to: '2026-02-13' },
       { place: 'Hairdresser', kind: 'tap', from: '2026-02-19', to: '2026-02-19' },
     ],
@@ -78,8 +78,8 @@ const CASES: readonly { at: string; recorded: Case; exposures: readonly Exposure
       isolate: 'none taken',
     },
     exposures: [
-      { place: 'Room C3', kind: 'stay', from: '2025-12-12', to: '2026-03-04' },
-      { place: 'Shower C3', kind: 'shower', from: '2026-02-17', to: '2026-03-02' },
+      { place: 'Room 305', kind: 'stay', from: '2025-12-12', to: '2026-03-04' },
+      { place: 'Shower, room 305', kind: 'shower', from: '2026-02-17', to: '2026-03-02' },
       { place: 'Dining room', kind: 'visit', from: '2026-02-17', to: '2026-03-03' },
     ],
   },
