@@ -46,9 +46,9 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   const layout = useMemo(() => layoutOf(system, detail), [system, detail])
   const model = useMemo(() => diagramModel(system, { layout, layer }), [system, layout, layer])
   const box = useMemo(() => ({ x: 0, y: 0, width: model.scene.width, height: model.scene.height }), [model])
-  const { svgRef, sheetRef, show, fit, by, closeness } = usePanZoom(box)
+  const { svgRef, sheetRef, show, fit, start, by, closeness } = usePanZoom(box)
 
-  useEffect(fit, [fit, system, detail.detail])
+  useEffect(start, [start, system, detail.detail])
   useEffect(() => {
     const target = selected === undefined ? undefined : model.targetOf(selected)
     if (target !== undefined) show(target)

@@ -1,72 +1,74 @@
-import type { Scene, Shape } from '@rillmark/casebook/drawing/scene.ts'
+import type { Scene, Shape, ShapeGroup } from '@rillmark/casebook/drawing/scene.ts'
 import { memo, type ReactNode } from 'react'
 
 export interface SceneShapesProps {
   readonly scene: Scene
-  /** Fuller names for components whose marks say more than the place itself. */
+  /** Fuller names for places whose marks say more than the place itself, by component or place key. */
   readonly names: ReadonlyMap<string, string>
 }
 
 /** The shapes of a scene. Drawn again only when the scene changes: selection and hover lie on top of it. */
 export const SceneShapes = memo(function SceneShapes({ scene, names }: SceneShapesProps): ReactNode {
-  return scene.shapes.map((shape, index) => <ShapeView key={keyOf(shape, index)} shape={shape} names={names} />)
+  return scene.shapes.map((shape, index) => shapeElement(shape, { index, names }))
 })
 
-function keyOf(shape: Shape, index: number): string {
-  return `${shape.type} ${shape.roles.join('.')} ${shape.component ?? index}`
-}
-
-/** Names by which clicks, hover and arrow keys find what a shape stands for. */
+/** The name by which clicks, hover and arrow keys find a counted box. */
 export function placeKey(place: { readonly floor: number; readonly riser: string }): string {
   return `${place.floor}|${place.riser}`
 }
 
-function ShapeView({
-  shape,
-  names,
-}: {
-  readonly shape: Shape
-  readonly names: ReadonlyMap<string, string>
-}): ReactNode {
+type Surroundings = { readonly index: number; readonly names: ReadonlyMap<string, string> }
+
+/** A plain function, not a component: a drawing of 2,000 outlets has ten thousand shapes. */
+function shapeElement(shape: Shape, around: Surroundings): ReactNode {
+  const key = `${shape.type} ${shape.roles.join('.')} ${shape.component ?? around.index}`
   const common = {
     className: shape.roles.join(' '),
     'data-component': shape.component,
     'data-pipes': shape.pipes?.join(' '),
   }
   switch (shape.type) {
-    case 'group': {
-      const { place } = shape
-      const inner = shape.shapes.map((one, index) => <ShapeView key={keyOf(one, index)} shape={one} names={names} />)
-      if (shape.roles[0] === 'mark')
-        return (
-          <g aria-hidden="true" {...common} data-place={place && placeKey(place)}>
-            {inner}
-          </g>
-        )
-      const name =
-        (shape.component === undefined ? undefined : names.get(shape.component)) ??
-        (place && names.get(placeKey(place))) ??
-        shape.label
-      if (shape.component === undefined && place === undefined) return <g {...common}>{inner}</g>
-      return (
-        <g {...common} data-place={place && placeKey(place)} role="button" tabIndex={-1} aria-label={name}>
-          {inner}
-        </g>
-      )
-    }
+    case 'group':
+      return groupElement(shape, { ...around, key })
     case 'text':
       return (
-        <text {...common} x={shape.x} y={shape.y} textAnchor={shape.anchor} aria-hidden="true">
+        <text key={key} {...common} x={shape.x} y={shape.y} textAnchor={shape.anchor} aria-hidden="true">
           {shape.text}
         </text>
       )
     case 'line':
-      return <line {...common} x1={shape.x1} y1={shape.y1} x2={shape.x2} y2={shape.y2} />
+      return <line key={key} {...common} x1={shape.x1} y1={shape.y1} x2={shape.x2} y2={shape.y2} />
     case 'path':
-      return <path {...common} d={shape.d} data-label={shape.pipes === undefined ? undefined : shape.label} />
+      return <path key={key} {...common} d={shape.d} data-label={shape.pipes === undefined ? undefined : shape.label} />
     case 'circle':
-      return <circle {...common} cx={shape.cx} cy={shape.cy} r={shape.r} />
+      return <circle key={key} {...common} cx={shape.cx} cy={shape.cy} r={shape.r} />
     case 'rect':
-      return <rect {...common} x={shape.x} y={shape.y} width={shape.width} height={shape.height} rx={shape.rx} />
+      return (
+        <rect key={key} {...common} x={shape.x} y={shape.y} width={shape.width} height={shape.height} rx={shape.rx} />
+      )
   }
+}
+
+/** Places are buttons with a name; marks lie over them and are said with the place's name. */
+function groupElement(shape: ShapeGroup, { key, names }: Surroundings & { readonly key: string }): ReactNode {
+  const place = shape.place === undefined ? undefined : placeKey(shape.place)
+  const about = shape.component ?? place
+  const common = {
+    className: shape.roles.join(' '),
+    'data-component': shape.component,
+    'data-pipes': shape.pipes?.join(' '),
+    'data-place': place,
+  }
+  const inner = shape.shapes.map((one, index) => shapeElement(one, { index, names }))
+  if (about === undefined || shape.roles[0] === 'mark')
+    return (
+      <g key={key} {...common} aria-hidden={shape.roles[0] === 'mark' || undefined}>
+        {inner}
+      </g>
+    )
+  return (
+    <g key={key} {...common} role="button" tabIndex={-1} aria-label={names.get(about) ?? shape.label}>
+      {inner}
+    </g>
+  )
 }

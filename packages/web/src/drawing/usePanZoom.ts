@@ -12,7 +12,10 @@ export interface Box {
 export interface PanZoom {
   readonly svgRef: RefObject<SVGSVGElement | null>
   readonly sheetRef: RefObject<SVGGElement | null>
+  /** The whole drawing in view. */
   readonly fit: () => void
+  /** The first view: the whole drawing, or on a phone its full height from the left, so that it can be read. */
+  readonly start: () => void
   readonly by: (factor: number) => void
   /** Brings a place into view if it is outside, without changing the scale. */
   readonly show: (point: { readonly x: number; readonly y: number }) => void
@@ -23,8 +26,10 @@ export interface PanZoom {
 const SMALLEST = 0.04
 const LARGEST = 8
 const FAR_BELOW = 0.45
-const NEAR_FROM = 1.1
+const NEAR_FROM = 0.85
 const EDGE_PX = 40
+const NARROW_PX = 720
+const READABLE = 0.8
 
 /** Pan by dragging, zoom by wheel, pinch or key. The sheet is moved directly; React draws nothing anew while it moves. */
 export function usePanZoom(content: Box): PanZoom {
@@ -42,6 +47,9 @@ export function usePanZoom(content: Box): PanZoom {
     return {
       fit: () => {
         if (svgRef.current !== null) to(fitting(svgRef.current.getBoundingClientRect(), box.current))
+      },
+      start: () => {
+        if (svgRef.current !== null) to(starting(svgRef.current.getBoundingClientRect(), box.current))
       },
       by: (factor: number) => {
         if (svgRef.current !== null) behaviour.current?.scaleBy(select(svgRef.current), factor)
@@ -74,8 +82,8 @@ export function usePanZoom(content: Box): PanZoom {
         setCloseness(transform.k < FAR_BELOW ? 'far' : transform.k < NEAR_FROM ? 'middle' : 'near')
       })
     select(svg).call(behaviour.current).on('dblclick.zoom', null)
-    acts.fit()
-    const resized = new ResizeObserver(() => acts.fit())
+    acts.start()
+    const resized = new ResizeObserver(() => acts.start())
     resized.observe(svg)
     return () => {
       resized.disconnect()
@@ -100,6 +108,14 @@ export function fitting(view: { readonly width: number; readonly height: number 
     .translate((view.width - content.width * k) / 2, (view.height - content.height * k) / 2)
     .scale(k)
     .translate(-content.x, -content.y)
+}
+
+/** On a narrow screen a wide drawing is shown at its full height, from the left. */
+export function starting(view: { readonly width: number; readonly height: number }, content: Box): ZoomTransform {
+  const whole = fitting(view, content)
+  if (view.width > NARROW_PX || whole.k > READABLE) return whole
+  const k = Math.max(whole.k, Math.min(1, view.height / content.height))
+  return zoomIdentity.translate(0, (view.height - content.height * k) / 2).scale(k)
 }
 
 function outsideBy(at: number, size: number): number {
