@@ -51,7 +51,12 @@ export function ComboBox(props: ComboBoxProps): ReactNode {
     >
       <Label className={props.labelHidden === true ? 'visually-hidden' : 'field-label'}>
         {props.label}
-        {props.required === true && <span className="field-required"> needed</span>}
+        {props.required === true && (
+          <span className="field-required" aria-hidden="true">
+            {' '}
+            needed
+          </span>
+        )}
       </Label>
       <span className="combo">
         <Input className="input" {...(props.placeholder === undefined ? {} : { placeholder: props.placeholder })} />

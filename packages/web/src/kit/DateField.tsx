@@ -36,7 +36,7 @@ export function DateField(props: DateFieldProps): ReactNode {
             type="button"
             className="input-act"
             disabled={props.disabled}
-            aria-label={`pick: ${props.label}`}
+            aria-describedby={`${wiring.id}-label`}
             onClick={() => picker.current?.showPicker()}
           >
             pick

@@ -37,9 +37,14 @@ export function DateTimeField(props: DateTimeFieldProps): ReactNode {
   )
   return (
     <fieldset className="field field-medium" data-invalid={issue === undefined ? undefined : true}>
-      <legend className={props.labelHidden === true ? 'visually-hidden' : 'field-label'}>
+      <legend id={`${id}-label`} className={props.labelHidden === true ? 'visually-hidden' : 'field-label'}>
         {props.label}
-        {props.required === true && <span className="field-required"> needed</span>}
+        {props.required === true && (
+          <span className="field-required" aria-hidden="true">
+            {' '}
+            needed
+          </span>
+        )}
       </legend>
       <span className="date-time">
         {input('date', date)}
@@ -48,7 +53,7 @@ export function DateTimeField(props: DateTimeFieldProps): ReactNode {
           type="button"
           className="input-act"
           disabled={props.disabled}
-          aria-label={`now: ${props.label}`}
+          aria-describedby={`${id}-label`}
           onClick={() => props.onChange(localNow())}
         >
           now

@@ -50,9 +50,14 @@ export function Field({
       className={`field field-${field.width ?? 'medium'}`}
       data-invalid={field.issue === undefined ? undefined : true}
     >
-      <label htmlFor={id} className={field.labelHidden === true ? 'visually-hidden' : 'field-label'}>
+      <label id={`${id}-label`} htmlFor={id} className={field.labelHidden === true ? 'visually-hidden' : 'field-label'}>
         {field.label}
-        {field.required === true && <span className="field-required"> needed</span>}
+        {field.required === true && (
+          <span className="field-required" aria-hidden="true">
+            {' '}
+            needed
+          </span>
+        )}
       </label>
       {children(wiring)}
       {field.hint !== undefined && (
