@@ -1,0 +1,75 @@
+import { parseArgs } from 'node:util'
+import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
+import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
+import { planInputOf, planRequestSchema } from '@rillmark/casebook/plan/plan-input.ts'
+import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
+import { type Command, type CommandIo, exitCode } from './command.ts'
+import { readJson, writeOutput } from './files.ts'
+import { planTable } from './plan-table.ts'
+import { reportProblems } from './problems.ts'
+
+const HELP = `Usage: rillmark plan FILE [--json] [-o OUT]
+       rillmark plan < request.json
+
+Makes a sampling plan. FILE holds JSON:
+
+  { "system": a rillmark/water-system@1,
+    "budget": { "samples": 40, "hours"?: 6, "teams"?: 2, "perPointMinutes"?: 15 },
+    "cases"?: [ { "code": "MH-01", "exposures": [ { "place": "room 604", "component"?: id, "kind"?: "shower" } ] } ],
+    "obligations"?: [ { "component": id, "text": why } or id, … ],
+    "exclude"?: [ { "component": id, "text": why }, … ],
+    "sweep"?, "history"?: as in the building step,
+    "prior"?: { "local-outlets"?, "one-riser"?, "hot-system"?, "cold-supply"?: weights },
+    "sensitivity"?: chance that a sample of a colonised point is found positive }
+
+Prints the stops in walking order with the reasons for each, what the plan can
+and can't detect, and what was left out with its cost.
+
+  --json  the whole plan as rillmark/plan@1 (see rillmark schema plan)
+  -o OUT  write to a file
+
+Points are kept in order of obligation until the budget ends; it is not claimed
+that no better plan exists. Chances are counted as if outlets were drawn at random.
+
+Ends with 0 on success, 2 when the input can't be used (a line on standard
+error for each problem), 1 on an internal failure.
+`
+
+export const planCommand: Command = {
+  name: 'plan',
+  summary: 'makes a sampling plan from a water system, cases and a budget',
+  help: HELP,
+  run: plan,
+}
+
+async function plan(args: string[], io: CommandIo): Promise<number> {
+  const asked = readArguments(args)
+  if (asked === undefined) {
+    const expected = 'FILE, --json, -o OUT'
+    return reportProblems([{ path: 'arguments', expected, received: args.join(' ') }], io)
+  }
+  const read = await readJson(asked.file, io)
+  if ('issues' in read) return reportProblems(read.issues, io)
+  const request = parseWith(planRequestSchema, read.value)
+  if (!request.ok) return reportProblems(request.issues, io)
+  const made = makePlan(planInputOf(request.value, PROCEDURES))
+  const content = asked.json ? `${JSON.stringify(made, null, 2)}\n` : planTable(made)
+  const issues = await writeOutput({ file: asked.out, content }, io)
+  return issues.length > 0 ? reportProblems(issues, io) : exitCode.success
+}
+
+function readArguments(
+  args: string[],
+): { file: string | undefined; json: boolean; out: string | undefined } | undefined {
+  try {
+    const { values, positionals } = parseArgs({
+      args,
+      allowPositionals: true,
+      options: { json: { type: 'boolean', default: false }, out: { type: 'string', short: 'o' } },
+    })
+    if (positionals.length > 1) return undefined
+    return { file: positionals[0], json: values.json, out: values.out }
+  } catch {
+    return undefined
+  }
+}
