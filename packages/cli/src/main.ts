@@ -3,7 +3,11 @@ import { processIo } from './process-io.ts'
 
 /** Every command, loaded when it is called. To add one, add its line. */
 const commands: CommandTable = {
+  start: async () => (await import('./start.ts')).startCommand,
+  plan: async () => (await import('./plan.ts')).planCommand,
+  schema: async () => (await import('./schema.ts')).schemaCommand,
   calc: async () => (await import('./calc.ts')).calcCommand,
+  system: async () => (await import('./system.ts')).systemCommand,
 }
 
 process.exitCode = await dispatch({ commands, args: process.argv.slice(2), io: processIo() })

@@ -1,5 +1,7 @@
 import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-description.ts'
 import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import { planSchema } from '@rillmark/casebook/plan/plan-file.ts'
+import { planRequestSchema } from '@rillmark/casebook/plan/plan-input.ts'
 import * as z from 'zod'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { reportProblems } from './problems.ts'
@@ -11,8 +13,13 @@ interface Format {
 
 /** The file formats a schema can be asked for. To add one, add its line. */
 export const FORMATS: Readonly<Record<string, Format>> = {
-  'quick-description': { summary: 'what a building’s water person says in two minutes', schema: quickDescriptionSchema },
+  'quick-description': {
+    summary: 'what a building’s water person says in two minutes',
+    schema: quickDescriptionSchema,
+  },
   'water-system': { summary: 'a building’s water as components and pipes', schema: waterSystemSchema },
+  'plan-request': { summary: 'what a sampling plan is made from', schema: planRequestSchema },
+  plan: { summary: 'a sampling plan', schema: planSchema },
 }
 
 const list = (): string =>

@@ -1,0 +1,133 @@
+import { parseArgs } from 'node:util'
+import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
+import type { SystemProblem } from '@rillmark/casebook/building/check-parts.ts'
+import { checkSystem, isUsable } from '@rillmark/casebook/building/check-system.ts'
+import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-description.ts'
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
+import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
+import { issuesFromZod } from '@rillmark/casebook/entry/from-zod.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Command, type CommandIo, exitCode } from './command.ts'
+import { readJson, writeOutput } from './files.ts'
+import { problemLine, reportProblems } from './problems.ts'
+
+const HELP = `Usage: rillmark system build FILE [-o system.json]
+       rillmark system check FILE [--json]
+       rillmark system draw FILE [-o drawing.svg] [--theme light|dark]
+                            [--detail auto|all|collapsed]
+
+Describes a building's water. FILE is JSON; - or no FILE reads standard input.
+
+  build  makes a full water system of a quick description; what the description
+         does not say is filled in and marked guessed
+  check  names every problem of a water system, all at once: errors stop
+         simulation and planning, warnings ask to be looked at
+  draw   draws the riser diagram as SVG
+
+  -o, --out  writes to a file instead of standard output
+  --json     problems as a JSON list
+
+"rillmark schema quick-description" and "rillmark schema water-system" give the
+formats. Ends with 0 on success, 2 when the input can't be used (check: when
+there is an error), 1 on an internal failure.
+`
+
+export const systemCommand: Command = {
+  name: 'system',
+  summary: 'builds, checks or draws the description of a building’s water',
+  help: HELP,
+  run: system,
+}
+
+interface Asked {
+  file: string | undefined
+  out: string | undefined
+  json: boolean
+  theme: string
+  detail: string
+}
+
+type Act = (asked: Asked, io: CommandIo) => Promise<number>
+
+const ACTS: Record<string, Act | undefined> = { build, check, draw }
+const THEMES = ['light', 'dark'] as const
+const DETAILS = ['auto', 'all', 'collapsed'] as const
+
+async function system(args: string[], io: CommandIo): Promise<number> {
+  const [name = '', ...rest] = args
+  const act = Object.hasOwn(ACTS, name) ? ACTS[name] : undefined
+  if (act === undefined)
+    return reportProblems([{ path: 'arguments', expected: 'build, check or draw', received: name || 'nothing' }], io)
+  const asked = readOptions(rest)
+  return 'issue' in asked ? reportProblems([asked.issue], io) : act(asked, io)
+}
+
+function readOptions(args: string[]): Asked | { issue: Issue } {
+  const wrong = (expected: string, received: string): { issue: Issue } => ({
+    issue: { path: 'arguments', expected, received },
+  })
+  try {
+    const { values, positionals } = parseArgs({
+      args,
+      allowPositionals: true,
+      options: {
+        out: { type: 'string', short: 'o' },
+        json: { type: 'boolean', default: false },
+        theme: { type: 'string', default: 'light' },
+        detail: { type: 'string', default: 'auto' },
+      },
+    })
+    if (positionals.length > 1) return wrong('one FILE', positionals.join(' '))
+    return { file: positionals[0], out: values.out, json: values.json, theme: values.theme, detail: values.detail }
+  } catch {
+    return wrong('a FILE, -o, --json, --theme or --detail', args.join(' '))
+  }
+}
+
+async function build(asked: Asked, io: CommandIo): Promise<number> {
+  const read = await readJson(asked.file, io)
+  if ('issues' in read) return reportProblems(read.issues, io)
+  const parsed = quickDescriptionSchema.safeParse(read.value)
+  if (!parsed.success) return reportProblems(issuesFromZod(parsed.error, read.value), io)
+  return write(`${JSON.stringify(buildSystem(parsed.data), null, 2)}\n`, { out: asked.out, io })
+}
+
+async function check(asked: Asked, io: CommandIo): Promise<number> {
+  const read = await readJson(asked.file, io)
+  if ('issues' in read) return reportProblems(read.issues, io)
+  const problems = checkSystem(read.value)
+  if (asked.json) io.out(`${JSON.stringify(problems, null, 2)}\n`)
+  else if (problems.length === 0) io.out('No problems found.\n')
+  for (const problem of problems)
+    if (!asked.json) io.err(`${problem.severity}: ${problemLine(problem)}${about(problem)}\n`)
+  return isUsable(problems) ? exitCode.success : exitCode.unusableInput
+}
+
+const about = ({ component }: SystemProblem): string => (component === undefined ? '' : ` (${component})`)
+
+async function draw(asked: Asked, io: CommandIo): Promise<number> {
+  const theme = THEMES.find((one) => one === asked.theme)
+  const detail = DETAILS.find((one) => one === asked.detail)
+  if (theme === undefined)
+    return reportProblems([{ path: '--theme', expected: THEMES.join(' or '), received: asked.theme }], io)
+  if (detail === undefined)
+    return reportProblems([{ path: '--detail', expected: DETAILS.join(', '), received: asked.detail }], io)
+  const read = await readSystem(asked, io)
+  if (typeof read === 'number') return read
+  return write(sceneToSvg(drawSystem(read, { detail }), { theme }), { out: asked.out, io })
+}
+
+/** A system good enough to draw: readable in every part, problems of plumbing allowed. */
+async function readSystem(asked: Asked, io: CommandIo): Promise<WaterSystem | number> {
+  const read = await readJson(asked.file, io)
+  if ('issues' in read) return reportProblems(read.issues, io)
+  const parsed = waterSystemSchema.safeParse(read.value)
+  return parsed.success ? parsed.data : reportProblems(issuesFromZod(parsed.error, read.value), io)
+}
+
+async function write(content: string, { out, io }: { out: string | undefined; io: CommandIo }): Promise<number> {
+  const issues = await writeOutput({ file: out, content }, io)
+  return issues.length === 0 ? exitCode.success : reportProblems(issues, io)
+}
