@@ -1,7 +1,10 @@
 import * as z from 'zod'
-import { code, optionalText, text, worker } from '../entry/fields.ts'
+import { code, instant, optionalText, text, worker } from '../entry/fields.ts'
 
 const temperatureC = z.number().min(-40).max(100)
+
+/** When it happened, where that is not the moment of writing it down. */
+const at = instant.optional()
 
 /** Condition of a sample at the laboratory's door. `accepted` or a coded reason for refusing or noting. */
 export const CONDITIONS = [
@@ -41,17 +44,17 @@ export const CUSTODY_KINDS = {
   'consignment.sealed': {
     step: 'custody',
     title: 'Consignment sealed',
-    body: z.strictObject({ consignment: code, seal: text(60), temperatureC: temperatureC.optional() }),
+    body: z.strictObject({ consignment: code, seal: text(60), temperatureC: temperatureC.optional(), at }),
   },
   'seal.opened': {
     step: 'custody',
     title: 'Seal opened',
-    body: z.strictObject({ consignment: code, by: worker, reason: text(400) }),
+    body: z.strictObject({ consignment: code, by: worker, reason: text(400), at }),
   },
   'temperature.logged': {
     step: 'custody',
     title: 'Transport temperature logged',
-    body: z.strictObject({ consignment: code, temperatureC, where: optionalText }),
+    body: z.strictObject({ consignment: code, temperatureC, where: optionalText, at }),
   },
   'consignment.handed-over': {
     step: 'custody',
@@ -62,6 +65,7 @@ export const CUSTODY_KINDS = {
       to: worker,
       sealIntact: z.boolean(),
       temperatureC: temperatureC.optional(),
+      at,
       notes: optionalText,
     }),
   },
@@ -74,6 +78,7 @@ export const CUSTODY_KINDS = {
       receivedBy: worker,
       sealIntact: z.boolean(),
       temperatureC: temperatureC.optional(),
+      at,
       samples: z.array(z.strictObject({ label: text(40), condition: z.enum(CONDITIONS), notes: optionalText })),
     }),
   },

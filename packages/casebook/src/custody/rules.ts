@@ -1,6 +1,7 @@
 import { type Issue, issue } from '../entry/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { happenedAt } from './happened-at.ts'
 import type { Consignment } from './state.ts'
 
 const codeIsNew: Rule<'consignment.opened'> = ({ body, id }, { state, amends }) => {
@@ -112,6 +113,41 @@ const receivedWhole: Rule<'consignment.received'> = ({ body: { consignment, samp
 const openedBefore: Rule<'temperature.logged'> = ({ body: { consignment } }, { state }) =>
   within({ state, consignment }, () => [])
 
+type TimedKind =
+  | 'consignment.sealed'
+  | 'seal.opened'
+  | 'temperature.logged'
+  | 'consignment.handed-over'
+  | 'consignment.received'
+
+const MINUTE_MS = 60_000
+
+/** Times are given to the minute, so a sample may be collected within the minute given. */
+const timeIsPossible: Rule<TimedKind> = ({ body, instant }, { state }) => {
+  if (body.at === undefined) return []
+  if (body.at > instant) return [issue('body.at', { expected: 'a moment that has come', received: body.at })]
+  const box = state.custody.consignments.get(body.consignment)
+  const collected = [...(box?.labels ?? [])]
+    .flatMap((label) => state.fieldwork.samples.get(label) ?? [])
+    .map((sample) => sample.instant)
+    .sort()
+    .at(-1)
+  if (collected === undefined || Date.parse(body.at) + MINUTE_MS > Date.parse(collected)) return []
+  return [
+    issue('body.at', { expected: `${collected} or later, when its last sample was collected`, received: body.at }),
+  ]
+}
+
+/** What happens to a consignment happens after what was last written of it, as far as both say when. */
+const afterTheOneBefore: Rule<'consignment.handed-over' | 'consignment.received'> = (entry, { state, amends }) => {
+  if (amends !== undefined) return []
+  const box = state.custody.consignments.get(entry.body.consignment)
+  const before = box?.events.findLast(({ kind }) => kind === 'consignment.handed-over')
+  const since = before === undefined ? undefined : happenedAt(before)
+  if (since === undefined || Date.parse(happenedAt(entry)) + MINUTE_MS > Date.parse(since)) return []
+  return [issue('body.at', { expected: `${since} or later, the hand-over before`, received: happenedAt(entry) })]
+}
+
 /** Who holds a consignment: the last receiver of a hand-over; nobody yet before the first one. */
 export function holderOf(box: Consignment, besides?: string): { name: string; role: string } | undefined {
   const last = box.events.findLast((event) => event.kind === 'consignment.handed-over' && event.id !== besides)
@@ -137,9 +173,9 @@ export const custodyRules: Rules = {
   'consignment.opened': [codeIsNew],
   'sample.packed': [packable],
   'sample.unpacked': [unpackable],
-  'consignment.sealed': [sealable, sealWasUsed],
-  'seal.opened': [sealToOpen],
-  'temperature.logged': [openedBefore],
-  'consignment.handed-over': [handedOnByHolder],
-  'consignment.received': [receivedWhole],
+  'consignment.sealed': [sealable, sealWasUsed, timeIsPossible],
+  'seal.opened': [sealToOpen, timeIsPossible],
+  'temperature.logged': [openedBefore, timeIsPossible],
+  'consignment.handed-over': [handedOnByHolder, timeIsPossible, afterTheOneBefore],
+  'consignment.received': [receivedWhole, timeIsPossible, afterTheOneBefore],
 }

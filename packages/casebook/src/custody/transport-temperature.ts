@@ -1,0 +1,87 @@
+import type { Figure } from '../units/figure.ts'
+import { happenedAt } from './happened-at.ts'
+import type { SampleCustody } from './sample-custody.ts'
+import type { Consignment } from './state.ts'
+
+export interface TransportReading {
+  readonly temperatureC: number
+  readonly at: string
+  readonly offset: string
+  readonly where: string
+}
+
+/** How warm and how cold a consignment got, against what its samples ask for. */
+export interface TransportTemperature {
+  readonly readings: readonly TransportReading[]
+  readonly warmest: TransportReading | undefined
+  readonly coldest: TransportReading | undefined
+  /** the range in use: the consignment's own, else the narrowest of its samples' procedures */
+  readonly range: { readonly lowestC: number; readonly highestC: number; readonly source: string } | undefined
+  readonly disagreeing: readonly Figure[]
+  readonly judgement: 'within' | 'too warm' | 'too cold' | 'too warm and too cold' | 'not logged' | 'no range'
+}
+
+/** Every temperature logged on a consignment, judged by the range of its samples. */
+export function transportTemperature(box: Consignment, samples: readonly SampleCustody[]): TransportTemperature {
+  const readings = readingsOf(box)
+  const sorted = [...readings].sort((a, b) => a.temperatureC - b.temperatureC)
+  const coldest = sorted[0]
+  const warmest = sorted.at(-1)
+  const range = rangeOf(box, samples)
+  return {
+    readings,
+    warmest,
+    coldest,
+    range,
+    disagreeing: distinct(samples.flatMap(({ hold }) => hold?.disagreeingTransport ?? [])),
+    judgement: judge({ coldest, warmest, range }),
+  }
+}
+
+function judge({
+  coldest,
+  warmest,
+  range,
+}: Pick<TransportTemperature, 'coldest' | 'warmest' | 'range'>): TransportTemperature['judgement'] {
+  if (coldest === undefined || warmest === undefined) return 'not logged'
+  if (range === undefined) return 'no range'
+  const cold = coldest.temperatureC < range.lowestC
+  if (warmest.temperatureC > range.highestC) return cold ? 'too warm and too cold' : 'too warm'
+  return cold ? 'too cold' : 'within'
+}
+
+function rangeOf(box: Consignment, samples: readonly SampleCustody[]): TransportTemperature['range'] {
+  const own = box.opened.body.transportC
+  if (own !== undefined) return { lowestC: own.lower, highestC: own.upper, source: 'set for this consignment' }
+  const holds = samples.flatMap(({ hold }) => hold ?? [])
+  const [first] = holds
+  if (first === undefined) return undefined
+  return {
+    lowestC: Math.max(...holds.map(({ lowestC }) => lowestC)),
+    highestC: Math.min(...holds.map(({ highestC }) => highestC)),
+    source: first.transport.source,
+  }
+}
+
+function readingsOf(box: Consignment): TransportReading[] {
+  return box.events
+    .flatMap((event) => {
+      const { body } = event
+      if (!('temperatureC' in body) || body.temperatureC === undefined) return []
+      const where = event.kind === 'temperature.logged' ? event.body.where : WHERE[event.kind]
+      return [
+        { temperatureC: body.temperatureC, at: happenedAt(event), offset: event.offset, where: where ?? 'logged' },
+      ]
+    })
+    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
+}
+
+const WHERE: Partial<Record<Consignment['events'][number]['kind'], string>> = {
+  'consignment.sealed': 'when sealed',
+  'consignment.handed-over': 'at hand-over',
+  'consignment.received': 'at the laboratory',
+}
+
+function distinct(figures: readonly Figure[]): Figure[] {
+  return [...new Map(figures.map((figure) => [JSON.stringify(figure), figure])).values()]
+}
