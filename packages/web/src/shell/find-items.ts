@@ -1,3 +1,5 @@
+import { componentName, kindWord } from '@rillmark/casebook/building/labels.ts'
+import type { Component } from '@rillmark/casebook/building/water-system.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { JOB_STEPS, PLACE_WORDS, type Place } from './job.ts'
 
@@ -25,23 +27,13 @@ export function findItems(state: InvestigationState): readonly FindItem[] {
   ]
 }
 
-function componentItem(component: {
-  id: string
-  kind: string
-  floor?: number | undefined
-  riser?: string | undefined
-  room?: string | undefined
-}): FindItem {
+function componentItem(component: Component): FindItem {
+  const { id, kind, room, floor, riser } = component
   const where = [
-    component.room !== undefined && `room ${component.room}`,
-    component.floor !== undefined && `floor ${component.floor}`,
-    component.riser !== undefined && `riser ${component.riser}`,
-  ].filter((part) => part !== false)
-  return {
-    id: `component ${component.id}`,
-    label: component.id,
-    hint: [component.kind, ...where].join(' · '),
-    step: 'building',
-    show: component.id,
-  }
+    room !== undefined && `room ${room}`,
+    floor !== undefined && `floor ${floor}`,
+    riser !== undefined && `riser ${riser}`,
+  ]
+  const hint = [kindWord(kind), ...where].filter((part) => part !== false).join(' · ')
+  return { id: `component ${id}`, label: componentName(component), hint, step: 'building', show: id }
 }

@@ -1,0 +1,47 @@
+import { derive } from '@rillmark/casebook/state/derive.ts'
+import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
+import { expect, it } from 'vitest'
+import { findItems } from './find-items.ts'
+import { JOB_STEPS } from './job.ts'
+import { STANDING_OF } from './standings.ts'
+
+const { make } = entryMaker('marram-house')
+const opened = make('investigation.opened', {
+  title: 'Marram House',
+  setting: 'hotel',
+  openedOn: '2026-03-14',
+  reason: 'Two guests ill',
+})
+const recorded = make('case.recorded', {
+  code: 'C1',
+  classification: 'probable',
+  link: 'not judged',
+  isolate: 'not known',
+})
+const ordered = make('measure.ordered', {
+  measure: 'restrict use',
+  stage: 'immediate',
+  where: 'showers on riser C',
+  components: [],
+  owner: 'facility',
+})
+const completed = make('measure.completed', { measure: ordered.id, completedOn: '2026-03-15', outcome: 'carried out' })
+
+it('starts every step at not started', () => {
+  const state = derive('marram-house', [])
+  expect(JOB_STEPS.map((step) => STANDING_OF[step](state).is)).toEqual(JOB_STEPS.map(() => 'not started'))
+})
+
+it('follows the record', () => {
+  const state = derive('marram-house', [opened, recorded, ordered])
+  expect(STANDING_OF.brief(state)).toEqual({ is: 'in hand' })
+  expect(STANDING_OF.cases(state)).toEqual({ is: 'in hand', words: '1 case' })
+  expect(STANDING_OF.control(state)).toEqual({ is: 'in hand', words: '1 open' })
+  expect(STANDING_OF.control(derive('marram-house', [opened, ordered, completed]))).toEqual({ is: 'done' })
+})
+
+it('finds what has a name, and says which screen shows it', () => {
+  const items = findItems(derive('marram-house', [opened, recorded]))
+  expect(items.find((item) => item.label === 'C1')).toMatchObject({ hint: 'case', step: 'cases', show: 'C1' })
+  expect(items.filter((item) => item.hint === 'go to')).toHaveLength(13)
+})
