@@ -1,0 +1,39 @@
+import list from '@rillmark/reference/devices/devices.json' with { type: 'json' }
+import * as z from 'zod'
+import { COMPONENT_KINDS } from './water-system.ts'
+
+const words = z.string().min(1).max(300)
+
+const deviceSchema = z.strictObject({
+  id: z.string().regex(/^[a-z][a-z-]*$/),
+  name: words,
+  /** The kind of component to add when it is present. */
+  componentKind: z.enum(COMPONENT_KINDS),
+  where: words,
+  why: words,
+  source: words,
+  known: z.enum(['seen', 'seen (secondary)', 'computed', 'memory']),
+})
+
+/** A list of devices to look for; a jurisdiction may bring its own. */
+export const deviceListSchema = z.strictObject({
+  format: z.literal('rillmark/device-list@1'),
+  version: z.string(),
+  purpose: words,
+  devices: z.array(deviceSchema).min(1),
+})
+
+export type Device = z.infer<typeof deviceSchema>
+
+/** Everything that wets air or may: what the sweep of a building asks for, one by one. */
+export const DEVICES_TO_SWEEP: readonly Device[] = deviceListSchema.parse(list).devices
+
+export type SweepAnswer = 'present' | 'absent' | 'not looked at'
+
+/** Every device of the list with its answer; what nobody answered is not looked at. */
+export function sweepStanding(
+  answers: ReadonlyMap<string, SweepAnswer>,
+  devices: readonly Device[] = DEVICES_TO_SWEEP,
+): { device: Device; answer: SweepAnswer }[] {
+  return devices.map((device) => ({ device, answer: answers.get(device.id) ?? 'not looked at' }))
+}
