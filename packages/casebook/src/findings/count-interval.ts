@@ -1,0 +1,30 @@
+import { poissonLimits } from '@rillmark/science/distributions/poisson-limits.ts'
+import type { BodyOf } from '../entry/kinds.ts'
+import { basisOf, convertConcentration, familyOf, withoutNoise } from '../units/quantity.ts'
+
+export interface CountInterval {
+  readonly lower: number
+  readonly upper: number
+  readonly colonies: number
+}
+
+const LEVEL = 0.95
+
+/**
+ * Limits of a culture count in its own unit, from counting alone (exact Poisson, 95 %), where the laboratory told the volume it
+ * examined so that the number of colonies is known. Recovery and method lose more, and are not in it. Undefined otherwise: never guessed.
+ * @source garwood-1936
+ */
+export function countInterval(
+  result: Pick<BodyOf<'result.reported'>, 'value' | 'method' | 'volumeExaminedMl'>,
+): CountInterval | undefined {
+  const { value, method, volumeExaminedMl } = result
+  if (value.kind !== 'count' || method !== 'culture' || volumeExaminedMl === undefined) return undefined
+  if (familyOf(value.unit) !== 'CFU' || basisOf(value.unit) === 'swab') return undefined
+  const perMl = convertConcentration({ value: value.value, unit: value.unit }, 'CFU/mL')
+  if (perMl.kind !== 'converted') return undefined
+  const colonies = withoutNoise(perMl.value * volumeExaminedMl)
+  const perColony = value.value / colonies
+  const { lower, upper } = poissonLimits(colonies, LEVEL)
+  return { lower: lower * perColony, upper: upper * perColony, colonies }
+}
