@@ -1,4 +1,4 @@
-import { useNavigate } from '@tanstack/react-router'
+import { Link, useNavigate } from '@tanstack/react-router'
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { FileDrop } from '../kit/FileDrop.tsx'
@@ -69,6 +69,12 @@ export function StartScreen(): ReactNode {
               if (file !== undefined) void open(`Reading ${file.name}`, () => device.importPackage(file))
             }}
           />
+        </Section>
+        <Section title="Only a calculation">
+          <p className="quiet">
+            Doses, flush times, proportions, follow-up dates, each with its sources:{' '}
+            <Link to="/calculators/{-$calculator}">Calculators</Link>
+          </p>
         </Section>
       </Page>
       <Suspense>{starting && <StartDialog onClose={() => setStarting(false)} />}</Suspense>
