@@ -1,5 +1,5 @@
 import { componentName, kindWord } from '../building/labels.ts'
-import type { Circuit, Component, WaterSystem } from '../building/water-system.ts'
+import type { Circuit, WaterSystem } from '../building/water-system.ts'
 import { isOutlet } from '../building/water-system.ts'
 import { drawEquipment } from './draw-plant.ts'
 import type { Layer } from './layers.ts'
@@ -10,7 +10,7 @@ import type { LayoutOptions } from './measures.ts'
 import { mergeLines } from './merge-lines.ts'
 import { SIZES } from './measures.ts'
 import { outletGlyph } from './outlet-glyph.ts'
-import type { Group, Layout, Route, Spot } from './places.ts'
+import type { Column, Group, Layout, Route, Spot } from './places.ts'
 import type { Scene, Shape } from './scene.ts'
 import { pathThrough, tenth, textWidth } from './scene.ts'
 
@@ -60,32 +60,28 @@ function frame(layout: Layout): Shape[] {
   const right = (layout.columns.at(-1)?.right ?? layout.width) + SIZES.margin / 2
   const floors = layout.floors.flatMap((floor): Shape[] => [
     { type: 'line', x1: 60, y1: tenth(floor.line), x2: tenth(right), y2: tenth(floor.line), roles: ['floor-line'] },
-    { type: 'text', x: 12, y: tenth(floor.line - 7), text: short(floor.label, 13), roles: ['floor-name'] },
+    { type: 'text', x: 12, y: tenth(floor.line - 7), text: short(floor.label, 14), roles: ['floor-name'] },
   ])
-  const risers = layout.columns.map((column): Shape => {
-    const x = tenth(column.left + (Math.max(1, column.lanes.size) - 1) * (SIZES.lane / 2))
-    const room = column.right - column.left + SIZES.columnGap
-    const text = short(column.label, Math.max(2, Math.floor(room / 8)))
-    return {
-      type: 'text',
-      x,
-      y: riserNameY(layout),
-      text,
-      anchor: text.length > 3 ? 'start' : 'middle',
-      roles: ['riser-name'],
-    }
-  })
+  const risers = layout.columns.map((column) => riserName(layout, column))
   const plants = layout.plants.map((plant): Shape => {
     const y = tenth((plant.buses.values().next().value ?? plant.top) + 10)
-    return { type: 'text', x: 12, y, text: short(plant.label, 13), roles: ['floor-name'] }
+    return { type: 'text', x: 12, y, text: short(plant.label, 14), roles: ['floor-name'] }
   })
   return [...floors, ...risers, ...plants]
 }
 
-/** Risers are named where they end: above the top floor, or below the lowest where only the roof has plant. */
-function riserNameY({ plants, floors }: Layout): number {
-  const roofOnly = plants.length > 0 && plants.every((plant) => plant.side === 'roof')
-  return roofOnly ? tenth((floors.at(-1)?.line ?? 0) + 20) : tenth((floors[0]?.top ?? SIZES.headRow) - 24)
+/** Risers are named where they end: above the top floor, below the lowest, or beside it where plant is at both ends. */
+function riserName({ plants, floors }: Layout, column: Column): Shape {
+  const sides = new Set(plants.map((plant) => plant.side))
+  const lanes = (Math.max(1, column.lanes.size) - 1) * SIZES.lane
+  const room = column.right - column.left + SIZES.columnGap
+  const text = short(column.label, Math.max(2, Math.floor(room / 8)))
+  const top = floors[0]?.top ?? SIZES.headRow
+  if (sides.has('roof') && sides.has('bottom'))
+    return { type: 'text', x: tenth(column.left + lanes + 8), y: tenth(top + 6), text, roles: ['riser-name'] }
+  const y = sides.has('roof') ? (floors.at(-1)?.line ?? 0) + 20 : top - 24
+  const anchor = text.length > 3 ? 'start' : 'middle'
+  return { type: 'text', x: tenth(column.left + lanes / 2), y: tenth(y), text, anchor, roles: ['riser-name'] }
 }
 
 const short = (text: string, most: number): string => (text.length > most ? `${text.slice(0, most - 1)}…` : text)
@@ -93,10 +89,10 @@ const short = (text: string, most: number): string => (text.length > most ? `${t
 const DRAWN_FIRST: readonly Circuit[] = ['cold', 'hot-return', 'tempered', 'hot']
 
 /** What is seen of the pipes, each stretch once, and over it one line a pipe to point at. */
-function pipes({ routes, sorted }: Layout): Shape[] {
+function pipes({ routes, sorted, spots }: Layout): Shape[] {
   const weightOf = (route: Route): 'branch' | 'main' => {
     const pipe = sorted.graph.pipes.get(route.pipes[0] ?? '')
-    return isBranch(pipe?.to, sorted.graph.components) ? 'branch' : 'main'
+    return [pipe?.from, pipe?.to].some((id) => AT_OUTLETS.has(spots.get(id ?? '')?.role ?? '')) ? 'branch' : 'main'
   }
   const seen = DRAWN_FIRST.flatMap((circuit) =>
     (['branch', 'main'] as const).flatMap((weight): Shape[] => {
@@ -116,10 +112,7 @@ function pipes({ routes, sorted }: Layout): Shape[] {
   return [...seen, ...pointed]
 }
 
-const isBranch = (id: string | undefined, components: ReadonlyMap<string, Component>): boolean => {
-  const end = components.get(id ?? '')
-  return end !== undefined && (isOutlet(end) || end.kind === 'mixing-valve') && end.riser !== undefined
-}
+const AT_OUTLETS: ReadonlySet<string> = new Set(['outlet', 'valve', 'hidden'])
 
 /** A dot where three or more pipes of a circuit meet: lines that merely cross have none. */
 function joints({ spots, sorted }: Layout): Shape[] {

@@ -118,7 +118,7 @@ test('[BLD10] what has no floor or riser still gets a place, and so do several p
   for (const one of more.components) expect(layout.spots.has(one.id), one.id).toBe(true)
   expect(layout.plants.map((plant) => plant.side)).toEqual(['bottom', 'roof'])
   expect(layout.columns.at(-1)?.label).toBe('no riser')
-  expect(layout.floors.at(-1)?.label).toBe('floor not given')
+  expect(layout.floors.at(-1)?.label).toBe('no floor')
   expect(layout.routes.flatMap((route) => route.pipes)).toHaveLength(more.pipes.length)
 })
 

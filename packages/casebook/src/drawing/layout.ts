@@ -72,6 +72,6 @@ function placeFloors({ sorted, measures, names }: Naming, floorsTop: number): Fl
 }
 
 function floorLabel(floor: number, names: ReadonlyMap<number, string>): string {
-  if (floor === NO_FLOOR) return 'floor not given'
+  if (floor === NO_FLOOR) return 'no floor'
   return names.get(floor) ?? (floor < 0 ? `Basement ${-floor}` : floor === 0 ? 'Ground' : `Floor ${floor}`)
 }

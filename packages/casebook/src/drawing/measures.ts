@@ -69,12 +69,10 @@ export function measure(sorted: SortedParts, options: LayoutOptions): Measures {
   const crowded = sorted.floors.length > 12
   const rooms = slot >= 30
   const openFloor = { height: (crowded ? 66 : 76) + (rooms ? 12 : 0), headDrop: 28, rooms }
-  const opened = new Set(
-    cells.filter((cell) => !collapsed.has(cellKey(cell)) && cell.items.length > 1).map((cell) => cell.floor),
-  )
-  const rows = new Map(
-    sorted.floors.map((floor) => [floor, opened.has(floor) || collapsed.size === 0 ? openFloor : CLOSED_FLOOR]),
-  )
+  const isGathered = (cell: Cell): boolean => collapsed.has(cellKey(cell))
+  const closed = new Set(cells.filter(isGathered).map((cell) => cell.floor))
+  for (const cell of cells) if (!isGathered(cell) && cell.items.length > 1) closed.delete(cell.floor)
+  const rows = new Map(sorted.floors.map((floor) => [floor, closed.has(floor) ? CLOSED_FLOOR : openFloor]))
   return { slot, rows, collapsed }
 }
 

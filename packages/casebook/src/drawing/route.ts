@@ -159,8 +159,17 @@ interface Gap {
 
 /** The corners between two ends that are on lanes, levels or shared lines already. */
 function between({ columns, floors, plants }: Router, { a, b, from, to, pipe }: Gap): Point[] {
-  if (a === undefined || b === undefined || a.x === b.x || a.y === b.y) return []
+  if (a === undefined || b === undefined) return []
   const inPlant = (spot: Spot): boolean => spot.cell === undefined
+  const otherColumn = !inPlant(from) && !inPlant(to) && from.cell?.riser !== to.cell?.riser
+  if (otherColumn) {
+    const y = (floors.get(to.cell?.floor ?? 0)?.line ?? b.y) + CROSSING[pipe.circuit]
+    return [
+      { x: a.x, y },
+      { x: b.x, y },
+    ]
+  }
+  if (a.x === b.x || a.y === b.y) return []
   if (inPlant(from) && inPlant(to)) return acrossPlants({ plants, pipe }, { a, b, from, to })
   if (inPlant(from) !== inPlant(to)) {
     const [bus, floorEnd, spot] = inPlant(from) ? [a, b, to] : [b, a, from]
@@ -174,17 +183,11 @@ function between({ columns, floors, plants }: Router, { a, b, from, to, pipe }: 
     ]
     return inPlant(from) ? corners : corners.toReversed()
   }
-  if (from.cell?.riser === to.cell?.riser)
-    return [pipe.circuit === 'hot-return' ? { x: b.x, y: a.y } : { x: a.x, y: b.y }]
-  const cross = (floors.get(to.cell?.floor ?? 0)?.line ?? b.y) - CROSS_ABOVE_LINE
-  return [
-    { x: a.x, y: cross },
-    { x: b.x, y: cross },
-  ]
+  return [pipe.circuit === 'hot-return' ? { x: b.x, y: a.y } : { x: a.x, y: b.y }]
 }
 
-/** Pipes from riser to riser on a floor run just above the floor's line. */
-const CROSS_ABOVE_LINE = 5
+/** Pipes from riser to riser on a floor run just below the floor's line. */
+const CROSSING: Record<Circuit, number> = { hot: 4, cold: 8, tempered: 4, 'hot-return': 12 }
 
 function acrossPlants(
   { plants, pipe }: { plants: ReadonlyMap<string, PlantBand>; pipe: Pipe },
