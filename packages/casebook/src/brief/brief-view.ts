@@ -39,8 +39,3 @@ export function briefView(state: InvestigationState, moment: Moment): Brief {
     late: late(state, moment),
   }
 }
-
-/** `1 case`, `5 cases`. */
-export function counted(count: number, noun: string, plural = `${noun}s`): string {
-  return `${count} ${count === 1 ? noun : plural}`
-}

@@ -3,7 +3,8 @@ import { sharedPlaces } from '../cases/shared-places.ts'
 import { headline } from '../findings/headline.ts'
 import { sampleRows } from '../findings/sample-rows.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { type BriefLine, counted } from './brief-view.ts'
+import { counted } from '../units/counted.ts'
+import type { BriefLine } from './brief-view.ts'
 
 /** What the record can already say, step by step; a step without entries says nothing. */
 export function known(state: InvestigationState): BriefLine[] {

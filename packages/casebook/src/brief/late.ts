@@ -1,7 +1,8 @@
 import { custodyView } from '../custody/custody-view.ts'
 import { waitingSamples } from '../results/waiting.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { type BriefLine, counted, type Moment } from './brief-view.ts'
+import { counted } from '../units/counted.ts'
+import type { BriefLine, Moment } from './brief-view.ts'
 import { LAB_DAYS } from './lab-days.ts'
 
 /** What should have happened by now and has not. */

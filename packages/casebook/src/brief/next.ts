@@ -1,7 +1,8 @@
 import { custodyView } from '../custody/custody-view.ts'
 import { waitingSamples } from '../results/waiting.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { type BriefLine, counted, type Moment } from './brief-view.ts'
+import { counted } from '../units/counted.ts'
+import type { BriefLine, Moment } from './brief-view.ts'
 
 /** What the job asks for next, in its order. Any order is allowed: this says what is open, not what is permitted. */
 export function next(state: InvestigationState, moment: Moment): BriefLine[] {

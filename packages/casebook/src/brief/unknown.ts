@@ -1,6 +1,7 @@
 import { knownByOf } from '../building/water-system.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { type BriefLine, counted } from './brief-view.ts'
+import { counted } from '../units/counted.ts'
+import type { BriefLine } from './brief-view.ts'
 
 /** What nobody knows yet and the record shows the gap of, then the questions people wrote down. */
 export function unknown(state: InvestigationState): BriefLine[] {
