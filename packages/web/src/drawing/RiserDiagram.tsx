@@ -3,6 +3,7 @@ import type { Layer } from '@rillmark/casebook/drawing/layers.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useState } from 'react'
 import { DiagramBar } from './DiagramBar.tsx'
+import { focusOn, found, keyUnder, press, rove } from './diagram-dom.ts'
 import { DiagramLegend } from './DiagramLegend.tsx'
 import { type Detail, type DiagramModel, diagramModel, layoutOf } from './diagram-model.ts'
 import { type Direction, nearest } from './nearest.ts'
@@ -43,9 +44,7 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   const [detail, setDetail] = useState(AUTO)
   const [near, setNear] = useState<string>()
   const [said, setSaid] = useState<string>()
-  const layout = useMemo(() => layoutOf(system, detail), [system, detail])
-  const model = useMemo(() => diagramModel(system, { layout, layer }), [system, layout, layer])
-  const box = useMemo(() => ({ x: 0, y: 0, width: model.scene.width, height: model.scene.height }), [model])
+  const { layout, model, box } = useDrawn(system, { detail, layer })
   const { svgRef, sheetRef, show, fit, start, by, closeness } = usePanZoom(box)
 
   useEffect(start, [start, system, detail.detail])
@@ -60,6 +59,13 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
     if (key !== undefined) setSaid(model.names.get(key))
     onHover?.(key !== undefined && model.layout.spots.has(key) ? key : undefined)
   }
+  const arrive = (element: Element): void => {
+    const key = keyUnder(element)
+    const target = model.targets.find((one) => one.id === key)
+    if (target !== undefined && element.matches(':focus-visible')) show(target)
+    come(key)
+    rove(svgRef.current, element)
+  }
   const choose = (element: Element): void => {
     const { component, place, pipes } = found(element)
     const box = model.layout.groups.find((group) => `${group.floor}|${group.riser}` === place)
@@ -69,21 +75,12 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
     else if (pipes !== undefined) onSelectPipes?.(pipes)
   }
   const pressed = (event: KeyboardEvent<SVGSVGElement>): void => {
-    const here = found(event.target as Element)
-    const acts: Record<string, () => void> = {
-      '+': () => by(ZOOM_STEP),
-      '-': () => by(1 / ZOOM_STEP),
-      '0': fit,
-      Enter: () => choose(event.target as Element),
-      ' ': () => choose(event.target as Element),
-    }
-    const direction = DIRECTIONS[event.key]
-    const from = model.targets.find((target) => target.id === (here.component ?? here.place))
-    const to = direction === undefined || from === undefined ? undefined : nearest(model.targets, from, direction)
-    if (to !== undefined) focusOn(svgRef.current, to.id)
-    if (to === undefined && acts[event.key] === undefined && direction === undefined) return
-    acts[event.key]?.()
+    const element = event.target as Element
+    const zoomed = { '+': () => by(ZOOM_STEP), '-': () => by(1 / ZOOM_STEP), '0': fit }
+    const act = keyAct(event.key, { model, svg: svgRef.current, element, zoomed, choose })
+    if (act === undefined) return
     event.preventDefault()
+    act()
   }
 
   return (
@@ -100,13 +97,7 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
         onClick={(event) => choose(event.target as Element)}
         onPointerOver={(event) => come(keyUnder(event.target as Element))}
         onPointerLeave={() => come(undefined)}
-        onFocus={(event) => {
-          const key = keyUnder(event.target)
-          const target = model.targets.find((one) => one.id === key)
-          if (target !== undefined && event.target.matches(':focus-visible')) show(target)
-          come(key)
-          rove(svgRef.current, event.target)
-        }}
+        onFocus={(event) => arrive(event.target)}
       >
         <g ref={sheetRef}>
           <SceneShapes scene={model.scene} names={model.names} />
@@ -119,52 +110,31 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   )
 }
 
-interface Found {
-  readonly component?: string | undefined
-  readonly place?: string | undefined
-  readonly pipes?: readonly string[] | undefined
+/** The layout is kept while layers change, the model while only the selection does. */
+function useDrawn(system: WaterSystem, { detail, layer }: { detail: Detail; layer: Layer | undefined }) {
+  const layout = useMemo(() => layoutOf(system, detail), [system, detail])
+  const model = useMemo(() => diagramModel(system, { layout, layer }), [system, layout, layer])
+  const box = useMemo(() => ({ x: 0, y: 0, width: model.scene.width, height: model.scene.height }), [model])
+  return { layout, model, box }
 }
 
-function found(element: Element): Found {
-  const holder = element.closest<SVGElement>('[data-component],[data-place],[data-pipes]')
-  const { component, place, pipes } = holder?.dataset ?? {}
-  return { component, place, pipes: pipes?.split(' ') }
+interface KeySurroundings {
+  readonly model: DiagramModel
+  readonly svg: SVGSVGElement | null
+  readonly element: Element
+  readonly zoomed: Readonly<Record<string, () => void>>
+  readonly choose: (element: Element) => void
 }
 
-function keyUnder(element: Element): string | undefined {
-  const { component, place } = found(element)
-  return place ?? component
-}
-
-function elementOf(svg: SVGSVGElement | null, id: string): SVGElement | null {
-  const name = CSS.escape(id)
-  return (
-    svg?.querySelector<SVGElement>(`g[role=button][data-component="${name}"],g[role=button][data-place="${name}"]`) ??
-    null
-  )
-}
-
-function focusOn(svg: SVGSVGElement | null, id: string): void {
-  elementOf(svg, id)?.focus({ preventScroll: true })
-}
-
-/** One place of the drawing is reached by Tab: the one last visited. */
-function rove(svg: SVGSVGElement | null, to: Element): void {
-  for (const one of svg?.querySelectorAll('[tabindex="0"]') ?? []) one.setAttribute('tabindex', '-1')
-  to.setAttribute('tabindex', '0')
-}
-
-/** Tells a screen reader what is selected, and makes Tab come to it. Returns how to take that back. */
-function press(
-  svg: SVGSVGElement | null,
-  { model, selected }: { model: DiagramModel; selected: string | undefined },
-): () => void {
-  const at = selected === undefined ? undefined : model.targetOf(selected)
-  const element = at === undefined ? null : elementOf(svg, at.id)
-  const first = model.targets[0]
-  if (element !== null) rove(svg, element)
-  else if (first !== undefined && svg?.querySelector('[tabindex="0"]') === null)
-    elementOf(svg, first.id)?.setAttribute('tabindex', '0')
-  element?.setAttribute('aria-pressed', 'true')
-  return () => element?.removeAttribute('aria-pressed')
+/** Arrows go to the next place, Enter and space choose, plus, minus and nought zoom. Undefined for any other key. */
+function keyAct(key: string, { model, svg, element, zoomed, choose }: KeySurroundings): (() => void) | undefined {
+  if (key === 'Enter' || key === ' ') return () => choose(element)
+  const direction = DIRECTIONS[key]
+  if (direction === undefined) return zoomed[key]
+  const here = keyUnder(element)
+  const from = model.targets.find((target) => target.id === here)
+  const to = from === undefined ? undefined : nearest(model.targets, from, direction)
+  return () => {
+    if (to !== undefined) focusOn(svg, to.id)
+  }
 }

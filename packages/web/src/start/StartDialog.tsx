@@ -15,34 +15,38 @@ import { useDevice } from '../store/device.tsx'
 
 const CHOICES = SETTINGS.map((id) => ({ id, label: id }))
 
+interface Typed {
+  readonly name: string
+  readonly title: string
+  readonly locality: string
+  readonly setting: (typeof SETTINGS)[number] | ''
+  readonly openedOn: string
+  readonly reason: string
+}
+
 /** Opens a new investigation with as little as is known at the first call. */
 export function StartDialog({ onClose }: { readonly onClose: () => void }): ReactNode {
   const device = useDevice()
   const author = useAuthor()
   const navigate = useNavigate()
-  const [name, setName] = useState(author.name)
-  const [title, setTitle] = useState('')
-  const [locality, setLocality] = useState('')
-  const [setting, setSetting] = useState<(typeof SETTINGS)[number] | ''>('')
-  const [openedOn, setOpenedOn] = useState(today)
-  const [reason, setReason] = useState('')
+  const [typed, setTyped] = useState<Typed>(() => ({
+    name: author.name,
+    title: '',
+    locality: '',
+    setting: '',
+    openedOn: today(),
+    reason: '',
+  }))
   const [tried, setTried] = useState(false)
   const [issues, setIssues] = useState<readonly Issue[]>([])
-  const needed = (value: string, words: string): string | undefined =>
-    tried && value.trim() === '' ? words : undefined
 
   const begin = async (): Promise<void> => {
     setTried(true)
-    if (setting === '' || [name, title, reason].some((value) => value.trim() === '')) return
+    const { name, setting, openedOn } = typed
+    const [title, reason, locality] = [typed.title.trim(), typed.reason.trim(), typed.locality.trim()]
+    if (setting === '' || [name.trim(), title, reason].includes('')) return
     author.setName(name.trim())
-    const place = locality.trim()
-    const body = {
-      title: title.trim(),
-      ...(place === '' ? {} : { locality: place }),
-      setting,
-      openedOn,
-      reason: reason.trim(),
-    }
+    const body = { title, ...(locality === '' ? {} : { locality }), setting, openedOn, reason }
     const opened = await device.start({ body, author: name.trim() })
     if (opened.ok) await navigate({ to: '/i/$investigation/brief', params: { investigation: opened.id } })
     else setIssues(opened.issues)
@@ -65,48 +69,70 @@ export function StartDialog({ onClose }: { readonly onClose: () => void }): Reac
     >
       <div className="form">
         <ProblemList problems={issues} />
-        <FormRow>
-          <TextField
-            label="Building or place"
-            value={title}
-            onChange={setTitle}
-            required
-            issue={needed(title, 'Give it a name; it can be amended later.')}
-            focusFirst
-          />
-          <TextField label="Locality" value={locality} onChange={setLocality} />
-        </FormRow>
-        <FormRow>
-          <Select
-            label="Setting"
-            value={setting}
-            onChange={setSetting}
-            choices={CHOICES}
-            required
-            issue={needed(setting, 'Choose what kind of place it is.')}
-          />
-          <DateField label="Opened on" value={openedOn} onChange={setOpenedOn} required />
-        </FormRow>
-        <TextArea
-          label="Why you were called"
-          hint="Codes, never names of the ill."
-          value={reason}
-          onChange={setReason}
-          required
-          issue={needed(reason, 'One sentence is enough.')}
+        <Fields
+          typed={typed}
+          tried={tried}
+          onType={(part) => setTyped({ ...typed, ...part })}
+          askName={author.name === ''}
         />
-        {author.name === '' && (
-          <TextField
-            label="Who is writing"
-            hint="Goes on every entry; asked once on this device."
-            value={name}
-            onChange={setName}
-            required
-            issue={needed(name, 'Type your name or initials.')}
-          />
-        )}
       </div>
     </Dialog>
+  )
+}
+
+interface FieldsProps {
+  readonly typed: Typed
+  readonly tried: boolean
+  readonly askName: boolean
+  readonly onType: (part: Partial<Typed>) => void
+}
+
+function Fields({ typed, tried, askName, onType }: FieldsProps): ReactNode {
+  const needed = (key: keyof Typed, words: string): string | undefined =>
+    tried && typed[key].trim() === '' ? words : undefined
+  return (
+    <>
+      <FormRow>
+        <TextField
+          label="Building or place"
+          value={typed.title}
+          onChange={(title) => onType({ title })}
+          required
+          issue={needed('title', 'Give it a name; it can be amended later.')}
+          focusFirst
+        />
+        <TextField label="Locality" value={typed.locality} onChange={(locality) => onType({ locality })} />
+      </FormRow>
+      <FormRow>
+        <Select
+          label="Setting"
+          value={typed.setting}
+          onChange={(setting) => onType({ setting })}
+          choices={CHOICES}
+          required
+          issue={needed('setting', 'Choose what kind of place it is.')}
+        />
+        <DateField label="Opened on" value={typed.openedOn} onChange={(openedOn) => onType({ openedOn })} required />
+      </FormRow>
+      <TextArea
+        label="Why you were called"
+        hint="Codes, never names of the ill."
+        value={typed.reason}
+        onChange={(reason) => onType({ reason })}
+        required
+        issue={needed('reason', 'One sentence is enough.')}
+      />
+      {askName && (
+        <TextField
+          label="Who is writing"
+          hint="Goes on every entry; asked once on this device."
+          value={typed.name}
+          onChange={(name) => onType({ name })}
+          required
+          issue={needed('name', 'Type your name or initials.')}
+        />
+      )}
+    </>
   )
 }
 
