@@ -58,7 +58,7 @@ test('every problem is one line on standard error, or one item of a JSON list', 
 test.each([
   [['check', 'nowhere.json'], 'a file that can be read'],
   [['draw', example('two-riser.json'), '-o', 'no/such/folder.svg'], 'a file that can be written'],
-  [['draw', example('two-riser.json'), '--theme', 'pink'], 'light or dark'],
+  [['draw', example('two-riser.json'), '--theme', 'pink'], 'light, dark, paper'],
   [['draw', example('two-riser.json'), '--detail', 'some'], 'auto, all, collapsed'],
   [['build', example('two-riser.json')], 'floors: expected'],
   [['paint'], 'build, check or draw'],

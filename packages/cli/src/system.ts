@@ -15,7 +15,7 @@ import { problemLine, reportProblems } from './problems.ts'
 
 const HELP = `Usage: rillmark system build FILE [-o system.json]
        rillmark system check FILE [--json]
-       rillmark system draw FILE [-o drawing.svg] [--theme light|dark]
+       rillmark system draw FILE [-o drawing.svg] [--theme light|dark|paper]
                             [--detail auto|all|collapsed]
 
 Describes a building's water. FILE is JSON; - or no FILE reads standard input.
@@ -52,7 +52,7 @@ interface Asked {
 type Act = (asked: Asked, io: CommandIo) => Promise<number>
 
 const ACTS: Record<string, Act | undefined> = { build, check, draw }
-const THEMES = ['light', 'dark'] as const
+const THEMES = ['light', 'dark', 'paper'] as const
 const DETAILS = ['auto', 'all', 'collapsed'] as const
 
 async function system(args: string[], io: CommandIo): Promise<number> {
@@ -111,7 +111,7 @@ async function draw(asked: Asked, io: CommandIo): Promise<number> {
   const theme = THEMES.find((one) => one === asked.theme)
   const detail = DETAILS.find((one) => one === asked.detail)
   if (theme === undefined)
-    return reportProblems([{ path: '--theme', expected: THEMES.join(' or '), received: asked.theme }], io)
+    return reportProblems([{ path: '--theme', expected: THEMES.join(', '), received: asked.theme }], io)
   if (detail === undefined)
     return reportProblems([{ path: '--detail', expected: DETAILS.join(', '), received: asked.detail }], io)
   const read = await readSystem(asked, io)

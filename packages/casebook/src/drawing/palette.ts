@@ -1,22 +1,25 @@
 /** The colours and weights of the drawing, by role. Circuits differ in weight and dash, states in form: colour only helps. */
-export type Theme = 'light' | 'dark'
+export type Theme = 'light' | 'dark' | 'paper'
+
+const LIGHT: Record<string, string> = {
+  sheet: '#fbfaf6',
+  'sheet-2': '#f3f1ea',
+  rule: '#d9d5c8',
+  ink: '#15222b',
+  'ink-2': '#4c5a63',
+  'ink-3': '#6b777e',
+  accent: '#0b6a66',
+  hot: '#a9432a',
+  cold: '#2a659c',
+  tempered: '#8a4f7d',
+  warn: '#8a5a00',
+  bad: '#a3231b',
+  good: '#15222b',
+}
 
 const INK: Record<Theme, Record<string, string>> = {
-  light: {
-    sheet: '#fbfaf6',
-    'sheet-2': '#f3f1ea',
-    rule: '#d9d5c8',
-    ink: '#15222b',
-    'ink-2': '#4c5a63',
-    'ink-3': '#6b777e',
-    accent: '#0b6a66',
-    hot: '#a9432a',
-    cold: '#2a659c',
-    tempered: '#8a4f7d',
-    warn: '#8a5a00',
-    bad: '#a3231b',
-    good: '#15222b',
-  },
+  light: LIGHT,
+  paper: { ...LIGHT, sheet: '#ffffff', 'sheet-2': '#f4f4f2' },
   dark: {
     sheet: '#10181d',
     'sheet-2': '#172229',
@@ -49,7 +52,8 @@ const SCALE = [
 ]
 
 const ROLES = `
-.rl{background:var(--rl-sheet);font:12px "IBM Plex Sans",system-ui,sans-serif;font-variant-numeric:tabular-nums}
+.rl{font-family:"IBM Plex Sans",system-ui,sans-serif;font-size:12px;font-variant-numeric:tabular-nums}
+.rl .sheet{fill:var(--rl-sheet)}
 .rl text{fill:var(--rl-ink-2);stroke:none}
 .rl .floor-line{stroke:var(--rl-rule);stroke-width:1}
 .rl .floor-name,.rl .riser-name,.rl .equipment-name{fill:var(--rl-ink);font-weight:500}
@@ -58,7 +62,7 @@ const ROLES = `
 .rl .room{font-size:10px;fill:var(--rl-ink-3)}
 .rl .room-line{stroke:var(--rl-rule);stroke-width:1}
 .rl .pipe{fill:none;stroke-linecap:square}
-.rl .pipe-target{fill:none;stroke:transparent;stroke-width:7}
+.rl .pipe-target{fill:none;stroke:none;pointer-events:stroke;stroke-width:7}
 .rl .pipe.cold{stroke:var(--rl-cold);stroke-width:1.1}
 .rl .pipe.hot{stroke:var(--rl-hot);stroke-width:1.5}
 .rl .pipe.tempered{stroke:var(--rl-tempered);stroke-width:1.5;stroke-dasharray:9 2 2 2;stroke-linecap:butt}
@@ -77,31 +81,44 @@ const ROLES = `
 .rl .glyph.open,.rl .unused .glyph{fill:var(--rl-sheet);stroke-width:1.4}
 .rl .unused .glyph{stroke-dasharray:2 1.4}
 .rl .glyph.valve{fill:var(--rl-sheet);stroke:var(--rl-ink);stroke-width:1}
-.rl .target{fill:transparent;stroke:none}
+.rl .target{fill:none;pointer-events:all;stroke:none}
 .rl .counted-box{fill:var(--rl-sheet-2);stroke:var(--rl-ink-3);stroke-width:1}
 .rl .counted-text{fill:var(--rl-ink);font-weight:500}
 .rl .backing{fill:var(--rl-sheet);stroke:none}
 .rl .counted .backing{fill:var(--rl-sheet-2)}
-.rl .mark-form{--tone:var(--rl-ink);fill:none;stroke:var(--tone);stroke-width:1.6}
-.rl .mark-form.disc,.rl .mark-form.square,.rl .mark-form.diamond,.rl .mark-form.triangle,.rl .mark-form.dot{fill:var(--tone)}
+.rl .mark-form{fill:none;stroke:var(--rl-ink);stroke-width:1.6}
 .rl .mark-form.dashed-ring{stroke-dasharray:2.4 2.2}
-.rl .mark-text{font:11px "IBM Plex Mono",ui-monospace,monospace;fill:var(--rl-ink);paint-order:stroke;stroke:var(--rl-sheet);stroke-width:3px;stroke-linejoin:round}
+.rl .mark-text{font-family:"IBM Plex Mono",ui-monospace,monospace;font-size:11px;fill:var(--rl-ink);paint-order:stroke;stroke:var(--rl-sheet);stroke-width:3px;stroke-linejoin:round}
 .rl .counted .mark-text{stroke:none}
-.rl .mark-text.bad,.rl .mark-text.warn{font-weight:600}
-.rl .mark-form.muted{--tone:var(--rl-ink-3)}
-.rl .mark-form.accent{--tone:var(--rl-accent)}
-.rl .mark-form.good{--tone:var(--rl-good)}
-.rl .mark-form.warn{--tone:var(--rl-warn)}
-.rl .mark-form.bad{--tone:var(--rl-bad)}`
+.rl .mark-text.bad,.rl .mark-text.warn{font-weight:600}`
 
-/** The style sheet of a drawing: variables of one theme, and what each role looks like. */
-export function drawingCss(theme: Theme): string {
-  const variables = Object.entries(INK[theme]).map(([name, value]) => `--rl-${name}:${value}`)
-  const scale = SCALE.map(
-    (value, index) => `.rl .mark-form.scale-${index}{--tone:${value};stroke:var(--rl-ink-2);stroke-width:.8}`,
-  )
-  return `.rl{${variables.join(';')}}${DRAWING_RULES}${scale.join('')}`
+const TONES: Record<string, string> = {
+  plain: 'var(--rl-ink)',
+  muted: 'var(--rl-ink-3)',
+  accent: 'var(--rl-accent)',
+  good: 'var(--rl-good)',
+  warn: 'var(--rl-warn)',
+  bad: 'var(--rl-bad)',
+}
+
+const FILLED = ['disc', 'square', 'diamond', 'triangle', 'dot']
+
+/** The rules that give the forms of one tone its colour. */
+function toneRules(tone: string, given: { fill: string; stroke: string }): string {
+  const filled = FILLED.map((form) => `.rl .mark-form.${form}.${tone}`).join(',')
+  return `.rl .mark-form.${tone}{stroke:${given.stroke}}${filled}{fill:${given.fill}}`
 }
 
 /** What each role looks like, for an app that sets the `--rl-` variables itself. */
-export const DRAWING_RULES = ROLES.replaceAll('\n', '')
+export const DRAWING_RULES = [
+  ROLES.replaceAll('\n', ''),
+  ...Object.entries(TONES).map(([tone, colour]) => toneRules(tone, { fill: colour, stroke: colour })),
+  ...SCALE.map((colour, index) => toneRules(`scale-${index}`, { fill: colour, stroke: 'var(--rl-ink-2)' })),
+].join('')
+
+/** The values of the `--rl-` variables in a theme. */
+export const themeColours = (theme: Theme): Readonly<Record<string, string>> => INK[theme]
+
+/** The style sheet of a drawing that stands alone: plain values, since printing programs know no variables. */
+export const drawingCss = (theme: Theme): string =>
+  DRAWING_RULES.replaceAll(/var\(--rl-([a-z0-9-]+)\)/g, (_, name: string) => INK[theme][name] ?? 'currentColor')

@@ -103,3 +103,11 @@ test('[BLD12] light and dark differ in the style sheet only', () => {
     sceneToSvg(drawSystem(marram), { theme }).replace(/<style>.*?<\/style>/s, '')
   expect(body('dark')).toBe(body('light'))
 })
+
+test('[BLD12] the document stands alone: no variable is left, on paper nothing unseen is kept', () => {
+  const svg = sceneToSvg(drawSystem(marram, { layer: results }))
+  expect(svg).not.toContain('var(')
+  const paper = sceneToSvg(drawSystem(marram, { layer: results }), { pointable: false })
+  expect(paper).not.toMatch(/class="(pipe-)?target/)
+  expect(paper.match(/<text/g)?.length).toBe(svg.match(/<text/g)?.length)
+})

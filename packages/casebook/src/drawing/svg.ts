@@ -4,6 +4,8 @@ import type { Scene, Shape } from './scene.ts'
 
 export interface SvgOptions {
   theme?: Theme
+  /** Keep the unseen shapes one points at; false for paper. True unless told otherwise. */
+  pointable?: boolean
 }
 
 /** The scene as one self-contained SVG document: its own style sheet, a title, a description, and names for screen readers. */
@@ -13,11 +15,18 @@ export function sceneToSvg(scene: Scene, options: SvgOptions = {}): string {
     `<svg xmlns="http://www.w3.org/2000/svg" class="rl" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="rl-title rl-desc">`,
     `<title id="rl-title">${escapeText(scene.title)}</title><desc id="rl-desc">${escapeText(scene.description)}</desc>`,
     `<style>${drawingCss(options.theme ?? 'light')}</style>`,
-    `<rect width="${width}" height="${height}" fill="var(--rl-sheet)"/>`,
-    ...scene.shapes.map(shapeToSvg),
+    `<rect class="sheet" width="${width}" height="${height}"/>`,
+    ...(options.pointable === false ? seenOnly(scene.shapes) : scene.shapes).map(shapeToSvg),
     '</svg>',
   ].join('\n')
 }
+
+const UNSEEN: ReadonlySet<string> = new Set(['target', 'pipe-target'])
+
+const seenOnly = (shapes: readonly Shape[]): Shape[] =>
+  shapes
+    .filter((shape) => !UNSEEN.has(shape.roles[0] ?? ''))
+    .map((shape) => (shape.type === 'group' ? { ...shape, shapes: seenOnly(shape.shapes) } : shape))
 
 function shapeToSvg(shape: Shape): string {
   const label = shape.label === undefined ? '' : `<title>${escapeText(shape.label)}</title>`
