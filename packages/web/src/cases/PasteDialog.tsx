@@ -1,4 +1,5 @@
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { PASTED_COLUMNS, readPastedCases } from '@rillmark/exchange/cases/pasted-cases.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -70,8 +71,4 @@ export function PasteDialog({ onClose }: { readonly onClose: () => void }): Reac
       </div>
     </Dialog>
   )
-}
-
-function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`
 }
