@@ -1,0 +1,115 @@
+// Every figure the calculations use has a unit, a source of the register and how it is known.
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import * as z from 'zod'
+import register from './sources/calculations.json' with { type: 'json' }
+
+const ids = register.sources.map(({ id }) => id)
+const known = z.enum(['seen', 'computed', 'memory'])
+const source = z.enum(ids)
+const file = { version: z.string().regex(/^\d{4}\.\d+$/), date: z.iso.date() }
+const figure = z.strictObject({
+  value: z.number().positive(),
+  unit: z.string().min(1),
+  source,
+  known,
+  note: z.string().optional(),
+})
+const figures = z.strictObject({ ...file, figures: z.record(z.string(), figure) })
+const ratio = z.strictObject({
+  lower: z.number().positive(),
+  upper: z.number().positive(),
+  unit: z.string().min(1),
+  source,
+  known,
+})
+const text = z.string().min(1)
+
+const tube = z
+  .strictObject({ size: text, outside: z.number().positive(), wall: z.number().positive(), note: text.optional() })
+  .refine(({ outside, wall }) => outside > 2 * wall, 'a wall that leaves a bore')
+const standard = z.strictObject({ id: text, title: text, note: text.optional(), sizes: z.array(tube).min(1) })
+const pipes = z.strictObject({
+  ...file,
+  source,
+  known,
+  unit: z.enum(['mm', 'in']),
+  standards: z.array(standard).min(1),
+})
+
+const SCHEMAS: Record<string, z.ZodType> = {
+  'sources/calculations.json': z.strictObject({
+    ...file,
+    sources: z.array(z.strictObject({ id: text, citation: text, known })),
+  }),
+  'chlorine/stoichiometry.json': figures,
+  'water/flow-regimes.json': figures,
+  'chlorine/dechlorination.json': z.strictObject({
+    ...file,
+    source,
+    agents: z.array(
+      z.strictObject({
+        id: text,
+        name: text,
+        molarMass: figure,
+        chlorineMolesPerMole: ratio,
+        fieldDose: figure,
+        note: text.optional(),
+      }),
+    ),
+  }),
+  'pipes/astm-b88.json': pipes,
+  'pipes/pex-sdr9.json': pipes,
+  'pipes/en-1057.json': pipes,
+  'water/viscosity.json': z.strictObject({
+    ...file,
+    source,
+    known,
+    unit: z.record(z.string(), text),
+    rows: z.array(z.strictObject({ temperatureC: z.number(), kinematicMm2PerS: z.number().positive() })).min(2),
+  }),
+  'incubation/definitions.json': z.strictObject({
+    ...file,
+    unit: text,
+    definitions: z.array(
+      z.strictObject({ id: text, shortestDays: z.int().min(0), longestDays: z.int(), source, known, note: text }),
+    ),
+  }),
+  'incubation/models.json': z.strictObject({
+    ...file,
+    horizonDays: z.int().positive(),
+    models: z.array(
+      z
+        .strictObject({
+          id: text,
+          title: text,
+          shape: z.number(),
+          scaleDays: z.number().optional(),
+          ratePerDay: z.number().optional(),
+          source,
+          known,
+        })
+        .refine(
+          ({ scaleDays, ratePerDay }) => (scaleDays === undefined) !== (ratePerDay === undefined),
+          'a scale or a rate',
+        ),
+    ),
+  }),
+  'plate-count/reporting.json': z.strictObject({
+    ...file,
+    source,
+    known,
+    note: text,
+    unit: text,
+    steps: z.array(z.strictObject({ qualifier: text, fromColonies: z.int().min(0) })),
+  }),
+}
+
+test.each(Object.entries(SCHEMAS))('%s', (path, schema) => {
+  const data: unknown = JSON.parse(readFileSync(new URL(path, import.meta.url), 'utf8'))
+  expect(schema.safeParse(data).error?.issues ?? []).toEqual([])
+})
+
+test('source keys are unique', () => {
+  expect(new Set(ids).size).toBe(ids.length)
+})
