@@ -65,6 +65,7 @@ export const intervalField = (text: FieldText) => field(z.object({ lower: z.numb
  *
  * @source none: it computes nothing of the trade
  */
-export function refuse(path: (string | number)[], expected: string, received?: string) {
+export function refuse(path: (string | number)[], wanted: string | { expected: string; received: string }) {
+  const { expected, received } = typeof wanted === 'string' ? { expected: wanted, received: undefined } : wanted
   return { code: 'custom' as const, path, message: expected, params: { received }, input: undefined }
 }

@@ -82,7 +82,12 @@ const input = z
     const best = bestReachable({ outlets, ...rest })
     if (best >= confidence - ROUNDING) return
     const most = Math.floor(best * 1e4) / 1e4
-    context.addIssue(refuse(['confidence'], `at most ${most}, reached when every outlet is sampled`, `${confidence}`))
+    context.addIssue(
+      refuse(['confidence'], {
+        expected: `at most ${most}, reached when every outlet is sampled`,
+        received: `${confidence}`,
+      }),
+    )
   })
 
 export const outletsToSampleCalculation = defineCalculation({

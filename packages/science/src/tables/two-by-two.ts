@@ -195,7 +195,8 @@ const input = z
   })
   .superRefine((counts, context) => {
     const empty = emptyMargin(counts)
-    if (empty !== undefined) context.addIssue(refuse([empty.split(' ')[0] ?? ''], `${empty} above 0`, '0 in all'))
+    if (empty !== undefined)
+      context.addIssue(refuse([empty.split(' ')[0] ?? ''], { expected: `${empty} above 0`, received: '0 in all' }))
   })
 
 const openInterval = (what: string) =>
