@@ -37,18 +37,21 @@ const INK: Record<Theme, Record<string, string>> = {
   },
 }
 
-/** The cividis map at ten even steps (Nuñez, Anderton and Renslow 2018), from low to high. */
+/**
+ * The cividis map (Nuñez, Anderton and Renslow, PLoS ONE 13, 2018) at ten even steps from low to high, as the library
+ * d3-scale-chromatic 3 computes it.
+ */
 const SCALE = [
-  '#00224e',
-  '#123570',
-  '#3b496c',
-  '#575d6d',
-  '#707173',
-  '#8a8678',
-  '#a59c74',
-  '#c3b369',
-  '#e1cc55',
-  '#fee838',
+  '#002051',
+  '#0d346b',
+  '#33486e',
+  '#575c6e',
+  '#737172',
+  '#8b8677',
+  '#a49d78',
+  '#c3b56d',
+  '#e6cf59',
+  '#fdea45',
 ]
 
 const ROLES = `
