@@ -1,0 +1,84 @@
+import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
+import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { type ReactNode, useState } from 'react'
+import { DataTable } from '../kit/DataTable.tsx'
+import { Tag } from '../kit/Tag.tsx'
+import { useShow } from '../shell/useShow.ts'
+import { useDerived } from '../store/investigation.tsx'
+import { ResultDetail } from './ResultDetail.tsx'
+
+const linesOf = (state: InvestigationState) =>
+  sampleRows(state).flatMap((sample) => sample.results.map(({ entry, outcome }) => ({ sample, entry, outcome })))
+
+const OUTCOMES = {
+  positive: { shape: 'full', kind: 'bad', words: 'detected' },
+  negative: { shape: 'open', kind: 'plain', words: 'not detected' },
+  'not interpretable': { shape: 'cross', kind: 'warn', words: 'not interpretable' },
+} as const
+
+/** Every result in force; one selected shows all its versions and what the file said. */
+export function ResultsTable(): ReactNode {
+  const lines = useDerived(linesOf)
+  const show = useShow()
+  const [picked, setPicked] = useState(() => lines.find(({ entry }) => entry.body.label === show)?.entry.id)
+  const selected = lines.find(({ entry }) => entry.id === picked)
+  return (
+    <>
+      <DataTable
+        caption={`${lines.length} results`}
+        rows={lines}
+        rowId={({ entry }) => entry.id}
+        selectedId={picked}
+        onSelect={setPicked}
+        maxHeight="32rem"
+        columns={[
+          {
+            id: 'label',
+            head: 'Sample',
+            cell: ({ sample }) => <span className="mono">{sample.label}</span>,
+            sort: ({ sample }) => sample.label,
+          },
+          { id: 'place', head: 'Place', cell: ({ sample }) => sample.place, sort: ({ sample }) => sample.place },
+          { id: 'kind', head: 'Kind', cell: ({ sample }) => sample.kindWords, sort: ({ sample }) => sample.kindWords },
+          { id: 'value', head: 'Result', cell: ({ entry }) => valueWords(entry.body.value, entry.body.method) },
+          {
+            id: 'outcome',
+            head: '',
+            cell: ({ outcome, entry }) => (
+              <OutcomeTag outcome={outcome} half={entry.body.halfLimitSuspected === true} />
+            ),
+            sort: ({ outcome }) => outcome,
+          },
+          {
+            id: 'species',
+            head: 'Species',
+            cell: ({ entry }) =>
+              [entry.body.species, entry.body.serogroup].filter((part) => part !== undefined).join(' sg '),
+          },
+          {
+            id: 'reported',
+            head: 'Reported',
+            cell: ({ entry }) => entry.body.reportedOn ?? '',
+            sort: ({ entry }) => entry.body.reportedOn,
+          },
+          {
+            id: 'status',
+            head: 'Status',
+            cell: ({ entry }) => (entry.amendments > 0 ? `amended ${entry.amendments}×` : entry.body.status),
+          },
+        ]}
+      />
+      {selected !== undefined && <ResultDetail key={selected.entry.id} entry={selected.entry} />}
+    </>
+  )
+}
+
+function OutcomeTag({ outcome, half }: { readonly outcome: keyof typeof OUTCOMES; readonly half: boolean }): ReactNode {
+  const { shape, kind, words } = OUTCOMES[outcome]
+  return (
+    <Tag shape={shape} kind={kind}>
+      {half ? 'half a limit' : words}
+    </Tag>
+  )
+}
