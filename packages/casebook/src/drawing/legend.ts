@@ -1,7 +1,7 @@
 import type { Circuit } from '../building/water-system.ts'
 import type { Layer } from './layers.ts'
 import { markShape } from './mark-shape.ts'
-import { familyGlyph, GLYPH_WORDS, glyphFamily } from './outlet-glyph.ts'
+import { familyGlyph, GLYPH_WORDS, glyphFamily, valveGlyph } from './outlet-glyph.ts'
 import type { GlyphFamily } from './outlet-glyph.ts'
 import type { Layout } from './places.ts'
 import type { Shape } from './scene.ts'
@@ -80,6 +80,12 @@ function outletEntries(layout: Layout): Entry[] {
       sign: ({ x, y }) => [
         { type: 'group', roles: ['outlet', 'unused'], shapes: [familyGlyph('tap', { x: x + 5, y })] },
       ],
+    })
+  if ([...layout.spots.values()].some((spot) => spot.role === 'valve'))
+    entries.push({
+      text: 'mixing valve at the outlet',
+      signWidth: 10,
+      sign: ({ x, y }) => [valveGlyph({ x: x + 5, y })],
     })
   if (layout.groups.length > 0)
     entries.push({

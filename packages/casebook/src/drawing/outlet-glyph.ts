@@ -58,7 +58,8 @@ export function familyGlyph(family: GlyphFamily, { x, y }: { x: number; y: numbe
   }
 }
 
-const valveGlyph = ({ x, y }: Spot): Shape => ({
+/** Two cones tip to tip, the sign of a valve. */
+export const valveGlyph = ({ x, y }: { x: number; y: number }): Shape => ({
   type: 'path',
   d: `M${tenth(x - 4)} ${tenth(y - 2.5)}L${tenth(x + 4)} ${tenth(y + 2.5)}V${tenth(y - 2.5)}L${tenth(x - 4)} ${tenth(y + 2.5)}Z`,
   roles: ['glyph', 'valve'],
