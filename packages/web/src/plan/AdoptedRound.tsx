@@ -1,0 +1,72 @@
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
+import { type ReactNode, useMemo } from 'react'
+import { Disclosure } from '../kit/Disclosure.tsx'
+import { KeyValue } from '../kit/KeyValue.tsx'
+import { PageHead } from '../kit/PageHead.tsx'
+import { Section } from '../kit/Section.tsx'
+import { KitTable } from './KitTable.tsx'
+import { Papers } from './Papers.tsx'
+import { PlanSides } from './PlanSides.tsx'
+import { StopList, type StopLine } from './StopList.tsx'
+import { WhatItMisses } from './WhatItMisses.tsx'
+
+/** A round as it was adopted: stops with their labels, its papers and kit. */
+export function AdoptedRound({
+  adopted,
+  system,
+}: {
+  readonly adopted: EffectiveEntry<'plan.adopted'>
+  readonly system: WaterSystem
+}): ReactNode {
+  const { round, purpose, plan, teams, scheduledOn } = adopted.body
+  const lines = useMemo(() => plan.stops.map((stop, at): StopLine => ({ stop, number: at + 1 })), [plan])
+  const left = useMemo(() => plan.leftOut.map(({ stop, cost }): StopLine => ({ stop, remark: cost })), [plan])
+  return (
+    <>
+      <PageHead
+        title={`Round ${round}: ${plan.totals.samples} samples at ${plan.stops.length} stops`}
+        name="Plan"
+        lead="Adopted: the labels are numbered, Fieldwork leads through the stops."
+      />
+      <div className="plan-top">
+        <Section title="Adopted">
+          <KeyValue
+            facts={[
+              { key: 'Purpose', value: purpose },
+              { key: 'Planned for', value: scheduledOn ?? 'no date yet' },
+              { key: 'Teams', value: teams.length === 0 ? 'none named' : teams.join(', ') },
+              {
+                key: 'By',
+                value: adopted.author,
+                note: `${adopted.instant.slice(0, 10)}${adopted.amendments > 0 ? `, amended ${adopted.amendments} times` : ''}`,
+              },
+              { key: 'Time', value: `${plan.totals.hoursPerTeam.toFixed(1)} h a team` },
+            ]}
+          />
+          <Papers round={round} />
+        </Section>
+        <Section title="What it can miss">
+          <WhatItMisses plan={plan} />
+        </Section>
+      </div>
+      <PlanSides system={system} plan={plan}>
+        {(pointing) => (
+          <>
+            <StopList {...pointing} label="Stops in walking order" lines={lines} empty="This round has no stops." />
+            {left.length > 0 && (
+              <Disclosure summary={`Left out when it was adopted: ${left.length}`}>
+                <StopList {...pointing} label="Points left out" lines={left} empty="" />
+              </Disclosure>
+            )}
+          </>
+        )}
+      </PlanSides>
+      <Section title="Kit">
+        <Disclosure summary="What to pack">
+          <KitTable plan={plan} />
+        </Disclosure>
+      </Section>
+    </>
+  )
+}
