@@ -10,6 +10,14 @@ export function issue(path: string, detail: { expected: string; received: unknow
   return { path, expected: detail.expected, received: shown(detail.received) }
 }
 
+/** Builds an issue whose `received` is said in our own words instead of shown as data. */
+export function statedIssue(
+  path: string,
+  { expected, received = 'nothing' }: { expected: string; received?: string | number | undefined },
+): Issue {
+  return { path, expected, received: String(received) }
+}
+
 /** One line for people: path, what was expected, what was received. */
 export function issueLine({ path, expected, received }: Issue): string {
   return `${path === '' ? 'input' : path}: expected ${expected}, received ${received}`

@@ -1,7 +1,7 @@
 import { type Link, sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import { readRecordLines } from '@rillmark/casebook/chain/record-lines.ts'
 import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
 import { attachmentsIn } from './attachments-in.ts'
 import { ENTRIES_PATH, isPackagePath, MANIFEST_PATH, type Manifest, manifestSchema } from './manifest.ts'
 import { ATTACHMENT_LIMIT_BYTES, mediaTypeOf } from './media-type.ts'
@@ -54,20 +54,28 @@ function readFiles(files: ReadonlyMap<string, Uint8Array>): Reading {
 function readRecord(manifest: Manifest, files: ReadonlyMap<string, Uint8Array>): Reading {
   const text = textOf(files.get(ENTRIES_PATH))
   if (text === undefined)
-    return { ok: false, issues: [issue(ENTRIES_PATH, { expected: 'text in UTF-8', received: 'another encoding' })] }
+    return {
+      ok: false,
+      issues: [statedIssue(ENTRIES_PATH, { expected: 'text in UTF-8', received: 'another encoding' })],
+    }
   const { investigation, head, counts } = manifest
   const { verdict, links } = readRecordLines(text, { investigation, head })
   if (!verdict.sound)
     return {
       ok: false,
       issues: [
-        issue(`${ENTRIES_PATH} line ${verdict.sequence}`, { expected: 'an unbroken chain', received: verdict.reason }),
+        statedIssue(`${ENTRIES_PATH} line ${verdict.sequence}`, {
+          expected: 'an unbroken chain',
+          received: verdict.reason,
+        }),
       ],
     }
   if (links.length !== counts.entries || links.length !== head.sequence)
     return {
       ok: false,
-      issues: [issue(ENTRIES_PATH, { expected: `${head.sequence} entries`, received: `${links.length} entries` })],
+      issues: [
+        statedIssue(ENTRIES_PATH, { expected: `${head.sequence} entries`, received: `${links.length} entries` }),
+      ],
     }
   const attachments = attachmentsOf(files)
   const issues = attachmentIssues(attachments, links)
@@ -79,15 +87,18 @@ function listingIssues({ files: listed }: Manifest, files: ReadonlyMap<string, U
   const unlisted = [...files.keys()].filter((path) => path !== MANIFEST_PATH && !names.has(path))
   return [
     ...unlisted.map((path) =>
-      issue(path, { expected: 'only files the manifest lists', received: 'one it does not list' }),
+      statedIssue(path, { expected: 'only files the manifest lists', received: 'one it does not list' }),
     ),
     ...listed.flatMap(({ path, bytes, sha256 }) => {
       const file = files.get(path)
-      if (file === undefined) return [issue(path, { expected: 'the file the manifest lists', received: undefined })]
+      if (file === undefined)
+        return [statedIssue(path, { expected: 'the file the manifest lists', received: undefined })]
       const sound = file.length === bytes && sha256OfBytes(file) === sha256
-      return sound ? [] : [issue(path, { expected: `${bytes} bytes with SHA-256 ${sha256}`, received: 'other bytes' })]
+      return sound
+        ? []
+        : [statedIssue(path, { expected: `${bytes} bytes with SHA-256 ${sha256}`, received: 'other bytes' })]
     }),
-    ...(names.has(ENTRIES_PATH) ? [] : [issue(ENTRIES_PATH, { expected: 'the record', received: undefined })]),
+    ...(names.has(ENTRIES_PATH) ? [] : [statedIssue(ENTRIES_PATH, { expected: 'the record', received: undefined })]),
   ]
 }
 
@@ -104,27 +115,27 @@ function attachmentIssues(attachments: ReadonlyMap<string, Uint8Array>, links: r
   return [...attachments].flatMap(([sha256, bytes]) => {
     const path = `attachments/${sha256}`
     if (sha256OfBytes(bytes) !== sha256)
-      return [issue(path, { expected: 'bytes with the hash in its name', received: 'other bytes' })]
+      return [statedIssue(path, { expected: 'bytes with the hash in its name', received: 'other bytes' })]
     if (bytes.length > ATTACHMENT_LIMIT_BYTES)
-      return [issue(path, { expected: `at most ${ATTACHMENT_LIMIT_BYTES} bytes`, received: bytes.length })]
+      return [statedIssue(path, { expected: `at most ${ATTACHMENT_LIMIT_BYTES} bytes`, received: bytes.length })]
     if (mediaTypeOf(bytes) === undefined)
-      return [issue(path, { expected: 'a JPEG, PNG or WebP picture', received: 'something else' })]
+      return [statedIssue(path, { expected: 'a JPEG, PNG or WebP picture', received: 'something else' })]
     return named.has(sha256)
       ? []
-      : [issue(path, { expected: 'an attachment the record names', received: 'one it does not name' })]
+      : [statedIssue(path, { expected: 'an attachment the record names', received: 'one it does not name' })]
   })
 }
 
 function strangerIssue(path: string): Issue {
   const outside = /(^|[\\/])\.\.([\\/]|$)|^[\\/]|^[a-z]:|\\|\0/i.test(path)
-  return issue(path, {
+  return statedIssue(path, {
     expected: 'a file that belongs in a package',
     received: outside ? 'a path that leads outside' : 'an unknown file',
   })
 }
 
 function damaged({ path }: ZipMember): Issue {
-  return issue(path, { expected: 'the bytes the archive declares', received: 'damaged or more bytes' })
+  return statedIssue(path, { expected: 'the bytes the archive declares', received: 'damaged or more bytes' })
 }
 
 function textOf(bytes: Uint8Array | undefined): string | undefined {

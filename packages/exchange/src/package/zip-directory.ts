@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
 
 /** One file a ZIP archive says it holds, as its central directory describes it. */
 export interface ZipMember {
@@ -53,7 +53,7 @@ function readMembers(view: DataView, { at, count, end }: { at: number; count: nu
       return refusal(`${count} files`, `a directory that breaks off after ${n}`)
     const { member, problem, next } = readMember(view, { place, end })
     if (problem === undefined) members.push(member)
-    else issues.push(issue(member.path, problem))
+    else issues.push(statedIssue(member.path, problem))
     place = next
   }
   const trouble = [...issues, ...sizeIssues(members), ...overlapIssues(members, at), ...repeatIssues(members)]
@@ -98,14 +98,14 @@ function problemOf(member: ZipMember, { linked, flags, named }: { linked: boolea
 function sizeIssues(members: readonly ZipMember[]): Issue[] {
   const total = members.reduce((sum, { unpackedBytes }) => sum + unpackedBytes, 0)
   if (total > ZIP_LIMITS.unpackedBytes)
-    return [issue('', { expected: `at most ${ZIP_LIMITS.unpackedBytes} bytes unpacked`, received: total })]
+    return [statedIssue('', { expected: `at most ${ZIP_LIMITS.unpackedBytes} bytes unpacked`, received: total })]
   return members
     .filter(
       ({ packedBytes, unpackedBytes }) =>
         unpackedBytes > Math.max(packedBytes * ZIP_LIMITS.ratio, ZIP_LIMITS.smallBytes),
     )
     .map(({ path, packedBytes, unpackedBytes }) =>
-      issue(path, {
+      statedIssue(path, {
         expected: `at most ${ZIP_LIMITS.ratio} times its packed size`,
         received: `${packedBytes} bytes that unpack to ${unpackedBytes}`,
       }),
@@ -119,7 +119,7 @@ function overlapIssues(members: readonly ZipMember[], directoryAt: number): Issu
     const limit = inOrder[index + 1]?.dataAt ?? directoryAt
     return dataAt + packedBytes <= limit
       ? []
-      : [issue(path, { expected: 'bytes of its own', received: 'bytes it shares or that are missing' })]
+      : [statedIssue(path, { expected: 'bytes of its own', received: 'bytes it shares or that are missing' })]
   })
 }
 
@@ -128,7 +128,7 @@ function repeatIssues(members: readonly ZipMember[]): Issue[] {
   return members.flatMap(({ path }) => {
     const known = seen.has(path.toLowerCase())
     seen.add(path.toLowerCase())
-    return known ? [issue(path, { expected: 'each file once', received: 'the same name twice' })] : []
+    return known ? [statedIssue(path, { expected: 'each file once', received: 'the same name twice' })] : []
   })
 }
 
@@ -156,5 +156,5 @@ function nameOf(view: DataView, { at, bytes }: { at: number; bytes: number }): {
 }
 
 function refusal(expected: string, received: string): { ok: false; issues: Issue[] } {
-  return { ok: false, issues: [issue('', { expected, received })] }
+  return { ok: false, issues: [statedIssue('', { expected, received })] }
 }

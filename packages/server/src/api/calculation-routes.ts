@@ -1,0 +1,59 @@
+import { calculations, findCalculation, runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
+import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import * as z from 'zod'
+import { Problem, problem } from './problems.ts'
+import { refusals } from './schemas.ts'
+
+const params = z.strictObject({ id: z.string().max(60) })
+const BODY_BYTES = 2 * 1024 * 1024
+
+/** The calculations of the trade: the same descriptors as the command and the calculator pages. */
+export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.get(
+    '/calculations',
+    {
+      schema: {
+        summary: 'Every calculation, with inputs, units, sources and a worked example',
+        tags: ['calculations'],
+      },
+    },
+    async () => ({ calculations: calculations.map(described) }),
+  )
+
+  app.post(
+    '/calculations/:id',
+    {
+      bodyLimit: BODY_BYTES,
+      schema: {
+        summary: 'Runs one calculation',
+        tags: ['calculations'],
+        params,
+        body: z.unknown(),
+        response: {
+          200: z.object({ result: z.unknown(), sources: z.array(z.unknown()), cautions: z.array(z.string()) }),
+          ...refusals,
+        },
+      },
+    },
+    async ({ params: { id }, body }) => {
+      if (findCalculation(id) === undefined)
+        throw problem(404, {
+          path: 'id',
+          expected: `one of ${calculations.map((each) => each.id).join(', ')}`,
+          received: id,
+        })
+      const answer = runCalculation({ id, input: body })
+      if ('issues' in answer) throw new Problem(422, answer.issues)
+      return answer
+    },
+  )
+}
+
+function described({ run: _run, input, output, ...facts }: Calculation): object {
+  return {
+    ...facts,
+    input: z.toJSONSchema(input, { io: 'input', unrepresentable: 'any' }),
+    output: z.toJSONSchema(output, { unrepresentable: 'any' }),
+  }
+}

@@ -1,0 +1,54 @@
+import { readPackage } from '@rillmark/exchange/package/read-package.ts'
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import * as z from 'zod'
+import type { Attachments } from '../attachments/attachments.ts'
+import { importPackage } from '../records/import-package.ts'
+import type { Records } from '../records/records.ts'
+import { Problem, problem } from './problems.ts'
+import { headSchema, problemSchema, refusals } from './schemas.ts'
+
+const PACKAGE_BYTES = 512 * 1024 * 1024
+const ZIP_TYPES = ['application/zip', 'application/octet-stream', 'application/x-zip-compressed']
+
+/** Takes an open package in: verified whole before anything of it is kept. */
+export function packageRoutes({
+  records,
+  attachments,
+}: {
+  records: Records
+  attachments: Attachments
+}): FastifyPluginAsyncZod {
+  return async (app) => {
+    app.addContentTypeParser(ZIP_TYPES, { parseAs: 'buffer', bodyLimit: PACKAGE_BYTES }, (_request, body, done) =>
+      done(null, body),
+    )
+    app.post(
+      '/investigations/import',
+      {
+        bodyLimit: PACKAGE_BYTES,
+        schema: {
+          summary: 'Imports an open package (ZIP)',
+          tags: ['record'],
+          consumes: ['application/zip'],
+          response: {
+            200: z.object({ id: z.string(), added: z.int(), head: headSchema }),
+            409: problemSchema,
+            413: problemSchema,
+            415: problemSchema,
+            ...refusals,
+          },
+        },
+      },
+      async (request) => {
+        const body: unknown = request.body
+        if (!(body instanceof Uint8Array))
+          throw problem(415, { expected: 'a ZIP archive', received: request.headers['content-type'] })
+        const read = readPackage(body)
+        if (!read.ok) throw new Problem(422, read.issues)
+        const imported = await importPackage(read.value, { records, attachments })
+        if (!imported.ok) throw new Problem(409, imported.issues)
+        return { id: read.value.manifest.investigation, added: imported.added, head: imported.head }
+      },
+    )
+  }
+}

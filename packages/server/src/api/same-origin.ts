@@ -1,0 +1,27 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify'
+import { problem } from './problems.ts'
+
+const READING = new Set(['GET', 'HEAD', 'OPTIONS'])
+const LOOPBACK = /^(?:localhost|127\.0\.0\.1|\[::1\])(?::\d+)?$/i
+
+/**
+ * Lets only this server's own pages write: a page of another site that a browser happens to show can't (its Origin differs), and a
+ * name that was made to point at this machine can't read either while the server is bound to this machine alone.
+ */
+export function guardOrigin(app: FastifyInstance, { loopbackOnly }: { loopbackOnly: boolean }): void {
+  app.addHook('onRequest', async (request) => {
+    const host = request.headers.host ?? ''
+    if (loopbackOnly && !LOOPBACK.test(host))
+      throw problem(403, { path: 'host', expected: 'this machine by its own name', received: host })
+    if (!READING.has(request.method) && !isOwn(request, host))
+      throw problem(403, { path: 'origin', expected: `a page of ${host}`, received: request.headers.origin })
+  })
+}
+
+function isOwn({ headers }: FastifyRequest, host: string): boolean {
+  const site = headers['sec-fetch-site']
+  if (site !== undefined && site !== 'same-origin' && site !== 'none') return false
+  const { origin } = headers
+  if (origin === undefined) return true
+  return URL.canParse(origin) && new URL(origin).host === host.toLowerCase()
+}

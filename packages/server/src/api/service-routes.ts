@@ -1,0 +1,46 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import * as z from 'zod'
+import { loadDemo } from '../records/demo.ts'
+import type { Records } from '../records/records.ts'
+import { problem } from './problems.ts'
+import { refusals } from './schemas.ts'
+
+/** Health, the worked example, and the API's description of itself. */
+export function serviceRoutes({ records }: { records: Records }): FastifyPluginAsyncZod {
+  return async (app) => {
+    app.get(
+      '/health',
+      {
+        schema: {
+          summary: 'Whether the server and its ledger answer',
+          tags: ['service'],
+          response: { 200: z.object({ ok: z.literal(true), investigations: z.int() }) },
+        },
+      },
+      async () => ({
+        ok: true as const,
+        investigations: (await records.ledger.investigations()).length,
+      }),
+    )
+    app.post(
+      '/demo',
+      {
+        schema: {
+          summary: 'Loads the worked example',
+          tags: ['service'],
+          response: { 200: z.object({ id: z.string() }), ...refusals },
+        },
+      },
+      async () => {
+        const loaded = await loadDemo(records)
+        if (loaded === undefined)
+          throw problem(404, {
+            expected: 'the worked example beside the program',
+            received: 'an installation without it',
+          })
+        return loaded
+      },
+    )
+    app.get('/openapi.json', { schema: { hide: true } }, async () => app.swagger())
+  }
+}

@@ -1,0 +1,16 @@
+import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
+import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
+import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { documentKind } from './registry.ts'
+
+export const diagramDocument = documentKind({
+  title: 'Riser diagram',
+  contentType: 'image/svg+xml',
+  fileName: ({ investigation }) => `${investigation}-diagram.svg`,
+  make: ({ state }) => {
+    const { system } = state.building
+    if (system === undefined)
+      return { issues: [statedIssue('building', { expected: 'a described building', received: undefined })] }
+    return sceneToSvg(drawSystem(system))
+  },
+})

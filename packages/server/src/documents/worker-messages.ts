@@ -1,0 +1,12 @@
+import type { Made } from './registry.ts'
+
+export interface WorkerRequest {
+  readonly job: number
+  readonly name: string
+  readonly investigation: string
+  readonly query: unknown
+}
+
+export type WorkerAnswer =
+  | { readonly job: number; readonly made: Made }
+  | { readonly job: number; readonly failed: string }
