@@ -1,0 +1,73 @@
+import bands from '@rillmark/reference/findings/temperature-bands.json' with { type: 'json' }
+import type { Layer, Mark, Tone } from '../drawing/layers.ts'
+import type { ReadingQuantity } from '../fieldwork/kinds.ts'
+import type { EffectiveEntry } from '../state/effective.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+
+type Reading = EffectiveEntry<'reading.taken'>
+
+const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
+  'hot-temperature': 'hot',
+  'cold-temperature': 'cold',
+  ph: 'pH',
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+}
+const UNIT_WORDS = { Cel: '°C', '[pH]': '', 'mg/L': 'mg/L' } as const
+
+/** The latest readings of each place on the riser diagram: the hot temperature beside it (else the cold), all of them in its words. */
+export function readingLayer(state: InvestigationState, showC: (temperatureC: number) => string = String): Layer {
+  const byPlace = new Map<string, Reading[]>()
+  for (const reading of state.fieldwork.readings) {
+    const component = reading.body.component ?? componentOf(state, reading)
+    if (component !== undefined) byPlace.set(component, [...(byPlace.get(component) ?? []), reading])
+  }
+  const marks = [...byPlace].map(([component, readings]) => markOf(component, { readings, showC }))
+  return {
+    name: 'Readings',
+    marks,
+    legend: bands.bands.map(({ words }, index) => ({ form: 'disc' as const, tone: toneAt(index), text: words })),
+    pressing: bands.bands.map((_, index) => toneAt(index)),
+  }
+}
+
+function componentOf(state: InvestigationState, { body }: Reading): string | undefined {
+  return state.plan.rounds.get(body.round)?.body.plan.stops.find(({ id }) => id === body.stop)?.component
+}
+
+function markOf(
+  component: string,
+  { readings, showC }: { readings: readonly Reading[]; showC: (temperatureC: number) => string },
+): Mark {
+  const latest = (quantity: ReadingQuantity): Reading | undefined =>
+    readings.findLast(({ body }) => body.quantity === quantity)
+  const shown = latest('hot-temperature') ?? latest('cold-temperature')
+  const temperatureC = shown?.body.reading.kind === 'value' ? shown.body.reading.value : undefined
+  const label = (Object.keys(QUANTITY_WORDS) as ReadingQuantity[])
+    .flatMap((quantity) => latest(quantity) ?? [])
+    .map(readingWords)
+    .join(', ')
+  if (temperatureC === undefined) return { component, form: 'ring', tone: 'muted', size: 'small', label }
+  return { component, form: 'disc', tone: toneAt(bandIndex(temperatureC)), text: showC(temperatureC), label }
+}
+
+/** "hot 43.1 °C", "total chlorine below 0.1 mg/L". */
+export function readingWords({ body }: Reading): string {
+  const { reading, quantity } = body
+  const amount = reading.kind === 'value' ? `${reading.value}` : `${reading.kind} ${reading.limit}`
+  return `${QUANTITY_WORDS[quantity]} ${amount} ${UNIT_WORDS[reading.unit]}`.trim()
+}
+
+function bandIndex(temperatureC: number): number {
+  return bands.bands.findIndex(
+    (band) =>
+      temperatureC >= (band.from ?? Number.NEGATIVE_INFINITY) &&
+      temperatureC < (band.below ?? Number.POSITIVE_INFINITY),
+  )
+}
+
+/** Bands spread evenly over the ten tones of the scale. */
+function toneAt(index: number): Tone {
+  const step = Math.round((Math.max(0, index) * 9) / (bands.bands.length - 1))
+  return `scale-${step as 0 | 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9}`
+}

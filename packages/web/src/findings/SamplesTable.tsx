@@ -1,0 +1,113 @@
+import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
+import type { RowResult, SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
+import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import type { ReactNode } from 'react'
+import { DataTable } from '../kit/DataTable.tsx'
+import { Mark } from '../kit/Mark.tsx'
+import { showConcentration, showTemperature } from '../store/display.ts'
+import { type DisplayUnits, usePreferences } from '../store/preferences.tsx'
+
+const MARKS = { positive: 'full', negative: 'open', waiting: 'dashed', 'not interpretable': 'cross' } as const
+
+interface SamplesTableProps {
+  readonly rows: readonly SampleRow[]
+  readonly onHover: (label: string | undefined) => void
+  readonly onPlace: (component: string) => void
+}
+
+/** Samples with their result, its counting limits where known, the hot temperature, and what the sample cannot tell. */
+export function SamplesTable({ rows, onHover, onPlace }: SamplesTableProps): ReactNode {
+  const { units } = usePreferences()
+  return (
+    <DataTable
+      caption={`${rows.length} ${rows.length === 1 ? 'sample' : 'samples'}`}
+      rows={rows}
+      rowId={({ label }) => label}
+      onHover={onHover}
+      onSelect={(label) => {
+        const place = rows.find((row) => row.label === label)?.component
+        if (place !== undefined) onPlace(place)
+      }}
+      empty={<p className="quiet">No sample was taken here.</p>}
+      maxHeight="26rem"
+      columns={[
+        { id: 'place', head: 'Place', cell: (row) => <PlaceCell row={row} />, sort: ({ place }) => place },
+        {
+          id: 'result',
+          head: 'Result',
+          cell: (row) => <ResultCell row={row} units={units} />,
+          sort: ({ outcome }) => outcome,
+        },
+        {
+          id: 'hot',
+          head: `Hot, ${units.temperature}`,
+          numeric: true,
+          cell: ({ temperatureC }) => (temperatureC === undefined ? '' : showTemperature(temperatureC, units).text),
+          sort: ({ temperatureC }) => temperatureC,
+        },
+      ]}
+    />
+  )
+}
+
+function PlaceCell({ row }: { readonly row: SampleRow }): ReactNode {
+  return (
+    <span className="sample-place">
+      <span>{row.place}</span>
+      <span className="faint">
+        {[row.kindWords, row.collectedOn, row.group].filter((part) => part !== undefined).join(', ')}
+      </span>
+      <span className="visually-hidden">{row.label}</span>
+    </span>
+  )
+}
+
+function ResultCell({ row, units }: { readonly row: SampleRow; readonly units: DisplayUnits }): ReactNode {
+  const { sinceTreatment } = row
+  return (
+    <span className="sample-result">
+      <span className={row.outcome === 'positive' ? 'tag tag-bad' : 'tag'}>
+        <Mark shape={MARKS[row.outcome]} />
+        <span>
+          {row.results.length === 0 ? 'waiting' : row.results.map((result) => resultText(result, units)).join('; ')}
+        </span>
+      </span>
+      {row.results.map((result) => (
+        <Extra key={result.entry.id} result={result} />
+      ))}
+      {sinceTreatment !== undefined && (
+        <span className="after-treatment">
+          {sinceTreatment.days} {sinceTreatment.days === 1 ? 'day' : 'days'} after {sinceTreatment.treatment.what}
+        </span>
+      )}
+      {row.afterFilter && <span className="after-treatment">taken through a filter</span>}
+    </span>
+  )
+}
+
+/** Counts in the unit the person reads; everything else in words. */
+function resultText({ entry }: RowResult, units: DisplayUnits): string {
+  const { value, method } = entry.body
+  if (value.kind !== 'count') return valueWords(value, method)
+  return `${showConcentration(value, units).words} by ${method}`
+}
+
+function Extra({ result }: { readonly result: RowResult }): ReactNode {
+  const interval = countInterval(result.entry.body)
+  const { species, serogroup } = result.entry.body
+  const named = [species, serogroup === undefined ? undefined : `serogroup ${serogroup}`].filter(
+    (part) => part !== undefined,
+  )
+  const band = result.judgement?.kind === 'band' ? result.judgement.band.label : undefined
+  const limits =
+    interval === undefined
+      ? undefined
+      : `95 % from counting ${round(interval.lower)}–${round(interval.upper)} ${'unit' in result.entry.body.value ? (result.entry.body.value.unit ?? '') : ''}`
+  const half = result.entry.body.halfLimitSuspected === true ? 'looks like half a detection limit' : undefined
+  const parts = [...named, limits, band, half].filter((part) => part !== undefined)
+  return parts.length === 0 ? null : <span className="faint">{parts.join(' · ')}</span>
+}
+
+function round(value: number): string {
+  return Number(value.toPrecision(2)).toString()
+}
