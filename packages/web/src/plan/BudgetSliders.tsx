@@ -33,7 +33,7 @@ export function BudgetSliders({ draft }: { readonly draft: PlanDraft }): ReactNo
         label="Minutes a point"
         value={minutes}
         range={[0, 40]}
-        text={minutes === 0 ? 'as the procedures say' : `${minutes} min`}
+        text={minutes === 0 ? 'by procedure' : `${minutes} min`}
         onChange={(perPointMinutes) => set({ perPointMinutes })}
       />
     </div>

@@ -50,6 +50,7 @@ export function DraftPlan(props: {
       <div className="plan-top">
         <Section title="Budget" aside={budgetWords(plan)}>
           <BudgetSliders draft={draft} />
+          <Notes plan={plan} />
         </Section>
         <Section title="What this plan can miss">
           <WhatItMisses plan={plan} />
@@ -63,7 +64,6 @@ export function DraftPlan(props: {
         onTakeOut={(point) => setAsking({ kind: 'take out', point })}
         onUndo={draft.undo}
       />
-      <Notes plan={plan} />
       <Section title="Kit">
         <Disclosure summary="What to pack for this plan">
           <KitTable plan={plan} />
@@ -147,12 +147,13 @@ function changedOf({ asked, excluded }: PlanDraft): ReadonlySet<string> {
 function Notes({ plan: { notes = [] } }: { readonly plan: Plan }): ReactNode {
   if (notes.length === 0) return null
   return (
-    <Section title="What the plan does not know">
+    <div className="plan-notes">
+      <h3 className="plan-small-head">What the plan does not know</h3>
       <ul className="plan-lines">
         {notes.map((note) => (
           <li key={note}>{note}</li>
         ))}
       </ul>
-    </Section>
+    </div>
   )
 }

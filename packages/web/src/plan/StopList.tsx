@@ -79,7 +79,8 @@ function StopItem({ line, list }: { readonly line: StopLine; readonly list: Stop
         </p>
         {stop.reasons.map(({ text, obligation }) => (
           <p key={text} className="stop-why">
-            <span className="stop-obligation">{obligation}</span> {text}
+            {!text.toLowerCase().startsWith(obligation) && <span className="stop-obligation">{obligation}. </span>}
+            {text}
           </p>
         ))}
         {remark !== undefined && <p className="stop-remark">{remark}</p>}
