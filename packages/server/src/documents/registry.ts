@@ -43,5 +43,8 @@ export const DOCUMENTS: Readonly<Record<string, () => Promise<DocumentKind>>> = 
   'labels.pdf': async () => (await import('./plan-papers.ts')).labelsDocument,
   'run-sheets.pdf': async () => (await import('./plan-papers.ts')).runSheetsDocument,
   'kit-list.pdf': async () => (await import('./plan-papers.ts')).kitListDocument,
+  'submission.csv': async () => (await import('./submission.ts')).submissionCsvDocument,
+  'submission.pdf': async () => (await import('./submission.ts')).submissionPdfDocument,
+  'follow-up.ics': async () => (await import('./follow-up.ts')).followUpDocument,
   'package.zip': async () => (await import('./package.ts')).packageDocument,
 }

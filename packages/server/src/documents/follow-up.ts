@@ -1,0 +1,9 @@
+import { followUpCalendar } from '@rillmark/exchange/follow-up/calendar.ts'
+import { documentKind } from './registry.ts'
+
+export const followUpDocument = documentKind({
+  title: 'Follow-up rounds as a calendar',
+  contentType: 'text/calendar; charset=utf-8',
+  fileName: ({ investigation }) => `${investigation}-follow-up.ics`,
+  make: ({ state }) => followUpCalendar(state),
+})
