@@ -77,20 +77,31 @@ export function AdoptDialog(props: {
           value={scheduledOn}
           onChange={setScheduledOn}
         />
-        <FormRow>
-          {Array.from({ length: teams }, (_, at) => (
-            <TextField
-              key={at}
-              label={`Name of team ${at + 1}`}
-              value={names[at] ?? ''}
-              onChange={(name) =>
-                setNames(Array.from({ length: teams }, (__, index) => (index === at ? name : (names[index] ?? ''))))
-              }
-              width="medium"
-            />
-          ))}
-        </FormRow>
+        <TeamNames teams={teams} names={names} onChange={setNames} />
       </div>
     </Dialog>
+  )
+}
+
+function TeamNames(props: {
+  readonly teams: number
+  readonly names: readonly string[]
+  readonly onChange: (names: readonly string[]) => void
+}): ReactNode {
+  const { teams, names, onChange } = props
+  const named = (at: number, name: string): string[] =>
+    Array.from({ length: teams }, (_, index) => (index === at ? name : (names[index] ?? '')))
+  return (
+    <FormRow>
+      {Array.from({ length: teams }, (_, at) => (
+        <TextField
+          key={`team-${at + 1}`}
+          label={`Name of team ${at + 1}`}
+          value={names[at] ?? ''}
+          onChange={(name) => onChange(named(at, name))}
+          width="medium"
+        />
+      ))}
+    </FormRow>
   )
 }
