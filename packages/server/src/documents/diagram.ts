@@ -1,7 +1,7 @@
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
 import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
-import { documentKind } from './registry.ts'
+import { documentKind } from './document-kind.ts'
 
 export const diagramDocument = documentKind({
   title: 'Riser diagram',

@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads'
-import type { Made } from './registry.ts'
+import type { Made } from './document-kind.ts'
 import type { WorkerAnswer, WorkerRequest } from './worker-messages.ts'
 
 interface Waiting {

@@ -1,5 +1,5 @@
 import { followUpCalendar } from '@rillmark/exchange/follow-up/calendar.ts'
-import { documentKind } from './registry.ts'
+import { documentKind } from './document-kind.ts'
 
 export const followUpDocument = documentKind({
   title: 'Follow-up rounds as a calendar',

@@ -1,7 +1,7 @@
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import { emptyHead, headAfter, type Link } from '@rillmark/casebook/chain/link.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
-import type { DocumentKind, Made } from './registry.ts'
+import type { DocumentKind, Made } from './document-kind.ts'
 
 export interface DocumentRequest {
   readonly kind: DocumentKind

@@ -1,7 +1,7 @@
 import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
 import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
-import { documentKind } from './registry.ts'
+import { documentKind } from './document-kind.ts'
 
 export const packageDocument = documentKind({
   title: 'Open package: the whole record with attachments and tables',

@@ -4,7 +4,8 @@ import { marramInput, marramSystem } from '@rillmark/casebook/plan/marram-plan.f
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { expect, test } from 'vitest'
-import { DOCUMENTS, type DocumentContext } from './registry.ts'
+import type { DocumentContext } from './document-kind.ts'
+import { DOCUMENTS } from './registry.ts'
 
 const { make } = entryMaker('marram')
 const plan = labelPlan({ plan: makePlan(marramInput({ budget: { samples: 12 } })), taken: [], letters: 'MRH' })

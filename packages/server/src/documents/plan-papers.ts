@@ -7,7 +7,7 @@ import { residualWords } from '@rillmark/exchange/plan/residual-words.ts'
 import { roundPapers } from '@rillmark/exchange/plan/round-documents.ts'
 import { runSheetsPdf } from '@rillmark/exchange/plan/run-sheets-pdf.ts'
 import * as z from 'zod'
-import { documentKind } from './registry.ts'
+import { documentKind } from './document-kind.ts'
 
 const paper = z.enum(['a4', 'letter']).optional()
 const query = z.strictObject({ round: roundCode.optional(), paper })

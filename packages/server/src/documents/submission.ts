@@ -2,7 +2,7 @@ import { submissionOf } from '@rillmark/exchange/custody/submission.ts'
 import { submissionCsv } from '@rillmark/exchange/custody/submission-csv.ts'
 import { submissionPdf } from '@rillmark/exchange/custody/submission-pdf.ts'
 import * as z from 'zod'
-import { documentKind } from './registry.ts'
+import { documentKind } from './document-kind.ts'
 
 const query = z.strictObject({ consignment: z.string().trim().min(1).max(40).optional() })
 const pdfQuery = query.extend({ paper: z.enum(['a4', 'letter']).optional(), codes: z.enum(['yes', 'no']).optional() })

@@ -1,4 +1,4 @@
-import type { Made } from './registry.ts'
+import type { Made } from './document-kind.ts'
 
 export interface WorkerRequest {
   readonly job: number
