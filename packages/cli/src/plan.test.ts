@@ -59,6 +59,14 @@ test('every problem is told at once, a line each', async () => {
   expect(err).toContain('budget.samples: expected at least 0, received -1')
 })
 
+test('a system that cannot be walked is refused with what is wrong in it', async () => {
+  const [first, ...pipes] = request.system.pipes
+  const broken = { ...request, system: { ...request.system, pipes: [{ ...first, to: 'nowhere' }, ...pipes] } }
+  const { code, err } = await run(planCommand, [], JSON.stringify(broken))
+  expect(code).toBe(2)
+  expect(err).toContain('system.pipes.0.to')
+})
+
 test.each([[['missing.json']], [['a', 'b']], [['--nonsense']]])('%j cannot be used', async (args) => {
   const { code, err } = await run(planCommand, args)
   expect(code).toBe(2)

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
 import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
 import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
 import { planInputOf, planRequestSchema } from '@rillmark/casebook/plan/plan-input.ts'
@@ -35,6 +36,9 @@ Ends with 0 on success, 2 when the input can't be used (a line on standard
 error for each problem), 1 on an internal failure.
 `
 
+/** Where a system names what it has not, or two things by one name, no plan can be trusted. */
+const JOINS = /\.(id|from|to)$/
+
 export const planCommand: Command = {
   name: 'plan',
   summary: 'makes a sampling plan from a water system, cases and a budget',
@@ -52,6 +56,11 @@ async function plan(args: string[], io: CommandIo): Promise<number> {
   if ('issues' in read) return reportProblems(read.issues, io)
   const request = parseWith(planRequestSchema, read.value)
   if (!request.ok) return reportProblems(request.issues, io)
+  const problems = checkSystem(request.value.system).map((each) => ({ ...each, path: `system.${each.path}` }))
+  const broken = problems.filter(({ severity, path }) => severity === 'error' && JOINS.test(path))
+  if (broken.length > 0) return reportProblems(broken, io)
+  if (problems.length > 0)
+    io.err(`${problems.length} problems in the system, see rillmark system check; planned on what is joined\n`)
   const made = makePlan(planInputOf(request.value, PROCEDURES))
   const content = asked.json ? `${JSON.stringify(made, null, 2)}\n` : planTable(made)
   const issues = await writeOutput({ file: asked.out, content }, io)
