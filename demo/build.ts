@@ -33,11 +33,10 @@ export async function demoEntries({ today = TOLD_ON }: { today?: string } = {}):
 
 /** Puts the example into a running Rillmark, through the door every device uses. */
 export async function buildDemo(
-  push: (investigation: string, entries: readonly Entry[]) => Promise<void>,
+  append: (entries: readonly Entry[]) => Promise<void>,
   options: { today?: string } = {},
-): Promise<string> {
-  await push(DEMO_INVESTIGATION, await demoEntries(options))
-  return DEMO_INVESTIGATION
+): Promise<void> {
+  await append(await demoEntries(options))
 }
 
 const version = findCriteriaSet('us-cdc')?.version ?? ''

@@ -12,7 +12,7 @@ Serves the app and its API from a data folder, until it is stopped (Ctrl-C).
   --port  the port to try first; when it is taken, the next free one (8710)
   --host  the address to answer at (127.0.0.1: this machine only). There are no
           accounts yet: whoever reaches another address can read and write.
-  --demo  loads the worked example, an invented hotel
+  --demo  loads the worked example, an invented care home
 
 Ends with 0 when it was stopped, 2 when the options can't be used, 1 on an
 internal failure.

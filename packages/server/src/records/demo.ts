@@ -11,10 +11,13 @@ const BATCH = 500
 /** Loads the worked example, and says which investigation it is; loading it again changes nothing. */
 export async function loadDemo(records: Records): Promise<{ id: string } | undefined> {
   if (!existsSync(SCRIPT)) return undefined
-  const { buildDemo } = (await import(SCRIPT.href)) as { buildDemo?: (append: AppendDemo) => Promise<unknown> }
+  const { buildDemo } = (await import(SCRIPT.href)) as {
+    buildDemo?: (append: AppendDemo, told: { today: string }) => Promise<unknown>
+  }
   if (buildDemo === undefined) return undefined
   let id: string | undefined
-  await buildDemo(async (entries) => {
+  const today = new Date().toISOString().slice(0, 10)
+  const append: AppendDemo = async (entries) => {
     for (let at = 0; at < entries.length; at += BATCH) {
       const batch = entries.slice(at, at + BATCH)
       id ??= batch[0]?.investigation
@@ -23,6 +26,7 @@ export async function loadDemo(records: Records): Promise<{ id: string } | undef
       if (first !== undefined)
         throw new Error(`Cannot load the worked example because an entry was refused: got ${JSON.stringify(first)}`)
     }
-  })
+  }
+  await buildDemo(append, { today })
   return id === undefined ? undefined : { id }
 }
