@@ -19,7 +19,7 @@ import { followTheme, keptTheme, PreferencesProvider } from './store/preferences
 
 followTheme(keptTheme())()
 
-const device = lazyDevice(async () => (await import('./store/memory-device.ts')).memoryDevice())
+const device = lazyDevice(async () => (await import('./sync/browser-device.ts')).browserDevice())
 
 const place = document.getElementById('app')
 if (place === null) throw new TypeError('Cannot start because the page has no place for the app')

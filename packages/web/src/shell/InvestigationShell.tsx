@@ -104,8 +104,7 @@ function Sync(): ReactNode {
   const { sync } = useInvestigation()
   return (
     <span className="bar-sync" role="status">
-      {sync.words}
-      {sync.refused.length > 0 && <b className="bar-refused">; {sync.refused.length} refused, see Record</b>}
+      {sync.refused.length > 0 ? <b className="bar-refused">{sync.words}</b> : sync.words}
     </span>
   )
 }

@@ -1,5 +1,6 @@
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
 import { createContext, type ReactNode, useContext } from 'react'
 import type { InvestigationStore } from './investigation-store.ts'
 
@@ -29,6 +30,14 @@ export interface Device {
   }) => Promise<Opened>
   readonly openExample: () => Promise<Opened>
   readonly importPackage: (file: File) => Promise<Opened>
+  /** Takes a refused entry off this device's list, when a person has dealt with it. */
+  readonly settle: (refused: { readonly investigation: string; readonly entry: string }) => Promise<void>
+  /** Keeps a picture here first and sends it on; the promise fails for what is no picture or too large. */
+  readonly putAttachment: (
+    file: Blob,
+  ) => Promise<{ readonly sha256: string; readonly mediaType: AttachmentType; readonly bytes: number }>
+  /** Where to show a picture from; revoke the address when it starts with `blob:`. */
+  readonly attachmentAddress: (sha256: string) => Promise<string>
 }
 
 const Context = createContext<Device | undefined>(undefined)
@@ -53,5 +62,8 @@ export function lazyDevice(load: () => Promise<Device>): Device {
     start: async (request) => (await device()).start(request),
     openExample: async () => (await device()).openExample(),
     importPackage: async (file) => (await device()).importPackage(file),
+    settle: async (refused) => (await device()).settle(refused),
+    putAttachment: async (file) => (await device()).putAttachment(file),
+    attachmentAddress: async (sha256) => (await device()).attachmentAddress(sha256),
   }
 }

@@ -48,7 +48,8 @@ export class InvestigationStore {
 
   /** Proposals go one after the other, so each is judged by the state the one before it left. */
   propose<K extends Kind>(proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions): Promise<Proposed> {
-    const turn = this.#queue.then(() => this.#propose(proposal))
+    const alone = this.#ports.alone ?? ((work) => work())
+    const turn = this.#queue.then(() => alone(() => this.#propose(proposal)))
     this.#queue = turn.catch(() => undefined)
     return turn
   }

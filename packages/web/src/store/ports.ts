@@ -15,6 +15,8 @@ export interface InvestigationPorts {
   /** Keeps a new entry; durable when the promise resolves. */
   readonly keep: (entry: Entry) => Promise<void>
   readonly nextDeviceSequence: () => Promise<number>
+  /** Runs one proposal while no other tab of this device writes, after taking up what those wrote; at once where there is no other. */
+  readonly alone?: <T>(work: () => Promise<T>) => Promise<T>
   readonly device: string
   readonly now: () => { readonly instant: string; readonly offset: string }
   readonly newId: () => string

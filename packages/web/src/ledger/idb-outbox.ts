@@ -1,0 +1,62 @@
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Outbox, Pending } from '@rillmark/casebook/ledger/ledger.ts'
+import { type DeviceDatabase, DURABLE } from './database.ts'
+
+/** Entries of this device that the server has not confirmed, in IndexedDB. */
+export class IdbOutbox implements Outbox {
+  readonly #database: DeviceDatabase
+  readonly #device: string
+
+  constructor(database: DeviceDatabase, device: string) {
+    this.#database = database
+    this.#device = device
+  }
+
+  async hold(entry: Entry): Promise<void> {
+    const { id, investigation, deviceSequence } = entry
+    const transaction = this.#database.transaction(['outbox', 'marks'], 'readwrite', DURABLE)
+    const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
+    if ((await outbox.getKey(id)) === undefined) {
+      const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
+      await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
+    }
+    await transaction.done
+  }
+
+  async pending(investigation: string): Promise<Pending[]> {
+    const rows = await this.#database.getAllFromIndex('outbox', 'in-order', numbered([investigation]))
+    return rows.map(({ entry, refused }) => (refused === undefined ? { entry } : { entry, refused }))
+  }
+
+  async refuse(id: string, issues: readonly Issue[]): Promise<void> {
+    const transaction = this.#database.transaction('outbox', 'readwrite', DURABLE)
+    const kept = await transaction.store.get(id)
+    if (kept !== undefined) await transaction.store.put({ ...kept, refused: issues })
+    await transaction.done
+  }
+
+  async release(ids: readonly string[]): Promise<void> {
+    const transaction = this.#database.transaction('outbox', 'readwrite', DURABLE)
+    await Promise.all([...ids.map((id) => transaction.store.delete(id)), transaction.done])
+  }
+
+  async nextDeviceSequence(investigation: string): Promise<number> {
+    const transaction = this.#database.transaction(['marks', 'links'])
+    const mark = (await transaction.objectStore('marks').get(investigation)) ?? 0
+    const own = await transaction
+      .objectStore('links')
+      .index('by-device')
+      .openCursor(numbered([investigation, this.#device]), 'prev')
+    return Math.max(mark, own?.value.deviceSequence ?? 0) + 1
+  }
+
+  async investigations(): Promise<string[]> {
+    const rows = await this.#database.getAll('outbox')
+    return [...new Set(rows.map(({ investigation }) => investigation))].sort()
+  }
+}
+
+function numbered(prefix: readonly string[]): IDBKeyRange {
+  return IDBKeyRange.bound([...prefix, 0], [...prefix, Number.MAX_SAFE_INTEGER])
+}

@@ -1,0 +1,49 @@
+import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
+import { type AttachmentType, ATTACHMENT_LIMIT_BYTES, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
+import { askServer } from './server-port.ts'
+
+export interface StoredAttachment {
+  readonly sha256: string
+  readonly mediaType: AttachmentType
+  readonly bytes: number
+}
+
+/** Keeps a picture on this device; durable when the promise resolves. @throws RangeError for what is no picture or too large */
+export async function keepAttachment(database: DeviceDatabase, file: Blob): Promise<StoredAttachment> {
+  if (file.size > ATTACHMENT_LIMIT_BYTES)
+    throw new RangeError(
+      `Cannot keep a picture of more than ${ATTACHMENT_LIMIT_BYTES / 1024 ** 2} MB: got ${file.size} bytes`,
+    )
+  const content = new Uint8Array(await file.arrayBuffer())
+  const mediaType = mediaTypeOf(content)
+  if (mediaType === undefined) throw new RangeError('Cannot keep a file that is no JPEG, PNG or WebP picture')
+  const sha256 = sha256OfBytes(content)
+  const transaction = database.transaction('attachments', 'readwrite', DURABLE)
+  if ((await transaction.store.getKey(sha256)) === undefined)
+    await transaction.store.put({ sha256, mediaType, content, waiting: 1 })
+  await transaction.done
+  return { sha256, mediaType, bytes: content.length }
+}
+
+/** Sends what waits to the server. @throws Unreachable | Refused */
+export async function sendAttachments(database: DeviceDatabase): Promise<void> {
+  for (const sha256 of await database.getAllKeysFromIndex('attachments', 'waiting', 1)) {
+    const kept = await database.get('attachments', sha256)
+    if (kept === undefined) continue
+    await askServer(`/api/attachments/${sha256}`, {
+      method: 'PUT',
+      headers: { 'content-type': kept.mediaType },
+      body: kept.content,
+    })
+    await database.put('attachments', { ...kept, waiting: 0 })
+  }
+}
+
+/** An address to show a picture from: this device's copy, or else the server's. Revoke it when it starts with `blob:`. */
+export async function attachmentAddress(database: DeviceDatabase, sha256: string): Promise<string> {
+  const kept = await database.get('attachments', sha256)
+  return kept === undefined
+    ? `/api/attachments/${sha256}`
+    : URL.createObjectURL(new Blob([kept.content], { type: kept.mediaType }))
+}

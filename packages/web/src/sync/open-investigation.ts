@@ -1,0 +1,172 @@
+import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
+import type { DeviceDatabase } from '../ledger/database.ts'
+import { IdbLedger } from '../ledger/idb-ledger.ts'
+import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { InvestigationStore } from '../store/investigation-store.ts'
+import type { InvestigationPorts, SyncState } from '../store/ports.ts'
+import { sendAttachments } from './attachments.ts'
+import { at, httpServer, type ServerPort } from './server-port.ts'
+import { exchange, type Exchange } from './sync-engine.ts'
+import { SyncLoop } from './sync-loop.ts'
+import { type Standing, syncWords } from './sync-words.ts'
+
+/** What an investigation on this device needs from around it. */
+export interface DeviceParts {
+  readonly database: DeviceDatabase
+  readonly device: string
+  readonly now: InvestigationPorts['now']
+  readonly newId: () => string
+  readonly server?: ServerPort
+  /** one holder of a name at a time, over all tabs of this browser */
+  readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
+  /** tells the other tabs that something of an investigation was kept */
+  readonly tell: (investigation: string) => void
+}
+
+/**
+ * One investigation of this device, held by its store and kept in step with the outbox, the ledger, the other tabs and the server.
+ * What is derived is derived from the links in their order and then the entries still on their way.
+ */
+export class LocalInvestigation {
+  readonly store: InvestigationStore
+  readonly loop: SyncLoop
+  readonly #parts: DeviceParts
+  readonly #ledger: IdbLedger
+  readonly #outbox: IdbOutbox
+  readonly #confirmed: Entry[] = []
+  #pending: readonly Pending[] = []
+  #connection: Standing['connection'] = 'unknown'
+  #turn: Promise<unknown> = Promise.resolve()
+
+  constructor(id: string, parts: DeviceParts) {
+    this.#parts = parts
+    this.#ledger = new IdbLedger(parts.database)
+    this.#outbox = new IdbOutbox(parts.database, parts.device)
+    this.store = new InvestigationStore({
+      id,
+      entries: [],
+      ports: this.#ports(id),
+      sync: { words: syncWords(this.#standing()), pending: 0, refused: [] },
+    })
+    this.loop = new SyncLoop(() => this.#exchange())
+  }
+
+  get empty(): boolean {
+    return this.#confirmed.length + this.#pending.length === 0
+  }
+
+  /** Takes up what this browser keeps that the store does not show yet: written here, in another tab, or pulled. */
+  refresh(): Promise<void> {
+    return this.#inTurn(() => this.#takeUp())
+  }
+
+  async #takeUp(): Promise<void> {
+    const { id } = this.store
+    const links = await this.#ledger.read(id, { after: this.#confirmed.length, limit: Number.MAX_SAFE_INTEGER })
+    this.#confirmed.push(...entriesOf(links))
+    const known = new Set(links.map(({ entry }) => entry.id))
+    this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !known.has(entry.id))
+    this.#show()
+  }
+
+  /** A person has dealt with a refused entry: it leaves this device's list. */
+  async settle(entry: string): Promise<void> {
+    await this.#outbox.release([entry])
+    await this.refresh()
+    this.#parts.tell(this.store.id)
+  }
+
+  /** Follows the server while the page lasts. Returns how to stop. */
+  follow(): () => void {
+    const nudge = (): void => void this.loop.nudge()
+    const events = typeof EventSource === 'undefined' ? undefined : new EventSource(`${at(this.store.id)}/events`)
+    events?.addEventListener('head', nudge)
+    globalThis.addEventListener?.('online', nudge)
+    nudge()
+    return () => {
+      events?.close()
+      globalThis.removeEventListener?.('online', nudge)
+      this.loop.stop()
+    }
+  }
+
+  /** Taking up and proposing one after the other: neither may see the other half done. */
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = this.#turn.then(work)
+    this.#turn = turn.catch(() => undefined)
+    return turn
+  }
+
+  #ports(id: string): InvestigationPorts {
+    const { device, now, newId, alone, tell } = this.#parts
+    return {
+      device,
+      now,
+      newId,
+      keep: async (entry) => {
+        await this.#outbox.hold(entry)
+        this.#pending = [...this.#pending, { entry }]
+        this.#tellStanding()
+        tell(id)
+        void this.loop.nudge()
+      },
+      nextDeviceSequence: () => this.#outbox.nextDeviceSequence(id),
+      alone: (work) =>
+        alone(`rillmark-write-${id}`, () =>
+          this.#inTurn(async () => {
+            await this.#takeUp()
+            return work()
+          }),
+        ),
+    }
+  }
+
+  async #exchange(): Promise<Exchange> {
+    const { database, server = httpServer, alone, tell } = this.#parts
+    const investigation = this.store.id
+    const before = this.#confirmed.length
+    const outcome = await alone(`rillmark-sync-${investigation}`, () =>
+      exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server }),
+    )
+    this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'
+    await this.refresh()
+    if (this.#confirmed.length > before) tell(investigation)
+    if (outcome.kind === 'done') await sendAttachments(database)
+    return outcome
+  }
+
+  /** Changes the store as little as the order allows. */
+  #show(): void {
+    const shown = this.store.snapshot().state.record.entries
+    const waiting = this.#pending.flatMap(({ entry, refused }) => (refused === undefined ? [entry] : []))
+    const wanted = [...this.#confirmed, ...waiting]
+    const kept = shown.every((entry, index) => wanted[index]?.id === entry.id)
+    if (!kept) this.store.replace(wanted)
+    else if (wanted.length > shown.length) this.store.receive(wanted.slice(shown.length))
+    this.#tellStanding()
+  }
+
+  #tellStanding(): void {
+    const refused = this.#pending.flatMap(({ entry, refused: issues }) =>
+      issues === undefined ? [] : [{ entry, issues }],
+    )
+    const sync: SyncState = {
+      words: syncWords(this.#standing()),
+      pending: this.#pending.length - refused.length,
+      refused,
+    }
+    this.store.setSync(sync)
+  }
+
+  #standing(): Standing {
+    const refused = this.#pending.filter((each) => each.refused !== undefined).length
+    return {
+      confirmed: this.#confirmed.length,
+      pending: this.#pending.length - refused,
+      refused,
+      connection: this.#connection,
+    }
+  }
+}

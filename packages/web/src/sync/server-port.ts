@@ -1,0 +1,74 @@
+import type { Head } from '@rillmark/casebook/chain/link.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+
+export interface Pushed {
+  readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
+  readonly refused: readonly { readonly id: string; readonly issues: readonly Issue[] }[]
+  readonly head: Head
+}
+
+export interface ServerSummary {
+  readonly id: string
+  readonly title: string
+  readonly locality?: string
+  readonly openedOn?: string
+  readonly head: Head
+}
+
+/** What syncing needs of the server. */
+export interface ServerPort {
+  readonly push: (investigation: string, entries: readonly Entry[]) => Promise<Pushed>
+  readonly pull: (
+    investigation: string,
+    after: number,
+  ) => Promise<{ readonly links: readonly unknown[]; readonly head: Head }>
+}
+
+/** The server could not be reached, or is in no state to answer: try again later. */
+export class Unreachable extends Error {
+  override readonly name = 'Unreachable'
+}
+
+/** The server answered that it can't take the request. */
+export class Refused extends Error {
+  override readonly name = 'Refused'
+  readonly issues: readonly Issue[]
+
+  constructor(issues: readonly Issue[]) {
+    super(
+      issues.map(({ path, expected, received }) => `${path}: expected ${expected}, received ${received}`).join('; '),
+    )
+    this.issues = issues
+  }
+}
+
+/** Asks the server for JSON. @throws Unreachable | Refused */
+export async function askServer<T>(path: string, init?: RequestInit): Promise<T> {
+  const response = await fetch(path, init).catch((error: unknown) => {
+    throw new Unreachable(String(error))
+  })
+  if (response.status >= 500 || response.status === 429) throw new Unreachable(`the server answered ${response.status}`)
+  const body: unknown = await response.json().catch(() => {
+    throw new Unreachable('the answer did not come from the server of this app')
+  })
+  if (!response.ok)
+    throw new Refused(issuesIn(body) ?? [statedIssue('', { expected: 'an answer', received: response.status })])
+  return body as T
+}
+
+export function postJson(body: unknown): RequestInit {
+  return { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }
+}
+
+export const httpServer: ServerPort = {
+  push: (investigation, entries) => askServer(`${at(investigation)}/entries`, postJson({ entries })),
+  pull: (investigation, after) => askServer(`${at(investigation)}/entries?after=${after}`),
+}
+
+export const at = (investigation: string): string => `/api/investigations/${encodeURIComponent(investigation)}`
+
+function issuesIn(body: unknown): readonly Issue[] | undefined {
+  if (typeof body !== 'object' || body === null || !('issues' in body) || !Array.isArray(body.issues)) return undefined
+  return body.issues as Issue[]
+}

@@ -1,0 +1,90 @@
+import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
+import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import type { Ledger, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
+import { type ServerPort, Unreachable } from './server-port.ts'
+
+export interface SyncParts {
+  readonly investigation: string
+  readonly ledger: Ledger
+  readonly outbox: Outbox
+  readonly server: ServerPort
+}
+
+/** How one exchange ended. `parted`: the two hold different records and neither may overwrite the other. */
+export type Exchange =
+  | { readonly kind: 'done' }
+  | { readonly kind: 'unreachable'; readonly reason: string }
+  | { readonly kind: 'parted'; readonly reason: string }
+
+const BATCH = 200
+
+/**
+ * One whole exchange with the server: pull what is new, push what waits, pull back what was pushed. Everything may stop or repeat at
+ * any point: an entry leaves the outbox only when a verified link with its id is in the ledger.
+ */
+export async function exchange(parts: SyncParts): Promise<Exchange> {
+  try {
+    const pulled = await pullAll(parts)
+    if (pulled !== undefined) return { kind: 'parted', reason: pulled }
+    for (let batch = await nextBatch(parts); batch.length > 0; batch = await nextBatch(parts)) {
+      const { refused } = await parts.server.push(parts.investigation, batch)
+      for (const { id, issues } of refused) await parts.outbox.refuse(id, issues)
+      const reason = await pullAll(parts)
+      if (reason !== undefined) return { kind: 'parted', reason }
+      if (refused.length === 0 && (await stillWaiting(parts, batch)))
+        return { kind: 'unreachable', reason: 'the server took entries and did not give them back' }
+    }
+    return { kind: 'done' }
+  } catch (error) {
+    if (error instanceof Unreachable) return { kind: 'unreachable', reason: error.message }
+    throw error
+  }
+}
+
+async function nextBatch({ outbox, investigation }: SyncParts) {
+  const waiting = (await outbox.pending(investigation)).filter(({ refused }) => refused === undefined)
+  return waiting.slice(0, BATCH).map(({ entry }) => entry)
+}
+
+async function stillWaiting(
+  { outbox, investigation }: SyncParts,
+  batch: readonly { readonly id: string }[],
+): Promise<boolean> {
+  const waiting = new Set((await outbox.pending(investigation)).map(({ entry }) => entry.id))
+  return batch.some(({ id }) => waiting.has(id))
+}
+
+/** Pulls to the server's head; says why if what came does not continue what is held. */
+async function pullAll(parts: SyncParts): Promise<string | undefined> {
+  const { investigation, ledger, server } = parts
+  for (;;) {
+    const held = await ledger.head(investigation)
+    const { links, head } = await server.pull(investigation, held.sequence)
+    const reason = partingReason(held, { links, head, investigation })
+    if (reason !== undefined) return reason
+    const sound = links as readonly Link[]
+    await ledger.commit(sound)
+    await releaseConfirmed(parts)
+    if (held.sequence + sound.length >= head.sequence) return undefined
+  }
+}
+
+function partingReason(
+  held: Head,
+  { links, head, investigation }: { links: readonly unknown[]; head: Head; investigation: string },
+): string | undefined {
+  if (head.sequence < held.sequence) return `the server ends at entry ${head.sequence}, this device at ${held.sequence}`
+  if (links.length === 0) return head.hash === held.hash ? undefined : `entry ${held.sequence} differs`
+  const verdict = verifyChain(links, {
+    investigation,
+    after: held,
+    head: links.length === head.sequence - held.sequence ? head : undefined,
+  })
+  return verdict.sound ? undefined : `entry ${verdict.sequence}: ${verdict.reason}`
+}
+
+async function releaseConfirmed({ outbox, ledger, investigation }: SyncParts): Promise<void> {
+  const ids = (await outbox.pending(investigation)).map(({ entry }) => entry.id)
+  const confirmed = await ledger.sequencesOf(investigation, ids)
+  if (confirmed.size > 0) await outbox.release([...confirmed.keys()])
+}

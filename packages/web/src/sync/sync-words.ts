@@ -1,0 +1,25 @@
+/** Where the entries of one investigation stand on this device. */
+export interface Standing {
+  /** confirmed by the server and held here */
+  readonly confirmed: number
+  /** written here, on their way */
+  readonly pending: number
+  readonly refused: number
+  readonly connection: 'unknown' | 'up' | 'down' | 'parted'
+}
+
+/** The standing in one short sentence for the top bar. */
+export function syncWords({ confirmed, pending, refused, connection }: Standing): string {
+  const held = confirmed + pending + refused
+  if (connection === 'parted') return 'This device and the server hold different records: export this one'
+  if (refused > 0) return `${entries(refused)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
+  if (connection === 'down') return `No connection · ${entries(held)} safe on this device`
+  if (pending > 0) return `${entries(pending)} ${pending === 1 ? 'waits' : 'wait'} on this device`
+  if (connection === 'unknown') return `${entries(held)} on this device`
+  if (confirmed === 0) return 'Nothing written yet'
+  return confirmed === 1 ? '1 entry is on the server' : `All ${confirmed} entries are on the server`
+}
+
+function entries(count: number): string {
+  return count === 1 ? '1 entry' : `${count} entries`
+}
