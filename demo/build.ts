@@ -50,7 +50,7 @@ async function initialRound(desk: DemoDesk): Promise<void> {
   chooseCriteria(desk, version)
   recordCases(desk, { from: '2026-03-03T00:00', to: '2026-03-05T00:00' })
   restrictUse(desk)
-  adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 56 })
+  adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 62 })
   registerInstruments(desk)
   visitStops(desk, {
     round: 'R1',
@@ -89,7 +89,7 @@ async function firstRemediation(desk: DemoDesk): Promise<void> {
     at: '2026-03-24T11:00',
     reason: 'Riser C disinfected and its return balanced.',
   })
-  adoptPlan(desk, { code: 'R2', at: '2026-04-01T10:00', scheduledOn: '2026-04-02', samples: 30 })
+  adoptPlan(desk, { code: 'R2', at: '2026-04-01T10:00', scheduledOn: '2026-04-02', samples: 62 })
   visitStops(desk, {
     round: 'R2',
     startsAt: '2026-04-02T08:10',
@@ -116,7 +116,7 @@ async function secondRemediation(desk: DemoDesk): Promise<void> {
     at: '2026-04-16T16:00',
     reason: 'Dead leg behind shower 605 removed after a positive in round R2.',
   })
-  adoptPlan(desk, { code: 'R3', at: '2026-04-29T10:00', scheduledOn: '2026-04-30', samples: 30 })
+  adoptPlan(desk, { code: 'R3', at: '2026-04-29T10:00', scheduledOn: '2026-04-30', samples: 62 })
   visitStops(desk, {
     round: 'R3',
     startsAt: '2026-04-30T08:05',

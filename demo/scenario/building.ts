@@ -61,7 +61,7 @@ function seenOnTheWalk(desk: DemoDesk): SystemChange[] {
 export function sweepDevices(desk: DemoDesk): void {
   const found: readonly [string, 'present' | 'absent' | 'not looked at', string?, string?][] = [
     ['ice-machine', 'present', 'Room 101', 'ice-machine-a101'],
-    ['garden-hose', 'present', 'Garden side', 'hose-tap-a101'],
+    ['hose', 'present', 'Garden side', 'hose-tap-a101'],
     ['cooling-tower', 'absent'],
     ['spa-pool', 'absent'],
     ['ornamental-fountain', 'absent'],

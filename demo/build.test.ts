@@ -1,0 +1,72 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { positivity } from '@rillmark/casebook/findings/positivity.ts'
+import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
+import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
+import { derive } from '@rillmark/casebook/state/derive.ts'
+import { buildApp } from '@rillmark/server/api/app.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { buildDemo, DEMO_INVESTIGATION } from './build.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'rillmark-demo-'))
+const data = openData(folder)
+const app = await buildApp({ data, appFolder: folder, loopbackOnly: false, log: () => undefined })
+const entriesAt = `/api/investigations/${DEMO_INVESTIGATION}/entries`
+let state = derive(DEMO_INVESTIGATION, [])
+
+/** Pushes and pulls through the API, as a device does. */
+beforeAll(async () => {
+  await buildDemo(async (entries) => {
+    for (let at = 0; at < entries.length; at += 200) {
+      const answer = await app.inject({
+        method: 'POST',
+        url: entriesAt,
+        payload: { entries: entries.slice(at, at + 200) },
+      })
+      expect(answer.json()).toMatchObject({ refused: [] })
+    }
+  })
+  const pulled: Entry[] = []
+  for (;;) {
+    const answer = await app.inject({ url: `${entriesAt}?after=${pulled.length}&limit=500` })
+    const { links } = answer.json<{ links: { entry: Entry }[] }>()
+    if (links.length === 0) break
+    pulled.push(...links.map(({ entry }) => entry))
+  }
+  state = derive(DEMO_INVESTIGATION, pulled)
+})
+
+afterAll(async () => {
+  await app.close()
+  rmSync(folder, { recursive: true, force: true })
+})
+
+test('the example holds five cases, a described house and three rounds, and nothing in it was refused', () => {
+  expect(state.cases.cases.size).toBe(5)
+  expect(state.building.system?.components.filter(({ kind }) => kind === 'storage-heater')).toHaveLength(2)
+  expect(state.building.system?.supply.disinfectant.kind).toBe('chloramine')
+  expect([...state.plan.rounds.keys()]).toEqual(['R1', 'R2', 'R3'])
+})
+
+test('in the first round only riser C is positive', () => {
+  const rows = sampleRows(state).filter(({ round, riser }) => round === 'R1' && riser !== undefined)
+  const positive = positivity(rows, 'riser').filter((group) => group.positive > 0)
+  expect(new Set(positive.map(({ words }) => words))).toEqual(new Set(['riser C']))
+})
+
+test('the positive of the second round restarted the clock, and the rule is not met yet', () => {
+  const { schedule, outcomes } = followUpView(state, '2026-05-12')
+  expect(outcomes.map(({ outcome }) => outcome)).toEqual(['positive', 'positive', 'negative'])
+  expect(schedule?.rounds.filter((round) => round.state === 'negative')).toHaveLength(1)
+  expect(schedule?.closing.met).toBe(false)
+})
+
+test('told from another day, everything moves by whole weeks and is taken in all the same', async () => {
+  const moved: Entry[] = []
+  await buildDemo(async (entries) => void moved.push(...entries), { today: '2027-01-14' })
+  const weeks = (Date.parse(moved[0]?.instant ?? '') - Date.parse('2026-03-02T09:10:00.000Z')) / (7 * 86_400_000)
+  expect(weeks).toBe(35)
+})
