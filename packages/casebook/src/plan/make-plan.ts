@@ -1,18 +1,16 @@
-import { type Circuit, type Component } from '../building/water-system.ts'
+import type { Component } from '../building/water-system.ts'
 import { couldHide } from './could-hide.ts'
 import { type Candidate, candidatesFrom, fitting, labelledAt, stopOf, walkOf } from './fit-budget.ts'
 import { because, type PlanContext, planContext, type Wish } from './plan-context.ts'
-import type { Addition, Budget, Plan } from './plan-file.ts'
+import type { Addition, Budget, Plan, Stop } from './plan-file.ts'
 import type { PlanInput } from './plan-input.ts'
-import { PLANNING, rankOf } from './planning.ts'
+import { PLANNING } from './planning.ts'
 import { isLabelled } from './samples-at.ts'
 import { type Chances, type Coverage, SCENARIO_IDS, scenarioWords, type Watch, watch } from './scenarios.ts'
 import { caseWishes } from './wishes-cases.ts'
 import { plantWishes, riserWishes } from './wishes-plant.ts'
 import { controlWishes, spreadWishes } from './wishes-rest.ts'
 import { deviceWishes, weakWishes } from './wishes-weak.ts'
-
-export type { Circuit }
 
 /** How many of the next points are worked out one by one. */
 const NEXT_POINTS = 12
@@ -88,9 +86,8 @@ export function fitPlan(prepared: PreparedPlan, budget: Budget): Plan {
   const ordered = [...obligatory, ...spread]
   const count = fitting(context, ordered)
   const kept = ordered.slice(0, count)
-  const { stops, teamMinutes } = walkOf(context, kept)
+  const { stops } = walkOf(context, kept)
   const coverage = watch.cover(kept)
-  const chances = watch.chances(coverage)
   const next = ordered.slice(count, count + NEXT_POINTS)
   const dropped = obligatory.slice(count)
   return {
@@ -99,18 +96,37 @@ export function fitPlan(prepared: PreparedPlan, budget: Budget): Plan {
     budget,
     stops: [...stops],
     leftOut: leftOut({ context, prepared, coverage, dropped }),
+    ...judgeStops(prepared, stops),
+    added: additions({ watch, coverage, next }),
+    ...weighed(context, watch.chances(coverage)),
+    method: 'greedy by rank; no gap to the best possible plan is proven',
+    notes: [...context.notes, ...qualityNote(budget)].map((note) => note.slice(0, 400)),
+  }
+}
+
+/** What a row of stops can detect, could miss, and takes. */
+export function judgeStops(
+  prepared: PreparedPlan,
+  stops: readonly Stop[],
+): Pick<Plan, 'scenarios' | 'couldHide' | 'totals'> {
+  const { context, watch } = prepared
+  const points = stops.flatMap(({ component = '', reasons }) => {
+    const found = context.graph.components.get(component)
+    return found === undefined ? [] : [{ component: found, reasons }]
+  })
+  const coverage = watch.cover(points)
+  const chances = watch.chances(coverage)
+  const byTeam = new Map<number, number>()
+  for (const { team = 1, minutes } of stops) byTeam.set(team, (byTeam.get(team) ?? 0) + minutes)
+  return {
     scenarios: SCENARIO_IDS.map((id) => ({ id, words: scenarioWords(id), detectionProbability: chances[id] })),
     couldHide: couldHide({ context, watch, coverage }),
     totals: {
       samples: stops.flatMap(({ samples }) => samples).filter((one) => isLabelled(one)).length,
       outlets: coverage.outlets,
       minutes: stops.reduce((sum, { minutes }) => sum + minutes, 0),
-      hoursPerTeam: Math.max(0, ...teamMinutes) / 60,
+      hoursPerTeam: Math.max(0, ...byTeam.values()) / 60,
     },
-    added: additions({ watch, coverage, next }),
-    ...weighed(context, chances),
-    method: 'greedy by rank; no gap to the best possible plan is proven',
-    notes: [...context.notes, ...qualityNote(budget)].map((note) => note.slice(0, 400)),
   }
 }
 
@@ -194,6 +210,3 @@ function additions(of: { watch: Watch; coverage: Coverage; next: readonly Candid
 
 const titleOf = ({ component }: Candidate): string =>
   (component.label ?? [component.room, component.kind.replaceAll('-', ' ')].filter(Boolean).join(' ')).slice(0, 160)
-
-/** True for points no budget below the whole should drop first. */
-export const isObligatory = (rank: number): boolean => rank < rankOf('spread')
