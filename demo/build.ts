@@ -89,7 +89,7 @@ async function firstRemediation(desk: DemoDesk): Promise<void> {
     at: '2026-03-24T11:00',
     reason: 'Riser C disinfected and its return balanced.',
   })
-  adoptPlan(desk, { code: 'R2', at: '2026-04-01T10:00', scheduledOn: '2026-04-02', samples: 62 })
+  adoptPlan(desk, { code: 'R2', at: '2026-04-01T10:00', scheduledOn: '2026-04-02', samples: 74 })
   visitStops(desk, {
     round: 'R2',
     startsAt: '2026-04-02T08:10',
@@ -116,7 +116,7 @@ async function secondRemediation(desk: DemoDesk): Promise<void> {
     at: '2026-04-16T16:00',
     reason: 'Dead leg behind shower 605 removed after a positive in round R2.',
   })
-  adoptPlan(desk, { code: 'R3', at: '2026-04-29T10:00', scheduledOn: '2026-04-30', samples: 62 })
+  adoptPlan(desk, { code: 'R3', at: '2026-04-29T10:00', scheduledOn: '2026-04-30', samples: 74 })
   visitStops(desk, {
     round: 'R3',
     startsAt: '2026-04-30T08:05',
