@@ -84,7 +84,7 @@ interface OutletInput {
 function addOutlet({ input, parts, outlet, warm }: OutletInput): void {
   const { position, ...facts } = outlet
   const hot = warm !== undefined && assumedHot(outlet.kind)
-  const use = assumedUse(outlet.kind)
+  const use = withinReach(assumedUse(outlet.kind), input)
   const valve = hot && input.description.mixing === 'point-of-use' && mixesBelow(use) ? `mix-${outlet.id}` : undefined
   const tempered = valve !== undefined || warm === 'tempered'
   const provenance: Provenance = { default: 'guessed', kind: 'told', floor: 'told', riser: 'told' }
@@ -105,12 +105,21 @@ function addOutlet({ input, parts, outlet, warm }: OutletInput): void {
 const mixesBelow = (use: Use): boolean =>
   use.pattern === 'pulses' && use.mixToC !== undefined && use.mixToC <= ASSUMED.temperedC
 
+/** Nobody mixes to more than the hottest heater is set to. */
+function withinReach(use: Use, { description }: BuildInput): Use {
+  const setpoints = (description.heaters ?? []).map((heater) => heater.setpointC ?? ASSUMED.storageSetpointC)
+  return use.pattern === 'pulses' && (use.mixToC ?? 0) > Math.max(0, ...setpoints) ? withoutMixing(use) : use
+}
+
+function withoutMixing(use: Use & { pattern: 'pulses' }): Use {
+  const { mixToC: _, ...unmixed } = use
+  return unmixed
+}
+
 /** No mixing is assumed where no hot water comes, nor above what a mixing valve lets through. */
 function settledUse(use: Use, water: { hot: boolean; tempered: boolean }): Use {
   if (use.pattern !== 'pulses' || use.mixToC === undefined) return use
-  if (water.hot && !(water.tempered && use.mixToC > ASSUMED.temperedC)) return use
-  const { mixToC: _, ...unmixed } = use
-  return unmixed
+  return water.hot && !(water.tempered && use.mixToC > ASSUMED.temperedC) ? use : withoutMixing(use)
 }
 
 function addReturns({ input, parts, warm }: { input: BuildInput; parts: SystemParts; warm: Circuit }): void {

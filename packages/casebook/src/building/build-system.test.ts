@@ -1,6 +1,7 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { buildSystem } from './build-system.ts'
+import { checkSystem } from './check-system.ts'
 import { grid, marramHouse } from './marram-house.fixture.ts'
 import { quickDescriptionSchema, shapeOf } from './quick-description.ts'
 import { isHeater, isOutlet, knownByOf, waterSystemSchema } from './water-system.ts'
@@ -76,4 +77,9 @@ test('[BLD1] floors may start below ground and the plant stand on the roof', () 
 test('[BLD1] risers that would share their ids are refused', () => {
   expect(quickDescriptionSchema.safeParse({ ...marramHouse, risers: ['A 1', 'a-1'] }).success).toBe(false)
   expect(quickDescriptionSchema.safeParse(marramHouse).success).toBe(true)
+})
+
+test('[BLD1] heaters set low leave no outlet that is assumed to mix hotter than they are', () => {
+  const heaters = [{ kind: 'storage' as const, setpointC: 40 }]
+  expect(checkSystem(buildSystem({ ...marramHouse, heaters }))).toEqual([])
 })

@@ -135,7 +135,7 @@ function checkUse(input: CheckInput, { component, hottestC }: { component: Compo
     input.report({ at: placeOf(input, { thing: component, fact: `use.${fact}` }), component: id, ...found })
   const mixToC = mixAsked(use)
   if (mixToC !== undefined && mixToC > hottestC && Number.isFinite(hottestC))
-    say('mixToC', { expected: `at most the hottest heater, ${hottestC} °C`, received: mixToC })
+    say('mixToC', { expected: `at most the hottest heater, ${hottestC} °C`, received: mixToC, severity: 'warning' })
   else if (mixToC !== undefined && mixToC < (input.supply?.temperatureC ?? mixToC))
     say('mixToC', { expected: `at least the supply, ${input.supply?.temperatureC} °C`, received: mixToC })
   const minutes = minutesADay(use)

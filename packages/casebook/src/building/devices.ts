@@ -37,3 +37,11 @@ export function sweepStanding(
 ): { device: Device; answer: SweepAnswer }[] {
   return devices.map((device) => ({ device, answer: answers.get(device.id) ?? 'not looked at' }))
 }
+
+/** Before the name of a device that is on no list: `other: misting fan`. */
+export const OTHER_DEVICE = 'other: '
+
+/** True for the devices of the list and for those a person named themselves. */
+export const isSweepable = (device: string): boolean =>
+  DEVICES_TO_SWEEP.some(({ id }) => id === device) ||
+  (device.startsWith(OTHER_DEVICE) && device.slice(OTHER_DEVICE.length).trim() !== '')
