@@ -3,6 +3,9 @@ import { processIo } from './process-io.ts'
 
 /** Every command, loaded when it is called. To add one, add its line. */
 const commands: CommandTable = {
+  export: async () => (await import('./export.ts')).exportCommand,
+  import: async () => (await import('./import.ts')).importCommand,
+  verify: async () => (await import('./verify.ts')).verifyCommand,
   start: async () => (await import('./start.ts')).startCommand,
   plan: async () => (await import('./plan.ts')).planCommand,
   schema: async () => (await import('./schema.ts')).schemaCommand,

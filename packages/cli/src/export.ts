@@ -1,0 +1,71 @@
+import { writeFile } from 'node:fs/promises'
+import { resolve } from 'node:path'
+import { parseArgs } from 'node:util'
+import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
+import { writePackage } from '@rillmark/exchange/package/write-package.ts'
+import type { Data } from '@rillmark/server/data/open-data.ts'
+import { type Command, type CommandIo, exitCode } from './command.ts'
+import { reportProblems } from './problems.ts'
+import { withData } from './with-data.ts'
+
+const HELP = `Usage: rillmark export ID -o FILE.zip [--data FOLDER]
+
+Writes the open package of one investigation: the whole record, its pictures
+and tables for reading elsewhere. The same record gives the same bytes.
+
+  -o, --out  the file to write
+  --data     the data folder (./data)
+
+Ends with 0 on success, 2 when the input can't be used, 1 on an internal
+failure.
+`
+
+export const exportCommand: Command = {
+  name: 'export',
+  summary: 'writes the open package of an investigation',
+  help: HELP,
+  run,
+}
+
+async function run(args: string[], io: CommandIo): Promise<number> {
+  const asked = readOptions(args)
+  if (asked === undefined)
+    return reportProblems([{ path: 'arguments', expected: 'ID -o FILE.zip', received: args.join(' ') }], io)
+  return withData({ folder: asked.data, io }, async (data) => {
+    const links = await data.records.links(asked.id)
+    if (links.length === 0)
+      return reportProblems([{ path: 'ID', expected: await knownIds(data), received: asked.id }], io)
+    const attachments = new Map<string, Uint8Array>()
+    for (const sha256 of attachmentsIn(links.map(({ entry }) => entry))) {
+      const found = await data.attachments.read(sha256)
+      if (found !== undefined) attachments.set(sha256, found.bytes)
+    }
+    const bytes = writePackage(links, attachments)
+    await writeFile(resolve(io.cwd, asked.out), bytes)
+    io.out(
+      `${asked.out}: ${links.length} entries, ${attachments.size} pictures, ${bytes.length} bytes\nHead ${links.length}:${links.at(-1)?.hash}\n`,
+    )
+    return exitCode.success
+  })
+}
+
+function readOptions(args: string[]): { id: string; out: string; data: string } | undefined {
+  try {
+    const { values, positionals } = parseArgs({
+      args,
+      allowPositionals: true,
+      options: { out: { type: 'string', short: 'o' }, data: { type: 'string', default: './data' } },
+    })
+    const [id, second] = positionals
+    if (id === undefined || second !== undefined || values.out === undefined) return undefined
+    return { id, out: values.out, data: values.data }
+  } catch {
+    return undefined
+  }
+}
+
+/** What an unknown ID could have been. */
+export async function knownIds(data: Data): Promise<string> {
+  const ids = await data.ledger.investigations()
+  return ids.length === 0 ? 'an investigation; this folder has none' : `one of ${ids.join(', ')}`
+}
