@@ -1,18 +1,136 @@
-import type { ReactNode } from 'react'
+import { type ConsignmentView, type CustodyView, custodyView } from '@rillmark/casebook/custody/custody-view.ts'
+import { leftWords } from '@rillmark/casebook/custody/time-words.ts'
+import { type ReactNode, useMemo, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
+import { Section } from '../kit/Section.tsx'
+import { Split } from '../kit/Split.tsx'
+import { useShow } from '../shell/useShow.ts'
+import { useInvestigation } from '../store/investigation.tsx'
+import { useNow } from '../store/use-now.ts'
+import { BoxActs } from './BoxActs.tsx'
+import { BoxSide } from './BoxSide.tsx'
+import { BoxTable } from './BoxTable.tsx'
+import './custody.css'
+import { OpenBoxDialog } from './OpenBoxDialog.tsx'
+import { PackPart } from './PackPart.tsx'
+import { SampleTable } from './SampleTable.tsx'
+import { UnpackDialog } from './UnpackDialog.tsx'
 
+/** What is in which box, who holds it, how long it has left, how warm it got. */
 export function CustodyScreen(): ReactNode {
+  const { state, version } = useInvestigation()
+  const nowMs = useNow()
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
+  const view = useMemo(() => custodyView(state, nowMs), [version, nowMs])
+  const [picked, setPicked] = useState(useShow())
+  const [opening, setOpening] = useState(false)
+  const box = view.consignments.find(({ code }) => code === picked) ?? firstOpen(view)
+  const open = (
+    <Button kind={box === undefined ? 'primary' : 'quiet'} onPress={() => setOpening(true)}>
+      Open a consignment
+    </Button>
+  )
+  const dialog = opening && (
+    <OpenBoxDialog
+      onOpened={(code) => {
+        setPicked(code)
+        setOpening(false)
+      }}
+      onClose={() => setOpening(false)}
+    />
+  )
+  if (box === undefined)
+    return (
+      <Page>
+        <PageHead title={headline(view)} name="Custody" />
+        {view.loose.length === 0 ? <NothingCollected /> : <NothingPacked view={view} open={open} />}
+        {dialog}
+      </Page>
+    )
   return (
-    <Page>
-      <PageHead title="Custody" />
-      <EmptyState title="Nothing is packed yet">
-        <p>
-          Samples collected in Fieldwork are packed here into consignments, sealed, handed over and followed to the
-          laboratory.
-        </p>
-      </EmptyState>
-    </Page>
+    <Split asideLabel={`About ${box.code}`} aside={<BoxSide box={box} />}>
+      <PageHead title={headline(view)} name="Custody" lead={leadOf(view)} actions={open} />
+      <BoxTable boxes={view.consignments} selected={box.code} onSelect={setPicked} />
+      <BoxContent key={box.code} box={box} view={view} />
+      {dialog}
+    </Split>
   )
 }
+
+function BoxContent({ box, view }: { readonly box: ConsignmentView; readonly view: CustodyView }): ReactNode {
+  const [takingOut, setTakingOut] = useState<string>()
+  const isOpen = box.seal === undefined && box.stage !== 'received'
+  return (
+    <Section title={`In ${box.code}`} aside={`${box.samples.length} samples`}>
+      <BoxActs box={box} />
+      {isOpen && <PackPart code={box.code} loose={view.loose} />}
+      <SampleTable
+        caption={`Samples in ${box.code}`}
+        samples={box.samples}
+        onTakeOut={isOpen ? setTakingOut : undefined}
+        empty={<p className="quiet">Nothing is in it yet. Type the first label above.</p>}
+      />
+      {takingOut !== undefined && (
+        <UnpackDialog consignment={box.code} label={takingOut} onClose={() => setTakingOut(undefined)} />
+      )}
+    </Section>
+  )
+}
+
+function NothingCollected(): ReactNode {
+  return (
+    <EmptyState title="Nothing to pack yet">
+      <p>
+        Samples collected in Fieldwork are packed here into consignments, sealed, handed over and followed to the
+        laboratory. Their hold time runs from the moment each was collected.
+      </p>
+    </EmptyState>
+  )
+}
+
+function NothingPacked({ view, open }: { readonly view: CustodyView; readonly open: ReactNode }): ReactNode {
+  return (
+    <>
+      <EmptyState title="No box yet" action={open}>
+        <p>Open a consignment for each cooler, then pack by typing or scanning the labels on the bottles.</p>
+      </EmptyState>
+      <Section title="Waiting to be packed" aside={`${view.loose.length} samples`}>
+        <SampleTable caption="Samples waiting to be packed" samples={view.loose} />
+      </Section>
+    </>
+  )
+}
+
+/** The box most in need of a hand: the one whose clock ends first, else the last opened. */
+function firstOpen({ consignments }: CustodyView): ConsignmentView | undefined {
+  const running = consignments
+    .filter(({ next }) => next !== undefined)
+    .sort((a, b) => (a.next?.deadlineMs ?? 0) - (b.next?.deadlineMs ?? 0))
+  return running[0] ?? consignments.at(-1)
+}
+
+function headline({ consignments, loose, exceptions }: CustodyView): string {
+  const next = [...consignments].flatMap(({ code, next: sample }) =>
+    sample?.leftMs === undefined ? [] : [{ code, leftMs: sample.leftMs }],
+  )
+  const first = next.sort((a, b) => a.leftMs - b.leftMs)[0]
+  if (first !== undefined) return `${first.code}: ${leftWords(first.leftMs, 'hold time')}`
+  if (loose.length > 0) return `${counted(loose.length, 'sample')} to pack`
+  if (consignments.length === 0) return 'Custody'
+  if (exceptions.length === 0) return 'Every sample reached the laboratory and was accepted'
+  return `Every sample reached the laboratory; ${exceptions.length} not simply accepted`
+}
+
+function leadOf({ consignments, loose, late }: CustodyView): string {
+  const away = consignments.filter(({ stage }) => stage !== 'received').length
+  return [
+    `${counted(consignments.length, 'consignment')}, ${away === 0 ? 'all received' : `${away} not yet received`}`,
+    ...(loose.length === 0 ? [] : [`${counted(loose.length, 'sample')} in none`]),
+    ...(late.length === 0 ? [] : [`${late.length} past the hold time: flagged, not thrown away`]),
+  ].join(' · ')
+}
+
+const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`

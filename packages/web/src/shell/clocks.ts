@@ -1,4 +1,6 @@
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { holdClock } from '../custody/custody-clock.ts'
+import { roundClock } from '../follow-up/follow-up-clock.ts'
 
 /** A clock that runs: what it is about, and how long is left, in words. */
 export interface RunningClock {
@@ -10,7 +12,10 @@ export interface RunningClock {
 }
 
 /** What runs now. Steps that own a clock (hold time, next round) add their function here. */
-export const CLOCKS: readonly ((state: InvestigationState, now: number) => RunningClock | undefined)[] = []
+export const CLOCKS: readonly ((state: InvestigationState, now: number) => RunningClock | undefined)[] = [
+  holdClock,
+  roundClock,
+]
 
 export function earliestClock(state: InvestigationState, now: number): RunningClock | undefined {
   const running = CLOCKS.map((clock) => clock(state, now)).filter((clock) => clock !== undefined)

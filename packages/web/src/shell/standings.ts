@@ -27,12 +27,10 @@ export const STANDING_OF: Readonly<Record<Exclude<Step, 'record'>, Judge>> = {
       ? NOT_STARTED
       : { is: 'in hand', words: counted(findings.conclusions.length, 'conclusion') },
   control,
-  'follow-up': ({ followUp }) =>
-    followUp.closed !== undefined
-      ? { is: 'done', words: 'closed' }
-      : followUp.started === undefined
-        ? NOT_STARTED
-        : { is: 'waiting' },
+  'follow-up': ({ followUp }) => {
+    if (followUp.closed !== undefined) return { is: 'done', words: 'closed' }
+    return followUp.started === undefined ? NOT_STARTED : { is: 'waiting', words: 'rounds run' }
+  },
   report: ({ report }) =>
     report.issued.length > 0
       ? { is: 'done', words: 'issued' }
@@ -47,11 +45,24 @@ function fieldwork({ fieldwork: { visits } }: InvestigationState): Standing {
   return { is: 'in hand', words: `${finished} of ${visits.size}` }
 }
 
-function custody({ custody: { consignments } }: InvestigationState): Standing {
+function custody({
+  custody: { consignments, consignmentOf },
+  fieldwork: { samples },
+  results,
+}: InvestigationState): Standing {
+  const toPack = [...samples.values()].filter(
+    ({ body }) =>
+      body.sampleKind !== 'readings-only' && !consignmentOf.has(body.label) && !results.resultsByLabel.has(body.label),
+  ).length
+  if (toPack > 0) return { is: 'in hand', words: `${toPack} to pack` }
   if (consignments.size === 0) return NOT_STARTED
-  const boxes = [...consignments.values()]
+  const boxes = [...consignments.values()].filter((box) => box.labels.size > 0 || box.received !== undefined)
+  if (boxes.length === 0) return { is: 'in hand' }
   if (boxes.every((box) => box.received !== undefined)) return { is: 'done', words: 'received' }
-  return boxes.some((box) => box.seal !== undefined) ? { is: 'waiting', words: 'with lab' } : { is: 'in hand' }
+  const away = boxes.some(
+    ({ received, events }) => received === undefined && events.some(({ kind }) => kind === 'consignment.handed-over'),
+  )
+  return away ? { is: 'waiting', words: 'on its way' } : { is: 'in hand', words: 'to hand over' }
 }
 
 function results({ results: { resultsByLabel }, fieldwork: { samples } }: InvestigationState): Standing {
@@ -64,8 +75,10 @@ function results({ results: { resultsByLabel }, fieldwork: { samples } }: Invest
 
 function control({ control: { measures } }: InvestigationState): Standing {
   if (measures.size === 0) return NOT_STARTED
-  const open = [...measures.values()].filter((measure) => measure.completed === undefined).length
-  return open === 0 ? { is: 'done' } : { is: 'in hand', words: `${open} open` }
+  const open = [...measures.values()].filter(({ completed }) => completed === undefined).length
+  if (open > 0) return { is: 'in hand', words: `${open} open` }
+  const partly = [...measures.values()].filter(({ completed }) => completed?.body.outcome === 'partly').length
+  return partly > 0 ? { is: 'done', words: `${partly} only partly` } : { is: 'done' }
 }
 
 function counted(count: number, noun: string): string {

@@ -1,0 +1,81 @@
+import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Disclosure } from '../kit/Disclosure.tsx'
+import { ProblemList } from '../kit/ProblemList.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { useWriting } from '../store/use-writing.ts'
+import { checkLabel } from './label-check.ts'
+import { SampleTable } from './SampleTable.tsx'
+
+/** Packs samples into an open box by their labels, one after another, each checked as it is typed. */
+export function PackPart({
+  code,
+  loose,
+}: {
+  readonly code: string
+  readonly loose: readonly SampleCustody[]
+}): ReactNode {
+  const { state } = useInvestigation()
+  const { issues, write } = useWriting()
+  const [typed, setTyped] = useState('')
+  const [last, setLast] = useState<string>()
+  const check = checkLabel(state, typed)
+  const pack = async (): Promise<void> => {
+    if (check.kind !== 'right') return
+    if (!(await write('sample.packed', { consignment: code, label: check.label }))) return
+    setLast(check.label)
+    setTyped('')
+  }
+  return (
+    <div className="stack">
+      <div className="pack-line">
+        <TextField
+          label={`Label to pack into ${code}`}
+          value={typed}
+          onChange={setTyped}
+          onEnter={() => void pack()}
+          issue={check.kind === 'wrong' ? check.advice : undefined}
+          hint="From the bottle, by hand or with a scanner; Enter packs it."
+          mono
+        />
+        <Button kind="primary" disabled={check.kind !== 'right'} onPress={() => void pack()}>
+          Pack
+        </Button>
+        <p className="pack-answer" aria-live="polite">
+          {check.kind === 'right' ? (
+            <>
+              <b className="mono">{check.label}</b> {check.words}
+            </>
+          ) : (
+            last !== undefined && check.kind === 'empty' && <span className="quiet">{last} is in.</span>
+          )}
+        </p>
+      </div>
+      <ProblemList problems={issues} />
+      {loose.length > 0 && <LooseSamples code={code} loose={loose} />}
+    </div>
+  )
+}
+
+function LooseSamples({ code, loose }: { readonly code: string; readonly loose: readonly SampleCustody[] }): ReactNode {
+  const { issues, busy, write } = useWriting()
+  const [checked, setChecked] = useState<ReadonlySet<string>>(new Set())
+  const ticked = loose.filter(({ label }) => checked.has(label))
+  const pack = async (): Promise<void> => {
+    for (const { label } of ticked) if (!(await write('sample.packed', { consignment: code, label }))) return
+    setChecked(new Set())
+  }
+  return (
+    <Disclosure summary={`${loose.length} collected, in no consignment yet`}>
+      <SampleTable caption="Samples in no consignment" samples={loose} checked={checked} onCheck={setChecked} />
+      <ProblemList problems={issues} />
+      <div>
+        <Button disabled={ticked.length === 0} busy={busy} onPress={() => void pack()}>
+          I see {ticked.length === 0 ? 'the ticked' : `these ${ticked.length}`} in {code}: pack them
+        </Button>
+      </div>
+    </Disclosure>
+  )
+}

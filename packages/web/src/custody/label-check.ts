@@ -1,0 +1,38 @@
+import { readLabel } from '@rillmark/casebook/label/label.ts'
+import { componentName } from '@rillmark/casebook/building/labels.ts'
+import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+
+/** What a label means while it is being typed. */
+export type LabelCheck =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'going on' }
+  | { readonly kind: 'wrong'; readonly advice: string }
+  | { readonly kind: 'right'; readonly label: string; readonly words: string }
+
+const LETTERS_AND_DIGITS = 9
+
+/** Reads a label as far as it is typed: which sample it is, or why it can't be packed. Half a label is no error yet. */
+export function checkLabel(state: InvestigationState, typed: string): LabelCheck {
+  const text = typed.trim()
+  if (text === '') return { kind: 'empty' }
+  if (state.fieldwork.samples.has(text)) return known(state, text)
+  const reading = readLabel(text)
+  if (reading.kind === 'ok') return known(state, reading.label.id)
+  const length = text.replace(/[\s\p{Pd}_]/gu, '').length
+  return length < LETTERS_AND_DIGITS ? { kind: 'going on' } : { kind: 'wrong', advice: `${sentence(reading.advice)}.` }
+}
+
+function known(state: InvestigationState, label: string): LabelCheck {
+  const sample = state.fieldwork.samples.get(label)
+  if (sample === undefined)
+    return { kind: 'wrong', advice: `${label} is a sound label, but no sample with it was collected.` }
+  const place = state.custody.consignmentOf.get(label)
+  if (place !== undefined) return { kind: 'wrong', advice: `${label} is already in ${place}.` }
+  const { component, sampleKind, stop } = sample.body
+  const part = component === undefined ? undefined : state.building.working.component(component)
+  const where = part === undefined ? (component ?? stop) : componentName(part)
+  return { kind: 'right', label, words: `${where}, ${SAMPLE_KIND_WORDS[sampleKind]}` }
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
