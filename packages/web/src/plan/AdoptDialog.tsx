@@ -83,7 +83,7 @@ export function AdoptDialog(props: {
   )
 }
 
-function TeamNames(props: {
+export function TeamNames(props: {
   readonly teams: number
   readonly names: readonly string[]
   readonly onChange: (names: readonly string[]) => void

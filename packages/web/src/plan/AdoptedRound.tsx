@@ -1,10 +1,15 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
-import { type ReactNode, useMemo } from 'react'
+import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
+import { type ReactNode, useCallback, useMemo, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { AmendRound, type Asking } from './AmendRound.tsx'
 import { KitTable } from './KitTable.tsx'
 import { Papers } from './Papers.tsx'
 import { PlanSides } from './PlanSides.tsx'
@@ -21,13 +26,27 @@ export function AdoptedRound({
 }): ReactNode {
   const { round, purpose, plan, teams, scheduledOn } = adopted.body
   const lines = useMemo(() => plan.stops.map((stop, at): StopLine => ({ stop, number: at + 1 })), [plan])
+  const { state } = useInvestigation()
+  const [asking, setAsking] = useState<Asking>()
+  const takeOut = useCallback((stop: Stop) => setAsking({ kind: 'take out', stop }), [])
+  const begun = [...state.fieldwork.visits.values()].some((visit) => visit.round === round)
   const left = useMemo(() => plan.leftOut.map(({ stop, cost }): StopLine => ({ stop, remark: cost })), [plan])
   return (
     <>
       <PageHead
         title={`Round ${round}: ${plan.totals.samples} samples at ${plan.stops.length} stops`}
         name="Plan"
-        lead="Adopted: the labels are numbered, Fieldwork leads through the stops."
+        lead={
+          begun
+            ? 'Work on it has begun: what was done is judged against this plan.'
+            : 'Adopted: the labels are numbered, Fieldwork leads through the stops.'
+        }
+        actions={
+          <ButtonRow>
+            <Button onPress={() => setAsking({ kind: 'add' })}>Add a point</Button>
+            <Button onPress={() => setAsking({ kind: 'facts' })}>Change date or teams</Button>
+          </ButtonRow>
+        }
       />
       <div className="plan-top">
         <Section title="Adopted">
@@ -53,7 +72,13 @@ export function AdoptedRound({
       <PlanSides system={system} plan={plan}>
         {(pointing) => (
           <>
-            <StopList {...pointing} label="Stops in walking order" lines={lines} empty="This round has no stops." />
+            <StopList
+              {...pointing}
+              label="Stops in walking order"
+              lines={lines}
+              act={{ words: 'Take out', onPress: takeOut }}
+              empty="This round has no stops."
+            />
             {left.length > 0 && (
               <Disclosure summary={`Left out when it was adopted: ${left.length}`}>
                 <StopList {...pointing} label="Points left out" lines={left} empty="" />
@@ -67,6 +92,9 @@ export function AdoptedRound({
           <KitTable plan={plan} />
         </Disclosure>
       </Section>
+      {asking !== undefined && (
+        <AmendRound adopted={adopted} system={system} asking={asking} onClose={() => setAsking(undefined)} />
+      )}
     </>
   )
 }

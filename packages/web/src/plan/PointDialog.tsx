@@ -1,9 +1,11 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type Component, isHeater, isOutlet } from '@rillmark/casebook/building/water-system.ts'
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
+import { ProblemList } from '../kit/ProblemList.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
 
@@ -14,6 +16,8 @@ export interface PointDialogProps {
   /** the point spoken of; where none is given, one is chosen */
   readonly point?: { readonly component: string; readonly title: string } | undefined
   readonly components: readonly Component[]
+  /** what spoke against it when it was tried */
+  readonly issues?: readonly Issue[] | undefined
   readonly onDone: (point: AskedPoint) => void
   readonly onClose: () => void
 }
@@ -44,6 +48,7 @@ export function PointDialog(props: PointDialogProps): ReactNode {
       }
     >
       <div className="form">
+        <ProblemList problems={props.issues ?? []} />
         {props.point === undefined && (
           <ComboBox
             label="Point"
