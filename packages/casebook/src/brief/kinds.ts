@@ -34,6 +34,19 @@ export const BRIEF_KINDS = {
       purpose: z.enum(['note', 'open question']).default('note'),
     }),
   },
+  'calculation.recorded': {
+    step: 'brief',
+    title: 'Calculation recorded',
+    body: z.strictObject({
+      /** id of the calculation, as in the catalogue */
+      id: text(60),
+      input: z.record(z.string(), z.unknown()),
+      result: z.record(z.string(), z.unknown()),
+      /** formula, figures put in, result, sources and cautions in words, as they stood then */
+      working: text(20_000),
+      about: z.enum(STEPS).optional(),
+    }),
+  },
   'question.settled': {
     step: 'brief',
     title: 'Question settled',

@@ -1,0 +1,84 @@
+import type { Entry } from '../entry/entry.ts'
+import { KINDS } from '../entry/kinds.ts'
+import type { Step } from '../entry/steps.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+import { entryWords } from './entry-words.ts'
+
+/**
+ * How an entry stands beside its other versions: it counts as written; a later version took its place; it is itself such a version
+ * (and counts, or was replaced in turn); it was withdrawn; it is a withdrawal.
+ */
+export type EntryStanding = 'counts' | 'amended' | 'amendment' | 'withdrawn' | 'withdrawal'
+
+export interface ListedEntry {
+  /** its place in the record, counted from 1 */
+  readonly number: number
+  readonly entry: Entry
+  readonly step: Step
+  readonly title: string
+  readonly standing: EntryStanding
+  /** number of the entry it corrects, where it corrects one of this record */
+  readonly corrects?: number | undefined
+}
+
+/** Every entry of the record in its order, each with how it stands. */
+export function listEntries(state: InvestigationState): readonly ListedEntry[] {
+  const { entries } = state.record
+  const numberOf = new Map(entries.map(({ id }, index) => [id, index + 1]))
+  return entries.map((entry, index) => ({
+    number: index + 1,
+    entry,
+    step: KINDS[entry.kind].step,
+    title: KINDS[entry.kind].title,
+    standing: standingOf(entry, state),
+    corrects: entry.corrects === undefined ? undefined : numberOf.get(entry.corrects.entry),
+  }))
+}
+
+function standingOf(entry: Entry, { record }: InvestigationState): EntryStanding {
+  if (entry.kind === 'entry.withdrawn') return 'withdrawal'
+  const versions = record.versions.get(record.firstOf.get(entry.id) ?? '')
+  if (versions === undefined) return 'counts'
+  if (versions.withdrawn !== undefined) return 'withdrawn'
+  const latest = versions.amendments.at(-1) ?? versions.first
+  if (latest.id !== entry.id) return 'amended'
+  return versions.first.id === entry.id ? 'counts' : 'amendment'
+}
+
+export interface EntryFilter {
+  readonly step?: Step | undefined
+  readonly author?: string | undefined
+  /** words that must all occur, in any order and case, in number, title, words, author, device, reason or id */
+  readonly text?: string | undefined
+  /** only what was corrected, and the corrections */
+  readonly correctedOnly?: boolean | undefined
+}
+
+/** The entries that pass every part of a filter, newest first. */
+export function filterEntries(listed: readonly ListedEntry[], filter: EntryFilter): readonly ListedEntry[] {
+  const words = (filter.text ?? '').toLowerCase().split(/\s+/).filter(Boolean)
+  return listed
+    .filter(
+      (each) =>
+        (filter.step === undefined || each.step === filter.step) &&
+        (filter.author === undefined || each.entry.author === filter.author) &&
+        (filter.correctedOnly !== true || each.standing !== 'counts') &&
+        (words.length === 0 || holdsAll(searchText(each), words)),
+    )
+    .toReversed()
+}
+
+function holdsAll(text: string, words: readonly string[]): boolean {
+  return words.every((word) => text.includes(word))
+}
+
+function searchText({ number, entry, title }: ListedEntry): string {
+  const { id, author, device, corrects } = entry
+  return `${number} ${title} ${entryWords(entry)} ${author} ${device} ${corrects?.reason ?? ''} ${id}`.toLowerCase()
+}
+
+/** The entry that an address names: by its number in the record or by its id. */
+export function findListed(listed: readonly ListedEntry[], asked: string): ListedEntry | undefined {
+  if (/^\d+$/.test(asked)) return listed[Number(asked) - 1]
+  return listed.find(({ entry }) => entry.id === asked)
+}
