@@ -24,7 +24,7 @@ export function AdoptedRound({
   readonly adopted: EffectiveEntry<'plan.adopted'>
   readonly system: WaterSystem
 }): ReactNode {
-  const { round, purpose, plan, teams, scheduledOn } = adopted.body
+  const { round, plan } = adopted.body
   const lines = useMemo(() => plan.stops.map((stop, at): StopLine => ({ stop, number: at + 1 })), [plan])
   const { state } = useInvestigation()
   const [asking, setAsking] = useState<Asking>()
@@ -50,19 +50,7 @@ export function AdoptedRound({
       />
       <div className="plan-top">
         <Section title="Adopted">
-          <KeyValue
-            facts={[
-              { key: 'Purpose', value: purpose },
-              { key: 'Planned for', value: scheduledOn ?? 'no date yet' },
-              { key: 'Teams', value: teams.length === 0 ? 'none named' : teams.join(', ') },
-              {
-                key: 'By',
-                value: adopted.author,
-                note: `${adopted.instant.slice(0, 10)}${adopted.amendments > 0 ? `, amended ${adopted.amendments} times` : ''}`,
-              },
-              { key: 'Time', value: `${plan.totals.hoursPerTeam.toFixed(1)} h a team` },
-            ]}
-          />
+          <RoundFacts adopted={adopted} />
           <Papers round={round} />
         </Section>
         <Section title="What it can miss">
@@ -96,5 +84,22 @@ export function AdoptedRound({
         <AmendRound adopted={adopted} system={system} asking={asking} onClose={() => setAsking(undefined)} />
       )}
     </>
+  )
+}
+
+function RoundFacts({ adopted }: { readonly adopted: EffectiveEntry<'plan.adopted'> }): ReactNode {
+  const { purpose, plan, teams, scheduledOn } = adopted.body
+  const times = adopted.amendments === 1 ? 'once' : `${adopted.amendments} times`
+  const changed = adopted.amendments > 0 ? `, amended ${times}` : ''
+  return (
+    <KeyValue
+      facts={[
+        { key: 'Purpose', value: purpose },
+        { key: 'Planned for', value: scheduledOn ?? 'no date yet' },
+        { key: 'Teams', value: teams.length === 0 ? 'none named' : teams.join(', ') },
+        { key: 'By', value: adopted.author, note: `${adopted.instant.slice(0, 10)}${changed}` },
+        { key: 'Time', value: `${plan.totals.hoursPerTeam.toFixed(1)} h a team` },
+      ]}
+    />
   )
 }
