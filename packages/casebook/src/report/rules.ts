@@ -1,3 +1,34 @@
-import type { Rules } from '../rules/rule.ts'
+import { issue } from '../entry/issue.ts'
+import type { Rule, Rules } from '../rules/rule.ts'
 
-export const reportRules: Rules = {}
+/** A report speaks of a whole record: it can be issued only of the record as it stands, not of an older or a longer one. */
+const namesPresentHead: Rule<'report.issued'> = ({ body }, { state, amends }) => {
+  const issuedAs = state.report.issued.find(({ id }) => id === amends)
+  const expected = issuedAs === undefined ? state.record.entries.length : issuedAs.body.headSequence
+  return body.headSequence === expected
+    ? []
+    : [
+        issue('body.headSequence', {
+          expected: `${expected}, the last entry of the record as it stands`,
+          received: body.headSequence,
+        }),
+      ]
+}
+
+const hasSomethingToReport: Rule<'report.issued'> = ({ body }) =>
+  body.headSequence > 0 ? [] : [issue('body.headSequence', { expected: 'a record with entries', received: 0 })]
+
+/** The bytes that were given out and the record they spoke of can't be set right afterwards: that is another report. */
+const bytesStand: Rule<'report.issued'> = ({ body }, { state, amends }) => {
+  const before = state.report.issued.find(({ id }) => id === amends)?.body
+  if (before === undefined) return []
+  return (['sha256', 'headHash', 'variant'] as const).flatMap((field) =>
+    body[field] === before[field]
+      ? []
+      : [issue(`body.${field}`, { expected: `${before[field]}, as issued`, received: body[field] })],
+  )
+}
+
+export const reportRules: Rules = {
+  'report.issued': [namesPresentHead, hasSomethingToReport, bytesStand],
+}

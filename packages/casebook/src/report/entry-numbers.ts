@@ -1,0 +1,37 @@
+import type { RecordState } from '../record/state.ts'
+
+export interface EntryNumbers {
+  /** numbers of these effective entries: the first version of each and, where it was amended, the version that counts; rising, each once */
+  readonly of: (...entries: readonly ({ readonly id: string } | undefined)[]) => number[]
+  /** the number of one entry by its id, whatever version it is */
+  readonly ofId: (id: string) => number | undefined
+}
+
+/** Where entries stand in the record, counted from 1 as the links are. */
+export function entryNumbers({ entries, versions }: RecordState): EntryNumbers {
+  const places = new Map(entries.map(({ id }, index) => [id, index + 1]))
+  const of: EntryNumbers['of'] = (...wanted) => {
+    const ids = wanted.flatMap((entry) => {
+      if (entry === undefined) return []
+      const latest = versions.get(entry.id)?.amendments.at(-1)?.id
+      return latest === undefined ? [entry.id] : [entry.id, latest]
+    })
+    return [...new Set(ids.flatMap((id) => places.get(id) ?? []))].sort((a, b) => a - b)
+  }
+  return { of, ofId: (id) => places.get(id) }
+}
+
+/** Runs of numbers that a line still holds; more are told by their count and extent. */
+const MOST_RUNS = 5
+
+/** Entry numbers as they are printed: `12, 14–17`; many scattered ones as `48 from 201 to 340`. */
+export function entryNumberWords(numbers: readonly number[]): string {
+  const runs: [number, number][] = []
+  for (const number of numbers) {
+    const last = runs.at(-1)
+    if (last !== undefined && number === last[1] + 1) last[1] = number
+    else runs.push([number, number])
+  }
+  if (runs.length > MOST_RUNS) return `${numbers.length} from ${numbers[0]} to ${numbers.at(-1)}`
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ')
+}

@@ -1,0 +1,140 @@
+import { DEVICES_TO_SWEEP, sweepStanding } from '../building/devices.ts'
+import { isOutlet, KNOWN_BY, type WaterSystem } from '../building/water-system.ts'
+import { countKnown } from '../building/weakest-known.ts'
+import { kindWord } from '../building/labels.ts'
+import { counted } from '../units/counted.ts'
+import type { ReportContext } from './context.ts'
+import { diagramBlock } from './diagram.ts'
+import type { Block, Row, Section } from './model.ts'
+import { capital, column, heading, listed, table, told } from './words.ts'
+
+export function buildingSection(context: ReportContext): Section {
+  const { system } = context.state.building
+  const described: Block[] =
+    system === undefined
+      ? [told('The building’s water has not been described.')]
+      : [...descriptionBlocks(context, system), ...diagramBlock(context)]
+  const blocks = [
+    ...described,
+    heading('What wets air'),
+    sweepTable(context),
+    heading('What happened before'),
+    historyTable(context),
+  ]
+  return { id: 'building', title: 'Building and its water', blocks }
+}
+
+function descriptionBlocks({ state, numbersOf, said }: ReportContext, system: WaterSystem): Block[] {
+  const { described } = state.building
+  const { disinfectant, temperatureC, pH } = system.supply
+  const outlets = system.components.filter(isOutlet)
+  const floors = new Set(outlets.flatMap(({ floor }) => floor ?? []))
+  const risers = new Set(outlets.flatMap(({ riser }) => riser ?? []))
+  const plant = system.components.filter(({ kind }) => PLANT_TOLD.has(kind))
+  const residual =
+    disinfectant.residualMgPerL === undefined
+      ? 'residual not stated'
+      : `${disinfectant.residualMgPerL} mg/L as described`
+  const edits = state.record.entries.flatMap((entry, index) => (entry.kind === 'building.edited' ? [index + 1] : []))
+  return [
+    {
+      block: 'facts',
+      facts: [
+        { name: 'Name', text: said(system.name) },
+        { name: 'Described by', text: described?.body.source ?? 'file', entries: numbersOf(described) },
+        ...(edits.length === 0 ? [] : [{ name: 'Edited since', text: counted(edits.length, 'time'), entries: edits }]),
+        {
+          name: 'Size',
+          text: `${counted(outlets.length, 'outlet and device', 'outlets and devices')} on ${counted(floors.size, 'floor')} and ${counted(risers.size, 'riser')}; ${counted(system.pipes.length, 'pipe')}.`,
+        },
+        { name: 'Outlets', text: `${capital(listed(kindCounts(outlets)))}.` },
+        { name: 'Plant', text: plant.length === 0 ? 'None described.' : `${capital(listed(kindCounts(plant)))}.` },
+        {
+          name: 'Supply',
+          text: `${disinfectant.kind.replace('-', ' ')}, ${residual}${temperatureC === undefined ? '' : `; ${temperatureC} °C`}${pH === undefined ? '' : `; pH ${pH}`}.`,
+        },
+        { name: 'How known', text: knownWords(system) },
+      ],
+    },
+  ]
+}
+
+const PLANT_TOLD: ReadonlySet<string> = new Set([
+  'supply-entry',
+  'treatment',
+  'cold-tank',
+  'storage-heater',
+  'instant-heater',
+  'mixing-valve',
+  'pump',
+])
+
+function kindCounts(components: WaterSystem['components']): string[] {
+  const counts = new Map<string, number>()
+  for (const { kind } of components) counts.set(kindWord(kind), (counts.get(kindWord(kind)) ?? 0) + 1)
+  return [...counts].map(([word, count]) => `${count} × ${word}`)
+}
+
+/** Facts by how they are known: a report that rests on guesses says how many. */
+export function knownWords(system: WaterSystem): string {
+  const counts = countKnown([...system.components, ...system.pipes, system.supply])
+  const parts = KNOWN_BY.flatMap((known) => (counts.has(known) ? [`${counts.get(known)} ${known}`] : []))
+  const silent = counts.get(undefined) ?? 0
+  const total = [...counts.values()].reduce((sum, count) => sum + count, 0)
+  return `Of ${total} facts: ${listed([...parts, ...(silent === 0 ? [] : [`${silent} not said how known`])])}.`
+}
+
+function sweepTable({ state, numbersOf, said, place, redacted }: ReportContext): Block {
+  const answers = new Map([...state.building.sweep].map(([device, { body }]) => [device, body.state]))
+  const known = new Set(DEVICES_TO_SWEEP.map(({ id }) => id))
+  const own = [...state.building.sweep.keys()].filter((id) => !known.has(id))
+  const lines = [
+    ...sweepStanding(answers).map(({ device, answer }) => ({ id: device.id, name: device.name, answer })),
+    ...own.map((id) => ({ id, name: id, answer: answers.get(id) ?? 'not looked at' })),
+  ]
+  const rows: Row[] = lines.map(({ id, name, answer }) => {
+    const entry = state.building.sweep.get(id)
+    const where = entry?.body.component === undefined ? entry?.body.place : place(entry.body.component)
+    return {
+      cells: [
+        capital(said(name)),
+        { text: answer, strong: answer !== 'absent' },
+        where === undefined ? '' : redacted ? said(where) : where,
+      ],
+      entries: numbersOf(entry),
+    }
+  })
+  return table({
+    caption: 'Sweep of everything that stores, warms or sprays water',
+    columns: [column('Device', 2.4), column('Answer', 1.2), column('Where, or what was said', 3)],
+    rows,
+    note: 'Not looked at is no absence.',
+    none: 'No device was asked for.',
+  })
+}
+
+function historyTable({ state, numbersOf, said, place }: ReportContext): Block {
+  const rows: Row[] = [...state.building.history]
+    .sort((a, b) => (a.body.on < b.body.on ? -1 : 1))
+    .map((entry) => {
+      const { on, until, what, components, text } = entry.body
+      const where =
+        components.length === 0
+          ? 'whole building'
+          : components.length > MOST_NAMED
+            ? counted(components.length, 'place')
+            : components.map(place).join(', ')
+      return {
+        cells: [until === undefined ? on : `${on} to ${until}`, what, where, said(text)],
+        entries: numbersOf(entry),
+      }
+    })
+  return table({
+    caption: 'Events in the building',
+    columns: [column('When', 1.5), column('What', 1.1), column('Where', 1.7), column('Said', 3.4)],
+    rows,
+    none: 'No event in the building is recorded.',
+  })
+}
+
+const MOST_NAMED = 4

@@ -1,0 +1,128 @@
+import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
+import { controlView, type MeasureView } from '../control/control-view.ts'
+import { amountWords } from '../control/target-words.ts'
+import { wallClock } from '../custody/time-words.ts'
+import { counted } from '../units/counted.ts'
+import type { ReportContext } from './context.ts'
+import type { Block, Row, Section } from './model.ts'
+import { column, heading, table, told } from './words.ts'
+
+export function controlSection(context: ReportContext): Section {
+  const { measures } = controlView(context.state, context.today)
+  const blocks: Block[] = [
+    table({
+      caption: 'Measures ordered',
+      columns: [
+        column('Measure', 2.6),
+        column('Stage', 1.1),
+        column('Answers for it', 1.5),
+        column('Due', 1),
+        column('Target', 1.5),
+        column('State', 1.8),
+      ],
+      rows: measures.map((measure) => measureRow(context, measure)),
+      none: 'No measure was ordered.',
+    }),
+    ...measures.flatMap((measure) => proofBlocks(context, measure)),
+  ]
+  return { id: 'control', title: 'Control', blocks }
+}
+
+function measureRow({ numbersOf, named, said }: ReportContext, view: MeasureView): Row {
+  const { ordered, completed } = view.measure
+  const { measure, stage, where, owner, dueOn, notes } = ordered.body
+  const proved = view.places.length === 0 ? '' : `proved at ${view.reached} of ${view.places.length}`
+  const reason = completed?.body.reason
+  const end =
+    completed === undefined
+      ? proved
+      : [completed.body.completedOn, proved, reason === undefined ? '' : said(reason)]
+          .filter((one) => one !== '')
+          .join('; ')
+  return {
+    cells: [
+      {
+        text: measure,
+        strong: true,
+        sub: [said(where), notes === undefined ? '' : said(notes)].filter((one) => one !== '').join('. '),
+      },
+      stage,
+      named(owner),
+      dueOn ?? 'not set',
+      view.target ?? 'none set',
+      { text: view.state === 'late' ? `late by ${counted(view.daysLate, 'day')}` : view.state, sub: end },
+    ],
+    entries: numbersOf(ordered, completed),
+  }
+}
+
+/** Outlet by outlet: what was to be reached and what was, also where nothing was written down. */
+function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
+  const { ordered, proofs } = view.measure
+  const { said } = context
+  if (view.places.length === 0 && proofs.length === 0) return calculationSaid(context, view)
+  const rows: Row[] = view.places.map(({ component, proof, reached }) => ({
+    cells: [
+      context.place(component),
+      view.target ?? 'none set',
+      ...proofCells(context, proof),
+      proof === undefined ? 'nothing written down' : reached ? 'reached' : { text: 'not reached', strong: true },
+    ],
+    entries: context.numbersOf(proof),
+  }))
+  const elsewhere: Row[] = proofs
+    .filter(({ body }) => body.component === undefined || !ordered.body.components.includes(body.component))
+    .map((proof) => ({
+      cells: [
+        proof.body.component === undefined ? 'whole measure' : context.place(proof.body.component),
+        view.target ?? 'none set',
+        ...proofCells(context, proof),
+        proof.body.reached ? 'reached' : { text: 'not reached', strong: true },
+      ],
+      entries: context.numbersOf(proof),
+    }))
+  return [
+    heading(`${view.measure.ordered.body.measure}, ${said(ordered.body.where)}`),
+    ...calculationSaid(context, view),
+    table({
+      caption: 'What was reached at each place',
+      columns: [
+        column('Place', 2.4),
+        column('Target', 1.6),
+        column('Achieved', 1.6),
+        column('When', 1.5),
+        column('Proved by', 1.4),
+        column('So', 1.2),
+      ],
+      rows: [...rows, ...elsewhere],
+      none: 'Nothing is written down.',
+    }),
+  ]
+}
+
+function proofCells({ named }: ReportContext, proof: MeasureView['places'][number]['proof']): [string, string, string] {
+  if (proof === undefined) return ['', '', '']
+  const { achieved, at, by } = proof.body
+  return [achieved === undefined ? 'not measured' : amountWords(achieved), wallClock(at, proof.offset), named(by)]
+}
+
+function calculationSaid({ numbersOf, cite }: ReportContext, { measure: { ordered } }: MeasureView): Block[] {
+  const { calculation } = ordered.body
+  if (calculation === undefined) return []
+  const known = findCalculation(calculation.id)
+  const cites = (known?.sources ?? []).map(({ citation, known: how }) => cite({ source: citation, known: how }))
+  return [
+    told(
+      `Worked out with “${known?.title ?? calculation.id}”: ${flat(calculation.input)} gives ${flat(calculation.result)}.`,
+      { entries: numbersOf(ordered), cites },
+    ),
+  ]
+}
+
+/** Field names and values as they were recorded. */
+function flat(value: unknown): string {
+  if (typeof value !== 'object' || value === null) return String(value)
+  return Object.entries(value)
+    .map(([key, inner]) => `${key} ${typeof inner === 'object' && inner !== null ? `(${flat(inner)})` : String(inner)}`)
+    .join(', ')
+}
