@@ -30,7 +30,7 @@ export const exportCommand: Command = {
 async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined)
-    return reportProblems([{ path: 'arguments', expected: 'ID -o FILE.zip', received: args.join(' ') }], io)
+    return reportProblems([{ path: 'arguments', expected: 'ID -o FILE.zip', received: args.join(' ') || 'nothing' }], io)
   return withData({ folder: asked.data, io }, async (data) => {
     const links = await data.records.links(asked.id)
     if (links.length === 0)

@@ -28,7 +28,7 @@ export const importCommand: Command = {
 async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined)
-    return reportProblems([{ path: 'arguments', expected: 'FILE.zip', received: args.join(' ') }], io)
+    return reportProblems([{ path: 'arguments', expected: 'FILE.zip', received: args.join(' ') || 'nothing' }], io)
   const bytes = await readFile(resolve(io.cwd, asked.file)).catch(() => undefined)
   if (bytes === undefined)
     return reportProblems([{ path: 'FILE', expected: 'a file that can be read', received: asked.file }], io)

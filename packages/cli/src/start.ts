@@ -31,7 +31,7 @@ async function start(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined) {
     const expected = '--data FOLDER, --port N, --host ADDRESS or --demo'
-    return reportProblems([{ path: 'arguments', expected, received: args.join(' ') }], io)
+    return reportProblems([{ path: 'arguments', expected, received: args.join(' ') || 'nothing' }], io)
   }
   const port = Number(asked.port)
   if (!Number.isInteger(port) || port < 0 || port > HIGHEST_PORT)
