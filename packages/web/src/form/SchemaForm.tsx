@@ -6,65 +6,79 @@ import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { type Draft, draftOf } from './draft.ts'
+import { type Draft, draftOf, fieldsOfVariant } from './draft.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
+import { choiceWords, rowWord } from './field-words.ts'
 import './form.css'
+
+export type GroupDraft = { readonly [name: string]: Draft }
 
 export interface SchemaFormProps {
   readonly fields: readonly NamedField[]
-  readonly draft: { readonly [name: string]: Draft }
-  readonly onChange: (draft: { readonly [name: string]: Draft }) => void
+  readonly draft: GroupDraft
+  readonly onChange: (draft: GroupDraft) => void
   /** What is wrong, by dotted path. */
   readonly issueAt: (path: string) => string | undefined
   readonly path?: string | undefined
+  /** Renders the fields of a group in a way of its own; undefined leaves it to the form. Asked for every group. */
+  readonly special?: ((group: SchemaFormProps) => ReactNode | undefined) | undefined
 }
 
 /** A form for any object schema: one field a property, groups titled, lists as rows that can be added and taken away. */
-export function SchemaForm({ fields, draft, onChange, issueAt, path = '' }: SchemaFormProps): ReactNode {
-  return (
-    <div className="form schema-form">
-      {fields.map((field) => {
-        const at = path === '' ? field.name : `${path}.${field.name}`
-        const set = (next: Draft): void => onChange({ ...draft, [field.name]: next })
-        return (
-          <AnyField key={at} field={field} draft={draft[field.name] ?? ''} onChange={set} issueAt={issueAt} path={at} />
-        )
-      })}
-    </div>
-  )
+export function SchemaForm(props: SchemaFormProps): ReactNode {
+  return <div className="form schema-form">{props.special?.(props) ?? <SchemaFields {...props} />}</div>
 }
 
-interface AnyFieldProps {
+/** The fields of a group without a frame, for a special group that renders the rest of its fields plainly. */
+export function SchemaFields({ fields, draft, onChange, issueAt, path = '', special }: SchemaFormProps): ReactNode {
+  return fields.map((field) => {
+    const at = path === '' ? field.name : `${path}.${field.name}`
+    const set = (next: Draft): void => onChange({ ...draft, [field.name]: next })
+    return (
+      <AnyField
+        key={at}
+        field={field}
+        draft={draft[field.name] ?? ''}
+        onChange={set}
+        issueAt={issueAt}
+        path={at}
+        special={special}
+      />
+    )
+  })
+}
+
+interface AnyFieldProps extends Pick<SchemaFormProps, 'issueAt' | 'special'> {
   readonly field: NamedField
   readonly draft: Draft
   readonly onChange: (draft: Draft) => void
-  readonly issueAt: (path: string) => string | undefined
   readonly path: string
 }
 
 function AnyField(props: AnyFieldProps): ReactNode {
   const { spec } = props.field
   if (spec.kind === 'group') return <GroupField {...props} fields={spec.fields} />
+  if (spec.kind === 'variant') return <VariantField {...props} spec={spec} />
   if (spec.kind === 'list') return <ListField {...props} spec={spec} />
   return <PlainField {...props} />
 }
 
 function PlainField({ field, draft, onChange, issueAt, path }: AnyFieldProps): ReactNode {
   const { spec, unit, needed } = field
-  const common = {
-    label: field.label,
-    hint: field.hint === '' ? undefined : field.hint,
-    required: needed,
-    issue: issueAt(path),
-  }
+  const issue = issueAt(path)
+  const hint = field.hint === '' ? undefined : field.hint
+  const common = { label: field.label, hint, required: needed, issue }
   const text = typeof draft === 'string' ? draft : ''
   switch (spec.kind) {
     case 'flag':
-      return <CheckboxField label={field.label} checked={draft === true} onChange={onChange} />
-    case 'choice':
       return (
-        <Select {...common} value={text} onChange={onChange} choices={spec.choices.map((id) => ({ id, label: id }))} />
+        <CheckboxField label={field.label} hint={hint} issue={issue} checked={draft === true} onChange={onChange} />
       )
+    case 'choice': {
+      const choices = spec.choices.map((id) => ({ id, label: choiceWords(id) }))
+      const leaveOut = needed || field.preset !== undefined ? [] : [{ id: '', label: 'not given' }]
+      return <Select {...common} value={text} onChange={onChange} choices={[...leaveOut, ...choices]} />
+    }
     case 'number':
       return (
         <NumberField
@@ -91,20 +105,40 @@ function PlainField({ field, draft, onChange, issueAt, path }: AnyFieldProps): R
 }
 
 function GroupField(props: AnyFieldProps & { readonly fields: readonly NamedField[] }): ReactNode {
-  const inner =
-    typeof props.draft === 'object' && !Array.isArray(props.draft)
-      ? (props.draft as { readonly [name: string]: Draft })
-      : {}
+  const { field, fields, onChange, issueAt, path, special } = props
   return (
     <fieldset className="schema-group">
-      <legend>{props.field.label}</legend>
+      <legend>{field.label}</legend>
+      <GroupIssue issue={issueAt(path)} />
       <SchemaForm
-        fields={props.fields}
-        draft={inner}
-        onChange={props.onChange}
-        issueAt={props.issueAt}
-        path={props.path}
+        fields={fields}
+        draft={asGroup(props.draft)}
+        onChange={onChange}
+        issueAt={issueAt}
+        path={path}
+        special={special}
       />
+    </fieldset>
+  )
+}
+
+function VariantField(props: AnyFieldProps & { readonly spec: FieldSpec & { kind: 'variant' } }): ReactNode {
+  const { spec, field, onChange, path, issueAt } = props
+  const draft = asGroup(props.draft)
+  const chosen = String(draft[spec.by] ?? '')
+  const choices = spec.options.map(({ id }) => ({ id, label: choiceWords(id) }))
+  return (
+    <fieldset className="schema-group">
+      <legend>{field.label}</legend>
+      <Select
+        label="What it is"
+        value={chosen}
+        onChange={(id) => onChange({ ...draft, [spec.by]: id })}
+        choices={field.needed ? choices : [{ id: '', label: 'not given' }, ...choices]}
+        required={field.needed}
+        issue={issueAt(`${path}.${spec.by}`) ?? issueAt(path)}
+      />
+      <SchemaForm {...props} fields={fieldsOfVariant(spec, chosen)} draft={draft} />
     </fieldset>
   )
 }
@@ -112,27 +146,45 @@ function GroupField(props: AnyFieldProps & { readonly fields: readonly NamedFiel
 function ListField(props: AnyFieldProps & { readonly spec: FieldSpec & { kind: 'list' } }): ReactNode {
   const { spec, field, onChange, path } = props
   const rows: readonly Draft[] = Array.isArray(props.draft) ? (props.draft as readonly Draft[]) : []
-  const row: NamedField = { ...field, hint: '', needed: false, spec: spec.row }
+  const word = rowWord(field.name)
   return (
     <fieldset className="schema-group">
       <legend>{field.label}</legend>
       {field.hint !== '' && <p className="field-hint">{field.hint}</p>}
+      <GroupIssue issue={props.issueAt(path)} />
       {rows.map((draft, index) => (
         // oxlint-disable-next-line react/no-array-index-key -- rows have no name but their place
         <div key={index} className="schema-row">
           <AnyField
-            field={{ ...row, label: `${index + 1}` }}
+            {...props}
+            field={{ ...field, hint: '', needed: true, label: `${word} ${index + 1}`, spec: spec.row }}
             draft={draft}
             onChange={(next) => onChange(rows.map((old, at) => (at === index ? next : old)))}
-            issueAt={props.issueAt}
             path={`${path}.${index}`}
           />
-          <Button kind="text" onPress={() => onChange(rows.filter((_, at) => at !== index))}>
-            Take away
-          </Button>
+          {rows.length > spec.atLeast && (
+            <Button kind="text" onPress={() => onChange(rows.filter((_, at) => at !== index))}>
+              Take away {word.toLowerCase()} {index + 1}
+            </Button>
+          )}
         </div>
       ))}
-      <Button onPress={() => onChange([...rows, draftOf(spec.row, undefined)])}>Add</Button>
+      <div>
+        <Button onPress={() => onChange([...rows, draftOf(spec.row, undefined)])}>Add a {word.toLowerCase()}</Button>
+      </div>
     </fieldset>
   )
+}
+
+function GroupIssue({ issue }: { readonly issue: string | undefined }): ReactNode {
+  if (issue === undefined) return null
+  return (
+    <p className="field-issue" role="alert">
+      {issue}
+    </p>
+  )
+}
+
+function asGroup(draft: Draft): GroupDraft {
+  return typeof draft === 'object' && !Array.isArray(draft) ? (draft as GroupDraft) : {}
 }

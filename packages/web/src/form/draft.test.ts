@@ -1,7 +1,9 @@
+import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { expect, test } from 'vitest'
 import * as z from 'zod'
 import { draftOf, groupDraft, valueOf } from './draft.ts'
 import { fieldsOf } from './field-spec.ts'
+import { choiceWords, fieldWords, rowWord } from './field-words.ts'
 
 const schema = z.strictObject({
   code: z.string().min(1),
@@ -32,11 +34,11 @@ test('a schema becomes fields with labels, units, presets and limits', () => {
     ['Code', 'text'],
     ['Onset date', 'date'],
     ['Kind', 'choice'],
-    ['Flow L per min', 'number'],
+    ['Flow', 'number'],
     ['Sealed', 'flag'],
     ['Rows', 'list'],
     ['By', 'group'],
-    ['Value', 'json'],
+    ['Value', 'variant'],
   ])
   expect(fields[3]).toMatchObject({ unit: 'L/min', needed: true, spec: { min: 0.1, max: 100 } })
 })
@@ -47,11 +49,47 @@ test('a value goes into the form and comes out the same', () => {
 })
 
 test('typed text is never lost: what is no number reaches the schema as it was typed', () => {
-  const draft = { ...groupDraft(fields, value), flowLPerMin: 'six', value: '{"kind":' }
-  expect(valueOf(spec, draft)).toMatchObject({ flowLPerMin: 'six', value: '{"kind":' })
+  const draft = { ...groupDraft(fields, value), flowLPerMin: 'six' }
+  expect(valueOf(spec, draft)).toMatchObject({ flowLPerMin: 'six' })
   expect(valueOf(spec, { ...draft, flowLPerMin: '6,5' })).toMatchObject({ flowLPerMin: 6.5 })
 })
 
 test('an empty form leaves everything out but flags, needed rows and presets', () => {
   expect(valueOf(spec, groupDraft(fields, undefined))).toEqual({ kind: 'tap', sealed: false, rows: [{}] })
+})
+
+test('a shape chosen by its kind keeps what was typed for another shape, but only the chosen one counts', () => {
+  const draft = { ...groupDraft(fields, value), value: { kind: 'a', n: '2' } }
+  expect(valueOf(spec, draft)).toMatchObject({ value: { kind: 'a' } })
+  expect(valueOf(spec, draft)).not.toHaveProperty('value.n')
+  expect(valueOf(spec, { ...draft, value: { kind: 'b', n: '2' } })).toMatchObject({ value: { kind: 'b', n: 2 } })
+})
+
+test('every kind of entry has a form whose draft gives back the body it was made of', () => {
+  const target = { quantity: 'temperature', value: 70, unit: '°C', minutes: 5 }
+  const body = { measure: 'flush', stage: 'immediate', where: 'riser C', components: ['a', 'b'], owner: 'Dune', target }
+  const schemaFields = fieldsOf(KINDS['measure.ordered'].body)
+  const back = valueOf({ kind: 'group', fields: schemaFields }, groupDraft(schemaFields, body))
+  expect(back).toEqual(body)
+  for (const { body: each } of Object.values(KINDS)) expect(() => fieldsOf(each)).not.toThrow()
+})
+
+test.each([
+  ['flowLPerMin', { description: 'flow at the outlet (L/min)', unit: 'L/min' }, ['Flow at the outlet', '', 'L/min']],
+  [
+    'boreMm',
+    { description: 'inside diameter; or give a size (mm)', unit: 'mm' },
+    ['Inside diameter', 'Or give a size', 'mm'],
+  ],
+  ['temperatureC', {}, ['Temperature', '', '°C']],
+  ['volumeExaminedMl', {}, ['Volume examined', '', 'mL']],
+  ['pH', {}, ['pH', '', '']],
+  ['sha256', {}, ['Sha256', '', '']],
+] as const)('%s with %j is called %j', (name, told, [label, hint, unit]) => {
+  expect(fieldWords(name, told)).toEqual({ label, hint, unit })
+})
+
+test('values of choices and rows of lists read as words', () => {
+  expect(['free-chlorine', '2-10', 'en-1057'].map(choiceWords)).toEqual(['free chlorine', '2-10', 'en-1057'])
+  expect(['plates', 'segments', 'evidence'].map(rowWord)).toEqual(['Plate', 'Segment', 'Evidence'])
 })

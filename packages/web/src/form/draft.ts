@@ -15,6 +15,10 @@ export function draftOf(spec: FieldSpec, value: unknown): Draft {
       const rows = Array.isArray(value) ? value : Array.from({ length: spec.atLeast }, () => undefined)
       return rows.map((row) => draftOf(spec.row, row))
     }
+    case 'variant': {
+      const id = isObject(value) ? String(value[spec.by] ?? '') : ''
+      return { [spec.by]: id, ...groupDraft(fieldsOfVariant(spec, id), value) }
+    }
     case 'json':
       return value === undefined ? '' : JSON.stringify(value, null, 2)
     default:
@@ -24,8 +28,15 @@ export function draftOf(spec: FieldSpec, value: unknown): Draft {
 
 /** The draft of a whole object. */
 export function groupDraft(fields: readonly NamedField[], value: unknown): { readonly [name: string]: Draft } {
-  const given = typeof value === 'object' && value !== null ? (value as Readonly<Record<string, unknown>>) : {}
+  const given = isObject(value) ? value : {}
   return Object.fromEntries(fields.map(({ name, spec, preset }) => [name, draftOf(spec, given[name] ?? preset)]))
+}
+
+type Variant = Extract<FieldSpec, { kind: 'variant' }>
+
+/** The fields of the shape chosen; none while nothing is chosen. */
+export function fieldsOfVariant({ options }: Variant, id: string): readonly NamedField[] {
+  return options.find((option) => option.id === id)?.fields ?? []
 }
 
 /**
@@ -40,6 +51,8 @@ export function valueOf(spec: FieldSpec, draft: Draft | undefined): unknown {
       return groupValue(spec.fields, draft)
     case 'list':
       return Array.isArray(draft) ? draft.map((row) => valueOf(spec.row, row)) : []
+    case 'variant':
+      return variantValue(spec, draft)
     case 'number': {
       const read = readTypedNumber(String(draft ?? ''))
       return read.kind === 'number' ? read.value : read.kind === 'empty' ? undefined : draft
@@ -51,16 +64,23 @@ export function valueOf(spec: FieldSpec, draft: Draft | undefined): unknown {
   }
 }
 
+/** What was typed for another shape stays in the draft and is not part of the value. */
+function variantValue(spec: Variant, draft: Draft | undefined): unknown {
+  const id = isObject(draft) ? String(draft[spec.by] ?? '') : ''
+  return id === '' ? undefined : { [spec.by]: id, ...groupValue(fieldsOfVariant(spec, id), draft) }
+}
+
 function groupValue(fields: readonly NamedField[], draft: Draft | undefined): Record<string, unknown> | undefined {
-  const given = typeof draft === 'object' && !Array.isArray(draft) ? (draft as Readonly<Record<string, Draft>>) : {}
+  const given = isObject(draft) ? (draft as Readonly<Record<string, Draft>>) : {}
   const pairs = fields.map(({ name, spec, needed }) => [name, valueOf(spec, given[name]), spec, needed] as const)
   const kept = pairs.filter(([, value, spec, needed]) => value !== undefined && (needed || !isBlank(spec, value)))
   return Object.fromEntries(kept.map(([name, value]) => [name, value]))
 }
 
-/** An optional group or list nobody filled in is not there. */
+/** An optional flag, group or list nobody filled in is not there. */
 function isBlank(spec: FieldSpec, value: unknown): boolean {
-  if (spec.kind === 'group') return Object.keys(value ?? {}).length === 0
+  if (spec.kind === 'flag') return value === false
+  if (spec.kind === 'group') return Object.values(value ?? {}).every((inner) => inner === false)
   return spec.kind === 'list' && Array.isArray(value) && value.length === 0
 }
 
@@ -71,4 +91,8 @@ function jsonValue(text: string): unknown {
   } catch {
     return text
   }
+}
+
+function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { fieldWords } from './field-words.ts'
 
 /** What a form asks for, read from a schema. Groups hold fields; lists hold rows of one shape. */
 export type FieldSpec =
@@ -9,8 +10,16 @@ export type FieldSpec =
   | { readonly kind: 'flag' }
   | { readonly kind: 'group'; readonly fields: readonly NamedField[] }
   | { readonly kind: 'list'; readonly row: FieldSpec; readonly atLeast: number }
+  /** one of several shapes, told apart by the field `by` */
+  | { readonly kind: 'variant'; readonly by: string; readonly options: readonly VariantOption[] }
   /** anything a plain field can't hold, edited as JSON */
   | { readonly kind: 'json' }
+
+export interface VariantOption {
+  readonly id: string
+  /** the fields of this shape besides the one that tells it */
+  readonly fields: readonly NamedField[]
+}
 
 export interface NamedField {
   readonly name: string
@@ -28,6 +37,8 @@ interface JsonSchema {
   readonly enum?: readonly (string | number | boolean)[]
   readonly const?: string | number | boolean
   readonly properties?: Readonly<Record<string, JsonSchema>>
+  readonly oneOf?: readonly JsonSchema[]
+  readonly anyOf?: readonly JsonSchema[]
   readonly required?: readonly string[]
   readonly items?: JsonSchema
   readonly minItems?: number
@@ -67,8 +78,21 @@ function specOf(json: JsonSchema): FieldSpec {
     case 'object':
       return json.properties === undefined ? { kind: 'json' } : { kind: 'group', fields: namedFields(json) }
     default:
-      return { kind: 'json' }
+      return variantOf(json.oneOf ?? json.anyOf ?? []) ?? { kind: 'json' }
   }
+}
+
+/** Shapes that all have one field with a different fixed value are told apart by it. */
+function variantOf(shapes: readonly JsonSchema[]): FieldSpec | undefined {
+  const by = Object.keys(shapes[0]?.properties ?? {}).find((name) =>
+    shapes.every(({ properties }) => properties?.[name]?.const !== undefined),
+  )
+  if (by === undefined) return undefined
+  const options = shapes.map((shape) => ({
+    id: String(shape.properties?.[by]?.const),
+    fields: namedFields(shape).filter(({ name }) => name !== by),
+  }))
+  return { kind: 'variant', by, options }
 }
 
 function numberOf({ type, minimum, maximum }: JsonSchema): FieldSpec {
@@ -85,21 +109,9 @@ function numberOf({ type, minimum, maximum }: JsonSchema): FieldSpec {
 function namedFields({ properties = {}, required = [] }: JsonSchema): NamedField[] {
   return Object.entries(properties).map(([name, json]) => ({
     name,
-    label: wordsOf(name),
-    hint: json.description ?? '',
-    unit: json.unit ?? '',
+    ...fieldWords(name, json),
     needed: required.includes(name),
     preset: json.default,
     spec: specOf(json),
   }))
-}
-
-/** `flowLPerMin` → `Flow L per min`. */
-function wordsOf(name: string): string {
-  const words = name.replace(/([a-z])([A-Z])/g, '$1 $2').replace(/([A-Z])([A-Z][a-z])/g, '$1 $2')
-  const lower = words
-    .split(' ')
-    .map((word) => (word.length > 1 && word !== word.toUpperCase() ? word.toLowerCase() : word))
-  const text = lower.join(' ')
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

@@ -26,7 +26,8 @@ export function Select<Id extends string>(props: SelectProps<Id>): ReactNode {
       {(wiring) => (
         <span className="select">
           <select {...wiring} className="input" value={props.value} onChange={(event) => choose(event.target.value)}>
-            {(props.value === '' || props.placeholder !== undefined) && (
+            {((props.value === '' && !props.choices.some(({ id }) => id === '')) ||
+              props.placeholder !== undefined) && (
               <option value="" disabled>
                 {props.placeholder ?? 'choose'}
               </option>
