@@ -50,6 +50,7 @@ export const DEVIATION_REASONS = [
   'neutralizer missing or short',
   'volume short',
   'instrument out of range',
+  'calibration out of date',
   'not safe',
   'other',
 ] as const
@@ -83,6 +84,8 @@ export const FIELDWORK_KINDS = {
       ...atStop,
       procedure: text(60),
       step: text(60),
+      /** the sample it served, where a procedure is gone through for several */
+      label: text(40).optional(),
       seconds: z.number().min(0).optional(),
       notes: optionalText,
     }),
@@ -117,6 +120,8 @@ export const FIELDWORK_KINDS = {
       ...atStop,
       component: componentId.optional(),
       quantity: z.enum(READING_QUANTITIES),
+      /** which water was measured, where a point has several */
+      circuit: circuit.optional(),
       reading: readingValueSchema,
       curve: curveSchema.optional(),
       instrument: code.optional(),
@@ -129,7 +134,13 @@ export const FIELDWORK_KINDS = {
     title: 'Deviation recorded',
     body: z.strictObject({
       ...atStop,
+      /** with `step`: which step it is about */
+      procedure: text(60).optional(),
       step: text(60).optional(),
+      /** the sample it is about */
+      label: text(40).optional(),
+      /** the step, or with `label` the whole sample, was left out */
+      leftOut: z.boolean().optional(),
       reason: z.enum(DEVIATION_REASONS),
       text: optionalText,
     }),

@@ -1,0 +1,49 @@
+import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
+import { findProcedure } from '../procedures/procedures.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+import type { StopVisit } from './state.ts'
+import { openSamples, type StopAt, visitAt } from './stops.ts'
+
+/** Samples that let no water of the point run. */
+const STILL: ReadonlySet<string> = new Set(['first-flush-swab', 'field-blank'])
+
+/** What already ran at a stop, in words; undefined while its first water is still there. `besides`: an entry under amendment. */
+export function ranBefore(visit: StopVisit | undefined, besides?: string): string | undefined {
+  if (visit === undefined) return undefined
+  const sample = visit.samples.find(({ id, body }) => id !== besides && !STILL.has(body.sampleKind))
+  if (sample !== undefined) return `${SAMPLE_KIND_WORDS[sample.body.sampleKind]} ${sample.body.label} was collected`
+  const reading = visit.readings.find(({ id }) => id !== besides)
+  if (reading !== undefined) return `a reading (${reading.body.quantity}) was taken`
+  const step = visit.steps.find(({ body }) => runs(body))
+  return step === undefined ? undefined : `the step "${step.body.step}" ran the water`
+}
+
+function runs({ procedure, step }: { procedure: string; step: string }): boolean {
+  const kind = findProcedure(procedure)?.steps.find(({ id }) => id === step)?.kind
+  return kind === 'run' || kind === 'read'
+}
+
+/** True when the stop's departure from the order is on record. */
+export const orderLeft = (visit: StopVisit | undefined): boolean =>
+  visit?.deviations.some(({ body }) => body.reason === 'out of order') ?? false
+
+/** Why the first water can't be sampled any more; undefined when it can or the departure is recorded. */
+export function firstFlushTooLate(visit: StopVisit | undefined, besides?: string): string | undefined {
+  return orderLeft(visit) ? undefined : ranBefore(visit, besides)
+}
+
+/** Why a hot reading comes too early; undefined when every sample is there, or the departure is recorded. */
+export function hotTooEarly(state: InvestigationState, at: StopAt): string | undefined {
+  if (orderLeft(visitAt(state, at))) return undefined
+  const open = openSamples(state, at).filter(({ sampleKind }) => sampleKind !== 'field-blank')
+  const words = open.map(({ sampleKind, label }) => [SAMPLE_KIND_WORDS[sampleKind], label].filter(Boolean).join(' '))
+  return open.length === 0 ? undefined : `${words.join(', ')} still to be taken`
+}
+
+/** Why a sample comes too late, after the hot reading; undefined when none was taken or the departure is recorded. */
+export function afterHot(visit: StopVisit | undefined): string | undefined {
+  if (visit === undefined || orderLeft(visit)) return undefined
+  return visit.readings.some(({ body }) => body.quantity === 'hot-temperature')
+    ? 'the hot reading was already taken'
+    : undefined
+}
