@@ -7,7 +7,7 @@ import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
-import { openData } from '@rillmark/server/data/open-data.ts'
+import { openData } from '@rillmark/server/folder/open-data.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { buildDemo, DEMO_INVESTIGATION } from './build.ts'
 

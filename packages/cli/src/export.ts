@@ -3,7 +3,7 @@ import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
-import type { Data } from '@rillmark/server/data/open-data.ts'
+import type { Data } from '@rillmark/server/folder/open-data.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { reportProblems } from './problems.ts'
 import { withData } from './with-data.ts'
@@ -30,7 +30,10 @@ export const exportCommand: Command = {
 async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined)
-    return reportProblems([{ path: 'arguments', expected: 'ID -o FILE.zip', received: args.join(' ') || 'nothing' }], io)
+    return reportProblems(
+      [{ path: 'arguments', expected: 'ID -o FILE.zip', received: args.join(' ') || 'nothing' }],
+      io,
+    )
   return withData({ folder: asked.data, io }, async (data) => {
     const links = await data.records.links(asked.id)
     if (links.length === 0)

@@ -42,7 +42,13 @@ async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined)
     return reportProblems(
-      [{ path: 'arguments', expected: 'FILE.zip or ID, and --head NUMBER:HASH', received: args.join(' ') || 'nothing' }],
+      [
+        {
+          path: 'arguments',
+          expected: 'FILE.zip or ID, and --head NUMBER:HASH',
+          received: args.join(' ') || 'nothing',
+        },
+      ],
       io,
     )
   const path = resolve(io.cwd, asked.what)

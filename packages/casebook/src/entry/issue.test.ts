@@ -22,7 +22,7 @@ test.each([
 })
 
 test('what was received is shortened to one line', () => {
-  const { received } = issue('x', { expected: 'y', received: `${'a\n'.repeat(500)}` })
+  const { received } = issue('x', { expected: 'y', received: 'a\n'.repeat(500) })
   expect(received.length).toBeLessThan(90)
   expect(received).not.toContain('\n')
 })

@@ -1,6 +1,6 @@
 import { emptyHead, type Link, linkEntries, sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
-import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from 'fflate'
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate'
 import { writePackage } from './write-package.ts'
 
 /** The smallest picture a test needs: the eight opening bytes of a PNG and something after them. */
@@ -53,5 +53,5 @@ export function forged(change: (files: Record<string, Uint8Array>) => void, { ag
       .map(([path, bytes]) => ({ path, bytes: bytes.length, sha256: sha256OfBytes(bytes) }))
     files['manifest.json'] = strToU8(JSON.stringify(manifest))
   }
-  return zipSync(files as Zippable)
+  return zipSync(files)
 }

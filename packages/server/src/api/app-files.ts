@@ -15,7 +15,7 @@ export async function serveApp(app: FastifyInstance, folder: string): Promise<vo
       index: 'index.html',
       wildcard: true,
       setHeaders: (reply, path) => {
-        const hashed = path.includes(`${join(folder, 'assets')}`)
+        const hashed = path.startsWith(join(folder, 'assets'))
         reply.header('cache-control', hashed ? `public, max-age=${YEAR_SECONDS}, immutable` : 'no-cache')
       },
     })

@@ -1,7 +1,7 @@
 import swagger from '@fastify/swagger'
 import fastify, { type FastifyInstance } from 'fastify'
 import { jsonSchemaTransform } from 'fastify-type-provider-zod'
-import type { Data } from '../data/open-data.ts'
+import type { Data } from '../folder/open-data.ts'
 import { serveApp } from './app-files.ts'
 import { attachmentRoutes } from './attachment-routes.ts'
 import { calculationRoutes } from './calculation-routes.ts'

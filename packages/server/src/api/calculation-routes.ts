@@ -50,10 +50,18 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
   )
 }
 
-function described({ run: _run, input, output, ...facts }: Calculation): object {
+function described(calculation: Calculation): object {
+  const { id, title, purpose, formula, units, sources, cautions, example } = calculation
   return {
-    ...facts,
-    input: z.toJSONSchema(input, { io: 'input', unrepresentable: 'any' }),
-    output: z.toJSONSchema(output, { unrepresentable: 'any' }),
+    id,
+    title,
+    purpose,
+    formula,
+    units,
+    sources,
+    cautions,
+    example,
+    input: z.toJSONSchema(calculation.input, { io: 'input', unrepresentable: 'any' }),
+    output: z.toJSONSchema(calculation.output, { unrepresentable: 'any' }),
   }
 }

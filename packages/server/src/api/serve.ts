@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url'
-import { openData } from '../data/open-data.ts'
+import { openData } from '../folder/open-data.ts'
 import { loadDemo } from '../records/demo.ts'
 import { buildApp } from './app.ts'
 
