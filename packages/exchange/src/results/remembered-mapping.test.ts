@@ -91,3 +91,9 @@ test('[RES20] a temperature that became a date is left out and told', async () =
   expect(row?.temperatureC).toBeUndefined()
   expect(row?.remarks[0]?.words).toContain('29.3 °C')
 })
+
+test('[RES10] labels made of row numbers begin with the name of their file, so that two files never name one sample', async () => {
+  const table = await tableOf('row,CFU/L\n1,12\n2,30\n')
+  const { mapping } = proposeMapping(table, { results: state.results, fileName: 'facility 2025.csv' })
+  expect(readRows(table, mapping).map(({ label }) => label)).toEqual(['facility 2025 1', 'facility 2025 2'])
+})

@@ -64,8 +64,8 @@ export function CriteriaDialog({ onClose }: { readonly onClose: () => void }): R
           onChange={setPicked}
           choices={sets.map(({ id, title, jurisdiction, status, date }) => ({
             id,
-            label: `${jurisdiction}: ${title}`,
-            hint: `${status}, read on ${date}`,
+            label: title,
+            hint: `${jurisdiction}; ${status}, read on ${date}`,
           }))}
         />
         <FileDrop

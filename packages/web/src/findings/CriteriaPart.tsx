@@ -6,6 +6,7 @@ import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { DataTable } from '../kit/DataTable.tsx'
+import { Disclosure } from '../kit/Disclosure.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Tag } from '../kit/Tag.tsx'
@@ -70,23 +71,13 @@ function Chosen({ set, rows, onFocus }: PartProps & { readonly set: CriteriaSet 
           columns={[
             { id: 'band', head: 'Band', cell: ({ band }) => band.label },
             { id: 'n', head: 'Results', numeric: true, cell: ({ labels }) => labels.length },
-            {
-              id: 'action',
-              head: 'Calls for',
-              cell: ({ band }) => (
-                <span className="band-action">
-                  {band.action}{' '}
-                  <span className="faint">
-                    {band.source} ({band.known})
-                  </span>
-                </span>
-              ),
-            },
+            { id: 'action', head: 'Calls for', cell: ({ band }) => band.action },
           ]}
         />
       )}
       <Leftovers counts={counts} onFocus={focusOn} />
       <ShareLine counts={counts} />
+      <Sources counts={counts} />
       {counts.caveats.length > 0 && <p className="faint">{counts.caveats.join(' · ')}</p>}
     </>
   )
@@ -128,5 +119,21 @@ function ShareLine({ counts }: { readonly counts: BandCounts }): ReactNode {
         Counted are {judgement.of}; {judgement.band.source} ({judgement.band.known}).
       </span>
     </p>
+  )
+}
+
+/** Each source once, with how it is known. */
+function Sources({ counts }: { readonly counts: BandCounts }): ReactNode {
+  const sources = [...new Set(counts.bands.map(({ band }) => `${band.source} (${band.known})`))]
+  return (
+    <Disclosure summary="Sources of the bands">
+      <ul className="sentences">
+        {sources.map((source) => (
+          <li key={source} className="quiet">
+            {source}
+          </li>
+        ))}
+      </ul>
+    </Disclosure>
   )
 }

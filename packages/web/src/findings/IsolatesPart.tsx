@@ -1,13 +1,8 @@
 import type { Focus } from '@rillmark/casebook/findings/focus-rows.ts'
-import {
-  type Agreement,
-  isolateComparisons,
-  type IsolateComparison,
-  LEVELS,
-} from '@rillmark/casebook/findings/isolate-ladder.ts'
+import { isolateComparisons, type IsolateComparison, LEVELS } from '@rillmark/casebook/findings/isolate-ladder.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { ReactNode } from 'react'
-import { DataTable } from '../kit/DataTable.tsx'
+import { Button } from '../kit/Button.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { useDerived } from '../store/investigation.tsx'
@@ -35,37 +30,9 @@ export function IsolatesPart({ onFocus }: { readonly onFocus: (focus: Focus) => 
     )
   return (
     <Section title="Isolates side by side" aside={`${ofCases} of cases, ${ofSamples} of samples`}>
-      <DataTable
-        caption="Each isolate of a case beside each isolate of a sample"
-        captionHidden
-        rows={comparisons}
-        rowId={idOf}
-        onSelect={(id) => {
-          const found = comparisons.find((comparison) => idOf(comparison) === id)
-          if (found?.sampleIsolate.body.from.origin === 'sample')
-            onFocus({
-              kind: 'samples',
-              words: `Isolate ${found.sampleIsolate.body.code}`,
-              labels: [found.sampleIsolate.body.from.label],
-            })
-        }}
-        columns={[
-          { id: 'pair', head: 'Case and sample', cell: (pair) => <PairCell pair={pair} /> },
-          ...LEVELS.map((level) => ({
-            id: level,
-            head: level,
-            cell: ({ rungs }: IsolateComparison) => <Rung agreement={rungs[level]} />,
-          })),
-        ]}
-      />
-      <ul className="sentences">
+      <ul className="pairs">
         {comparisons.map((pair) => (
-          <li key={idOf(pair)}>
-            <b>
-              {pair.caseIsolate.body.code} and {pair.sampleIsolate.body.code}.
-            </b>{' '}
-            {pair.sentence}
-          </li>
+          <PairBlock key={idOf(pair)} pair={pair} onFocus={onFocus} />
         ))}
       </ul>
     </Section>
@@ -78,28 +45,39 @@ const RUNGS = {
   'not compared': { shape: 'dash', kind: 'faint' },
 } as const
 
-function Rung({ agreement }: { readonly agreement: Agreement }): ReactNode {
+function PairBlock({
+  pair,
+  onFocus,
+}: {
+  readonly pair: IsolateComparison
+  readonly onFocus: (focus: Focus) => void
+}): ReactNode {
+  const { caseIsolate, sampleIsolate, rungs, sentence } = pair
+  const { from } = sampleIsolate.body
+  const words = `${originOf(caseIsolate)} (${caseIsolate.body.code}) and ${originOf(sampleIsolate)} (${sampleIsolate.body.code})`
+  const show = (): void => {
+    if (from.origin === 'sample')
+      onFocus({ kind: 'samples', words: `Isolate ${sampleIsolate.body.code}`, labels: [from.label] })
+  }
   return (
-    <Tag shape={RUNGS[agreement].shape} kind={RUNGS[agreement].kind}>
-      {agreement}
-    </Tag>
+    <li>
+      <Button kind="text" onPress={show}>
+        {words}
+      </Button>
+      <span className="rungs">
+        {LEVELS.map((level) => (
+          <Tag key={level} shape={RUNGS[rungs[level]].shape} kind={RUNGS[rungs[level]].kind}>
+            {level}: {rungs[level]}
+          </Tag>
+        ))}
+      </span>
+      <p className="quiet">{sentence}</p>
+    </li>
   )
 }
 
-function PairCell({ pair }: { readonly pair: IsolateComparison }): ReactNode {
-  const { caseIsolate, sampleIsolate } = pair
-  const from = (isolate: typeof caseIsolate): string =>
-    isolate.body.from.origin === 'case' ? `case ${isolate.body.from.caseCode}` : isolate.body.from.label
-  return (
-    <span className="sample-place">
-      <span>
-        {caseIsolate.body.code} · {sampleIsolate.body.code}
-      </span>
-      <span className="faint">
-        {from(caseIsolate)}, {from(sampleIsolate)}
-      </span>
-    </span>
-  )
+function originOf({ body }: IsolateComparison['caseIsolate']): string {
+  return body.from.origin === 'case' ? `Case ${body.from.caseCode}` : `sample ${body.from.label}`
 }
 
 function idOf({ caseIsolate, sampleIsolate }: IsolateComparison): string {

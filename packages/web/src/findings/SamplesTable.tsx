@@ -31,7 +31,13 @@ export function SamplesTable({ rows, onHover, onPlace }: SamplesTableProps): Rea
       empty={<p className="quiet">No sample was taken here.</p>}
       maxHeight="26rem"
       columns={[
-        { id: 'place', head: 'Place', cell: (row) => <PlaceCell row={row} />, sort: ({ place }) => place },
+        {
+          id: 'place',
+          head: 'Place',
+          width: '36%',
+          cell: (row) => <PlaceCell row={row} />,
+          sort: ({ place }) => place,
+        },
         {
           id: 'result',
           head: 'Result',
@@ -89,7 +95,8 @@ function ResultCell({ row, units }: { readonly row: SampleRow; readonly units: D
 function resultText({ entry }: RowResult, units: DisplayUnits): string {
   const { value, method } = entry.body
   if (value.kind !== 'count') return valueWords(value, method)
-  return `${showConcentration(value, units).words} by ${method}`
+  const { words } = showConcentration(value, units)
+  return method === 'culture' ? words : `${words} by ${method}`
 }
 
 function Extra({ result }: { readonly result: RowResult }): ReactNode {

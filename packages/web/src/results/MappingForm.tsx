@@ -3,7 +3,7 @@ import { type Mapping, METHODS } from '@rillmark/casebook/results/kinds.ts'
 import type { RawTable } from '@rillmark/casebook/results/raw-table.ts'
 import { cellText } from '@rillmark/casebook/results/raw-table.ts'
 import { CONCENTRATION_UNITS } from '@rillmark/casebook/units/quantity.ts'
-import type { ReactNode } from 'react'
+import { type ReactNode, useState } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
@@ -136,13 +136,13 @@ function LimitField({
   readonly limit: number | undefined
   readonly onChange: (limit: number | undefined) => void
 }): ReactNode {
-  const typed = (text: string): void => {
+  const [typed, setTyped] = useState(limit === undefined ? '' : String(limit))
+  const type = (text: string): void => {
+    setTyped(text)
     const read = readTypedNumber(text)
     onChange(read.kind === 'number' && read.value > 0 ? read.value : undefined)
   }
-  return (
-    <NumberField label="Limit meant by “below LOD”" value={limit === undefined ? '' : String(limit)} onChange={typed} />
-  )
+  return <NumberField label="“Below LOD” means" hint="The limit, in that unit." value={typed} onChange={type} min={0} />
 }
 
 function clean<T extends object>(fields: T): T {

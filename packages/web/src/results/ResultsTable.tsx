@@ -44,7 +44,7 @@ export function ResultsTable(): ReactNode {
           { id: 'value', head: 'Result', cell: ({ entry }) => valueWords(entry.body.value, entry.body.method) },
           {
             id: 'outcome',
-            head: '',
+            head: 'Found',
             cell: ({ outcome, entry }) => (
               <OutcomeTag outcome={outcome} half={entry.body.halfLimitSuspected === true} />
             ),

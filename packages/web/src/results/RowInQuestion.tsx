@@ -37,7 +37,7 @@ export function RowInQuestion({ row, decision, imported }: RowProps): ReactNode 
       </ul>
       <ul className="question-reasons">
         {row.reasons.map((reason) => (
-          <li key={`${reason.trap} ${reason.column ?? ''}`} data-note={!reason.blocks || undefined}>
+          <li key={reason.words} data-note={!reason.blocks || undefined}>
             {reason.words}
           </li>
         ))}

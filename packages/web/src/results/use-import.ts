@@ -89,7 +89,7 @@ export function useImport(): Import {
               received: `the same bytes as ${seen.body.fileName}, accepted before`,
             }),
           ])
-        const proposed = proposeMapping(first, { results: state.results })
+        const proposed = proposeMapping(first, { results: state.results, fileName: name })
         setFile({
           name,
           sha256,
@@ -130,7 +130,12 @@ export function useImport(): Import {
     open,
     change,
     chooseSheet: (sheet) =>
-      change({ sheet, decisions: new Map(), relabelled: new Map(), ...mappingFor(file?.tables[sheet], state.results) }),
+      change({
+        sheet,
+        decisions: new Map(),
+        relabelled: new Map(),
+        ...mappingFor(file?.tables[sheet], { results: state.results, fileName: file?.name ?? '' }),
+      }),
     decide: (numbers, decision) => {
       setIssues([])
       setFile((now) => (now === undefined ? now : { ...now, decisions: decided(now.decisions, { numbers, decision }) }))
@@ -143,11 +148,8 @@ export function useImport(): Import {
   }
 }
 
-function mappingFor(
-  table: RawTable | undefined,
-  results: Parameters<typeof proposeMapping>[1]['results'],
-): Partial<FileInHand> {
-  return table === undefined ? {} : { mapping: proposeMapping(table, { results }).mapping }
+function mappingFor(table: RawTable | undefined, earlier: Parameters<typeof proposeMapping>[1]): Partial<FileInHand> {
+  return table === undefined ? {} : { mapping: proposeMapping(table, earlier).mapping }
 }
 
 function decided(

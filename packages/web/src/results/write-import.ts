@@ -21,7 +21,7 @@ export async function writeImport(
   acceptance: Acceptance,
   to: { state: InvestigationState; propose: Propose; onProgress: (fraction: number) => void },
 ): Promise<Written> {
-  const objections = tried(acceptance, to.state)
+  const objections = await tried(acceptance, to)
   if (objections.length > 0) return { ok: false, issues: objections, written: 0 }
   const imported = await to.propose('results.imported', acceptance.imported)
   if (!imported.ok) return { ok: false, issues: imported.issues, written: 0 }
@@ -29,10 +29,7 @@ export async function writeImport(
   for (const [index, entry] of entries.entries()) {
     const proposed = await proposeAny(to.propose, entry)
     if (!proposed.ok) return { ok: false, issues: proposed.issues, written: index }
-    if (index % PAUSE_EVERY === 0) {
-      to.onProgress(index / entries.length)
-      await new Promise((resolve) => setTimeout(resolve))
-    }
+    if (index % PAUSE_EVERY === 0) await breathe(() => to.onProgress(0.5 + index / entries.length / 2))
   }
   return { ok: true, count: entries.length }
 }
@@ -43,16 +40,28 @@ function proposeAny(propose: Propose, { kind, body, corrects }: Proposal): Retur
   return propose(kind as Kind, body as BodyOf<Kind>, corrects === undefined ? {} : { corrects })
 }
 
-function tried(acceptance: Acceptance, { investigation, record }: InvestigationState): readonly Issue[] {
+/** Every entry against a copy of the record, a few at a time so that the screen stays awake. */
+async function tried(
+  acceptance: Acceptance,
+  { state: before, onProgress }: { state: InvestigationState; onProgress: (fraction: number) => void },
+): Promise<readonly Issue[]> {
+  const { investigation, record } = before
   let state = derive(investigation, record.entries)
   const newId = (): string => crypto.randomUUID()
   const now = { instant: record.entries.at(-1)?.instant ?? '2000-01-01T00:00:00.000Z', offset: '+00:00' }
   const desk = { investigation, author: 'trial', device: 'trial', deviceSequence: 1, now, newId }
   const imported = draftEntry(desk, { kind: 'results.imported', body: acceptance.imported })
-  for (const entry of [imported, ...acceptance.entriesOf(imported.id).map((proposal) => draftEntry(desk, proposal))]) {
+  const entries = [imported, ...acceptance.entriesOf(imported.id).map((proposal) => draftEntry(desk, proposal))]
+  for (const [index, entry] of entries.entries()) {
     const checked = checkEntry(state, entry)
     if (!checked.ok) return checked.issues
     state = extend(state, [checked.entry])
+    if (index % PAUSE_EVERY === 0) await breathe(() => onProgress(index / entries.length / 2))
   }
   return []
+}
+
+async function breathe(tell: () => void): Promise<void> {
+  tell()
+  await new Promise((resolve) => setTimeout(resolve))
 }
