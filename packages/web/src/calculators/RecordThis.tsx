@@ -1,0 +1,34 @@
+import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { type Problem, ProblemList } from '../kit/ProblemList.tsx'
+import { useToasts } from '../kit/Toasts.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import type { Worked } from './working.ts'
+
+export interface RecordThisProps {
+  readonly calculation: Calculation
+  readonly worked: Worked
+  readonly working: string
+}
+
+/** Puts the calculation into the record: what was put in, what came out, and the working in words. */
+export function RecordThis({ calculation, worked, working }: RecordThisProps): ReactNode {
+  const { propose } = useInvestigation()
+  const { say } = useToasts()
+  const [problems, setProblems] = useState<readonly Problem[]>([])
+  const record = async (): Promise<void> => {
+    const { input, result } = worked
+    const proposed = await propose('calculation.recorded', { id: calculation.id, input, result, working })
+    setProblems(proposed.ok ? [] : proposed.issues)
+    if (proposed.ok) say('The calculation is in the record, with its working.')
+  }
+  return (
+    <>
+      <Button kind="primary" onPress={() => void record()}>
+        Record this
+      </Button>
+      <ProblemList problems={problems} />
+    </>
+  )
+}

@@ -1,0 +1,162 @@
+import type { FieldSpec, NamedField } from '../form/field-spec.ts'
+import { choiceWords } from '../form/field-words.ts'
+import { showConcentration, showPipeSize, showTemperature, showVolume } from '../store/display.ts'
+import type { DisplayUnits } from '../store/preferences.tsx'
+
+/** One line of a result as people read it. */
+export interface ResultRow {
+  readonly path: string
+  readonly label: string
+  readonly words: string
+  readonly hint: string
+}
+
+/** A list in a result, as a table. */
+export interface ResultTable {
+  readonly path: string
+  readonly label: string
+  readonly columns: readonly { readonly name: string; readonly label: string; readonly unit: string }[]
+  readonly rows: readonly (readonly string[])[]
+}
+
+export interface ReadableResult {
+  readonly rows: readonly ResultRow[]
+  readonly tables: readonly ResultTable[]
+}
+
+type Values = Readonly<Record<string, unknown>>
+
+export interface Reading {
+  readonly fields: readonly NamedField[]
+  readonly values: Values
+  readonly units: DisplayUnits
+}
+
+/** A calculation's values (its input or its result) in words: numbers with units, intervals in one line, yes and no, lists as tables. */
+export function readableResult({ fields, values, units }: Reading): ReadableResult {
+  return readGroup(fields, { values, units, path: '', within: '' })
+}
+
+interface Place {
+  readonly values: Values
+  readonly units: DisplayUnits
+  readonly path: string
+  /** label of the group these fields stand in */
+  readonly within: string
+}
+
+function readGroup(fields: readonly NamedField[], place: Place): ReadableResult {
+  const read = fields
+    .filter(({ name }) => place.within !== '' || place.values[name] !== undefined)
+    .map((field) => readField(field, place))
+  return { rows: read.flatMap(({ rows }) => rows), tables: read.flatMap(({ tables }) => tables) }
+}
+
+function readField(field: NamedField, place: Place): ReadableResult {
+  const value = place.values[field.name]
+  const path = place.path === '' ? field.name : `${place.path}.${field.name}`
+  const label = place.within === '' ? field.label : `${place.within}: ${lowerFirst(field.label)}`
+  const { spec } = field
+  if (spec.kind === 'group' && isObject(value)) {
+    if (isInterval(spec.fields)) return row({ path, label, field, words: intervalWords(value, field.unit, place) })
+    return readGroup(spec.fields, { ...place, values: value, path, within: label })
+  }
+  if (spec.kind === 'variant' && isObject(value))
+    return row({ path, label, field, words: Object.values(value).map(String).join(', ') })
+  if (spec.kind === 'list' && Array.isArray(value)) {
+    if (spec.row.kind === 'group') return { rows: [], tables: [tableOf(spec.row, { ...place, value, path, label })] }
+    return row({ path, label, field, words: value.map((item) => valueWords(item, field.unit, place.units)).join(', ') })
+  }
+  return row({ path, label, field, words: valueWords(value, field.unit, place.units) })
+}
+
+function row(given: { path: string; label: string; field: NamedField; words: string }): ReadableResult {
+  return { rows: [{ path: given.path, label: given.label, words: given.words, hint: given.field.hint }], tables: [] }
+}
+
+function isInterval(fields: readonly NamedField[]): boolean {
+  return fields.length === 2 && fields[0]?.name === 'lower' && fields[1]?.name === 'upper'
+}
+
+function intervalWords({ lower, upper }: Values, unit: string, { units }: Place): string {
+  if (lower === undefined && upper === undefined) return 'no finite limit on either side'
+  if (upper === undefined) return `from ${valueWords(lower, unit, units)}, no finite upper limit`
+  if (lower === undefined) return `up to ${valueWords(upper, unit, units)}, no finite lower limit`
+  const [from, to] = [valueWords(lower, unit, units), valueWords(upper, unit, units)]
+  return `${from} to ${to}`
+}
+
+function tableOf(
+  spec: FieldSpec & { kind: 'group' },
+  given: Place & { value: readonly unknown[]; path: string; label: string },
+): ResultTable {
+  return {
+    path: given.path,
+    label: given.label,
+    columns: spec.fields.map(({ name, label, unit }) => ({ name, label, unit })),
+    rows: given.value.map((item) =>
+      spec.fields.map(({ name, unit }) => valueWords(isObject(item) ? item[name] : undefined, unit, given.units)),
+    ),
+  }
+}
+
+/** One value with its unit, in the preferred unit where there is one. */
+export function valueWords(value: unknown, unit: string, units: DisplayUnits): string {
+  if (value === undefined || value === null) return 'no finite value'
+  if (typeof value === 'boolean') return value ? 'yes' : 'no'
+  if (typeof value === 'number') return numberWords(value, unit, units)
+  return typeof value === 'string' ? choiceWords(value) : JSON.stringify(value)
+}
+
+function numberWords(value: number, unit: string, units: DisplayUnits): string {
+  const rounded = Number(value.toPrecision(SHOWN_DIGITS))
+  switch (unit) {
+    case '°C':
+      return showTemperature(rounded, units).words
+    case 'L':
+      return showVolume(rounded, units).words
+    case 'mm':
+      return showPipeSize(rounded, units).words
+    case 'CFU/L':
+      return showConcentration({ value: rounded, unit: 'CFU/L' }, units).words
+    case 's':
+      return `${plain(value)} s${minutesToo(value)}`
+    default:
+      return unit === '' ? plain(value) : `${plain(value)} ${unit}`
+  }
+}
+
+/** Long enough for every measurement of the trade; what was put in and the copied text keep all digits given. */
+const SHOWN_DIGITS = 4
+const SECONDS_PER_MINUTE = 60
+const SMALLEST_PLAIN = 1e-4
+
+function minutesToo(seconds: number): string {
+  if (seconds < 2 * SECONDS_PER_MINUTE) return ''
+  const whole = Math.round(seconds)
+  return ` (${Math.floor(whole / SECONDS_PER_MINUTE)} min ${whole % SECONDS_PER_MINUTE} s)`
+}
+
+/** Four digits that count, whole numbers whole; very small ones as a power of ten in words a reader knows. */
+function plain(value: number): string {
+  if (Number.isInteger(value)) return String(value).replace('-', '−')
+  if (value !== 0 && Math.abs(value) < SMALLEST_PLAIN) {
+    const [digits = '', exponent = ''] = value.toExponential(SHOWN_DIGITS - 2).split('e')
+    return `${digits} × 10${superscript(exponent)}`
+  }
+  return String(Number(value.toPrecision(SHOWN_DIGITS))).replace('-', '−')
+}
+
+function superscript(exponent: string): string {
+  return exponent
+    .replace('+', '')
+    .replace(/[-\d]/g, (sign) => '⁻⁰¹²³⁴⁵⁶⁷⁸⁹'.charAt(sign === '-' ? 0 : Number(sign) + 1))
+}
+
+function lowerFirst(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text
+}
+
+function isObject(value: unknown): value is Values {
+  return typeof value === 'object' && value !== null && !Array.isArray(value)
+}

@@ -1,0 +1,40 @@
+import { useEffect, useState } from 'react'
+import type { Draft } from '../form/draft.ts'
+
+export type FormDraft = { readonly [name: string]: Draft }
+
+/** What is typed into a calculator; it outlives going elsewhere and reloading, as long as this tab is open. */
+export function useKeptDraft(id: string, empty: FormDraft): [FormDraft, (next: FormDraft) => void] {
+  const key = `rillmark.calculator.${id}`
+  const [draft, setDraft] = useState(() => ({ ...empty, ...readDraft(key) }))
+  const change = (next: FormDraft): void => {
+    setDraft(next)
+    try {
+      sessionStorage.setItem(key, JSON.stringify(next))
+    } catch {
+      // without room it still stands on this screen
+    }
+  }
+  return [draft, change]
+}
+
+function readDraft(key: string): FormDraft {
+  try {
+    const kept: unknown = JSON.parse(sessionStorage.getItem(key) ?? '{}')
+    return typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? (kept as FormDraft) : {}
+  } catch {
+    return {}
+  }
+}
+
+const SETTLE_MS = 120
+
+/** A value once it has stood still for a moment, so that half-typed numbers are not judged or read aloud. */
+export function useSettled<T>(value: T): T {
+  const [settled, setSettled] = useState(value)
+  useEffect(() => {
+    const timer = setTimeout(() => setSettled(value), SETTLE_MS)
+    return () => clearTimeout(timer)
+  }, [value])
+  return settled
+}
