@@ -47,7 +47,7 @@ function viewOf(of: { measure: Measure; today: IsoDate; nameOf: (id: string) => 
     ...progress,
     id: measure.ordered.id,
     measure,
-    title: body.measure === 'other' ? body.where : `${body.measure}, ${body.where}`,
+    title: sentence(body.measure === 'other' ? body.where : `${body.measure}, ${body.where}`),
     stage: body.stage,
     target: body.target === undefined ? undefined : amountWords(body.target),
     state: measure.completed?.body.outcome ?? openState({ measure, progress, daysLate }),
@@ -55,6 +55,8 @@ function viewOf(of: { measure: Measure; today: IsoDate; nameOf: (id: string) => 
     nameOf,
   }
 }
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function openState(of: { measure: Measure; progress: Progress; daysLate: number }): MeasureView['state'] {
   const { measure, progress, daysLate } = of

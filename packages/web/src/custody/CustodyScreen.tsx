@@ -52,9 +52,11 @@ export function CustodyScreen(): ReactNode {
     )
   return (
     <Split asideLabel={`About ${box.code}`} aside={<BoxSide box={box} />}>
-      <PageHead title={headline(view)} name="Custody" lead={leadOf(view)} actions={open} />
-      <BoxTable boxes={view.consignments} selected={box.code} onSelect={setPicked} />
-      <BoxContent key={box.code} box={box} view={view} />
+      <div className="stack">
+        <PageHead title={headline(view)} name="Custody" lead={leadOf(view)} actions={open} />
+        <BoxTable boxes={view.consignments} selected={box.code} onSelect={setPicked} />
+        <BoxContent key={box.code} box={box} view={view} />
+      </div>
       {dialog}
     </Split>
   )
@@ -128,7 +130,7 @@ function leadOf({ consignments, loose, late }: CustodyView): string {
   const away = consignments.filter(({ stage }) => stage !== 'received').length
   return [
     `${counted(consignments.length, 'consignment')}, ${away === 0 ? 'all received' : `${away} not yet received`}`,
-    ...(loose.length === 0 ? [] : [`${counted(loose.length, 'sample')} in none`]),
+    ...(loose.length === 0 ? [] : [`${counted(loose.length, 'sample')} in no box`]),
     ...(late.length === 0 ? [] : [`${late.length} past the hold time: flagged, not thrown away`]),
   ].join(' · ')
 }

@@ -1,0 +1,4 @@
+/** The instant it is, as entries keep it. */
+export function localInstantNow(): string {
+  return new Date().toISOString()
+}
