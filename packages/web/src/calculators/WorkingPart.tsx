@@ -17,17 +17,24 @@ export function WorkingPart(props: {
   const rows = symbolRows(calculation, worked ?? { input: {}, result: {} }, units)
   return (
     <Section title="Working">
-      <p className="calc-formula mono">{calculation.formula.text}</p>
-      <DataTable
-        caption={worked === undefined ? 'Symbols' : 'Symbols, with the figures of this calculation'}
-        rows={rows}
-        rowId={({ symbol }) => symbol}
-        columns={[
-          { id: 'symbol', head: 'Symbol', cell: ({ symbol }) => <span className="mono">{symbol}</span>, width: '7rem' },
-          { id: 'stands', head: 'Stands for', cell: ({ standsFor }) => standsFor },
-          { id: 'value', head: 'Here', cell: ({ value }) => (value === '' ? '' : value), numeric: true },
-        ]}
-      />
+      <div className="calc-working">
+        <p className="calc-formula mono">{calculation.formula.text}</p>
+        <DataTable
+          caption={worked === undefined ? 'Symbols' : 'Symbols, with the figures of this calculation'}
+          rows={rows}
+          rowId={({ symbol }) => symbol}
+          columns={[
+            {
+              id: 'symbol',
+              head: 'Symbol',
+              cell: ({ symbol }) => <span className="mono">{symbol}</span>,
+              width: '7rem',
+            },
+            { id: 'stands', head: 'Stands for', cell: ({ standsFor }) => standsFor },
+            { id: 'value', head: 'Here', cell: ({ value }) => (value === '' ? '' : value), numeric: true },
+          ]}
+        />
+      </div>
     </Section>
   )
 }

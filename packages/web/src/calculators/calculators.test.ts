@@ -88,7 +88,10 @@ test('symbols of the formula carry the figures put in, of every row of a list', 
   const rows = Object.fromEntries(symbolRows(calculation, worked, units).map((row) => [row.symbol, row]))
   expect(rows['Q']).toMatchObject({ standsFor: 'Flow at the outlet', value: '6 L/min' })
   expect(rows['V']).toMatchObject({ value: '3.142 L' })
-  expect(rows['ν']).toMatchObject({ value: '' })
+  expect(rows['Re']).toMatchObject({ value: '6345' })
+  expect(rows['d']).toMatchObject({ value: '20 mm' })
+  expect(rows['ν']?.standsFor).toBe('kinematic viscosity at temperature of the water, for the Reynolds number')
+  expect(rows['ν']?.value).toBe('')
 })
 
 test('what is typed and is no number is called wrong at its field', () => {

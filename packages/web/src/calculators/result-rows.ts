@@ -1,5 +1,6 @@
 import type { FieldSpec, NamedField } from '../form/field-spec.ts'
 import { choiceWords } from '../form/field-words.ts'
+import { lowerFirst } from '../form/label-at.ts'
 import { showConcentration, showPipeSize, showTemperature, showVolume } from '../store/display.ts'
 import type { DisplayUnits } from '../store/preferences.tsx'
 
@@ -59,7 +60,7 @@ function readField(field: NamedField, place: Place): ReadableResult {
   const { spec } = field
   if (spec.kind === 'group' && isObject(value)) {
     if (isInterval(spec.fields)) return row({ path, label, field, words: intervalWords(value, field.unit, place) })
-    return readGroup(spec.fields, { ...place, values: value, path, within: label })
+    return hintedFirst(readGroup(spec.fields, { ...place, values: value, path, within: label }), field.hint)
   }
   if (spec.kind === 'variant' && isObject(value))
     return row({ path, label, field, words: Object.values(value).map(String).join(', ') })
@@ -71,8 +72,17 @@ function readField(field: NamedField, place: Place): ReadableResult {
 }
 
 function row(given: { path: string; label: string; field: NamedField; words: string }): ReadableResult {
-  return { rows: [{ path: given.path, label: given.label, words: given.words, hint: given.field.hint }], tables: [] }
+  const { path, label, words, field } = given
+  return { rows: [{ path, label, words, hint: LEFT_OUT.test(field.hint) ? '' : field.hint }], tables: [] }
 }
+
+/** A remark on a whole group stands at its first line. */
+function hintedFirst({ rows, tables }: ReadableResult, hint: string): ReadableResult {
+  return { rows: rows.map((each, index) => (index === 0 && each.hint === '' ? { ...each, hint } : each)), tables }
+}
+
+/** What is left out of a result is said in words in its place. */
+const LEFT_OUT = /left out/i
 
 function isInterval(fields: readonly NamedField[]): boolean {
   return fields.length === 2 && fields[0]?.name === 'lower' && fields[1]?.name === 'upper'
@@ -151,10 +161,6 @@ function superscript(exponent: string): string {
   return exponent
     .replace('+', '')
     .replace(/[-\d]/g, (sign) => '⁻⁰¹²³⁴⁵⁶⁷⁸⁹'.charAt(sign === '-' ? 0 : Number(sign) + 1))
-}
-
-function lowerFirst(text: string): string {
-  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text
 }
 
 function isObject(value: unknown): value is Values {

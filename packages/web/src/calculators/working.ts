@@ -1,6 +1,7 @@
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import type { Known } from '@rillmark/science/catalogue/sources.ts'
 import { fieldsOf } from '../form/field-spec.ts'
+import { lowerFirst } from '../form/label-at.ts'
 import type { DisplayUnits } from '../store/preferences.tsx'
 import { readableResult, valueWords } from './result-rows.ts'
 
@@ -32,17 +33,28 @@ export function symbolRows(
   const labels = labelsOf(calculation)
   return Object.entries(calculation.formula.symbols).map(([symbol, place]) => {
     const path = place.split(' = ')[0] ?? place
-    const found = [...valuesAt(input, path), ...valuesAt(result, path)]
+    const found = longer(valuesAt(input, path), valuesAt(result, path))
     const named = labels.get(path)
     return {
       symbol,
-      standsFor: named === undefined ? place : named.label,
-      value: found.length === 0 ? '' : found.map((value) => valueWords(value, named?.unit ?? '', units)).join(', '),
+      standsFor: named === undefined ? fieldNamesToWords(place, labels) : named.label,
+      value: found.map((value) => valueWords(value, named?.unit ?? '', units)).join(', '),
     }
   })
 }
 
-function labelsOf({ input, output }: Calculation): ReadonlyMap<string, { label: string; unit: string }> {
+type Labels = ReadonlyMap<string, { readonly label: string; readonly unit: string }>
+
+/** A bore given by its size is in the result alone; what was put in is in the input alone. */
+function longer(a: readonly unknown[], b: readonly unknown[]): readonly unknown[] {
+  return b.length > a.length ? b : a
+}
+
+function fieldNamesToWords(text: string, labels: Labels): string {
+  return text.replace(/\b[a-z]+[A-Z]\w*/g, (name) => lowerFirst(labels.get(name)?.label ?? name))
+}
+
+function labelsOf({ input, output }: Calculation): Labels {
   const labels = new Map<string, { label: string; unit: string }>()
   const walk = (fields: ReturnType<typeof fieldsOf>, above: string): void => {
     for (const { name, label, unit, spec } of fields) {
@@ -70,7 +82,7 @@ function valuesAt(root: unknown, path: string): readonly unknown[] {
     )
     found = list ? inner.flatMap((each) => (Array.isArray(each) ? (each as unknown[]) : [])) : inner
   }
-  return found.filter((value) => value !== undefined)
+  return found.flat().filter((value) => value !== undefined)
 }
 
 /** The whole working in plain text: to copy, to record, to read aloud. */
