@@ -3,6 +3,7 @@ import { processIo } from './process-io.ts'
 
 /** Every command, loaded when it is called. To add one, add its line. */
 const commands: CommandTable = {
+  report: async () => (await import('./report.ts')).reportCommand,
   export: async () => (await import('./export.ts')).exportCommand,
   import: async () => (await import('./import.ts')).importCommand,
   verify: async () => (await import('./verify.ts')).verifyCommand,

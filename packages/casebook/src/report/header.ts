@@ -1,4 +1,3 @@
-import { localDate } from '../results/known-samples.ts'
 import type { ReportContext } from './context.ts'
 import type { ReportHeader } from './model.ts'
 
@@ -32,10 +31,4 @@ export function statusOf({ followUp }: ReportContext): string {
   if (schedule === undefined) return `open; in follow-up since ${started.body.remediationCompletedOn}`
   const due = next === undefined ? 'every round sampled' : `next round due ${next.dueOn}`
   return `open; in follow-up since ${schedule.countsFrom}, ${due}`
-}
-
-/** The day of the last entry where it was made: what a report without another day speaks of. */
-export function dayOfLastEntry({ state }: Pick<ReportContext, 'state'>): string {
-  const last = state.record.entries.at(-1)
-  return last === undefined ? NO_ENTRY.slice(0, 10) : localDate(last)
 }

@@ -17,7 +17,7 @@ export function buildingSection(context: ReportContext): Section {
   const blocks = [
     ...described,
     heading('What wets air'),
-    sweepTable(context),
+    ...sweepBlocks(context),
     heading('What happened before'),
     historyTable(context),
   ]
@@ -84,33 +84,54 @@ export function knownWords(system: WaterSystem): string {
   return `Of ${total} facts: ${listed([...parts, ...(silent === 0 ? [] : [`${silent} not said how known`])])}.`
 }
 
-function sweepTable({ state, numbersOf, said, place, redacted }: ReportContext): Block {
+/** What was answered as a table; what nobody looked at in one line, since no answer is an answer too. */
+function sweepBlocks(context: ReportContext): Block[] {
+  const { state, numbersOf, said } = context
   const answers = new Map([...state.building.sweep].map(([device, { body }]) => [device, body.state]))
   const known = new Set(DEVICES_TO_SWEEP.map(({ id }) => id))
-  const own = [...state.building.sweep.keys()].filter((id) => !known.has(id))
+  const own = [...answers].filter(([id]) => !known.has(id)).map(([id, answer]) => ({ id, name: id, answer }))
   const lines = [
     ...sweepStanding(answers).map(({ device, answer }) => ({ id: device.id, name: device.name, answer })),
-    ...own.map((id) => ({ id, name: id, answer: answers.get(id) ?? 'not looked at' })),
+    ...own,
   ]
-  const rows: Row[] = lines.map(({ id, name, answer }) => {
-    const entry = state.building.sweep.get(id)
-    const where = entry?.body.component === undefined ? entry?.body.place : place(entry.body.component)
-    return {
-      cells: [
-        capital(said(name)),
-        { text: answer, strong: answer !== 'absent' },
-        where === undefined ? '' : redacted ? said(where) : where,
-      ],
-      entries: numbersOf(entry),
-    }
-  })
-  return table({
-    caption: 'Sweep of everything that stores, warms or sprays water',
-    columns: [column('Device', 2.4), column('Answer', 1.2), column('Where, or what was said', 3)],
-    rows,
-    note: 'Not looked at is no absence.',
-    none: 'No device was asked for.',
-  })
+  const open = lines.filter(({ answer }) => answer === 'not looked at')
+  return [
+    table({
+      caption: 'Sweep of everything that stores, warms or sprays water',
+      columns: [column('Device', 2.4), column('Answer', 1.2), column('Where, or what was said', 3)],
+      rows: lines.filter(({ id }) => answers.has(id)).map((line) => sweepRow(context, line)),
+      none: 'Nobody has looked for devices yet.',
+    }),
+    ...(open.length === 0
+      ? []
+      : [
+          told(
+            `Not looked at, which is no absence (${open.length}): ${listed(open.map(({ name }) => said(lowered(name))))}.`,
+            {
+              entries: numbersOf(...open.map(({ id }) => state.building.sweep.get(id))),
+            },
+          ),
+        ]),
+  ]
+}
+
+const lowered = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1)
+
+function sweepRow(
+  { state, numbersOf, said, place }: ReportContext,
+  line: { id: string; name: string; answer: string },
+): Row {
+  const entry = state.building.sweep.get(line.id)
+  const where = entry?.body.component === undefined ? undefined : place(entry.body.component)
+  const words = [where, entry?.body.place, entry?.body.notes].flatMap((one) => one ?? [])
+  return {
+    cells: [
+      capital(said(line.name)),
+      { text: line.answer, strong: line.answer === 'present' },
+      words.map(said).join('; '),
+    ],
+    entries: numbersOf(entry),
+  }
 }
 
 function historyTable({ state, numbersOf, said, place }: ReportContext): Block {

@@ -1,6 +1,7 @@
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
 import type { StopVisit } from '../fieldwork/state.ts'
 import { visitKey } from '../fieldwork/state.ts'
+import { findProcedure } from '../procedures/procedures.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
@@ -51,7 +52,7 @@ function deviationTable(context: ReportContext): Block {
       cells: [
         { text: clock(entry), sub: visit.round },
         visitPlace(context, visit),
-        entry.body.step ?? '',
+        stepWords(context, entry.body),
         { text: entry.body.reason, strong: true, sub: entry.body.text === undefined ? '' : said(entry.body.text) },
       ],
       entries: numbersOf(entry),
@@ -63,6 +64,17 @@ function deviationTable(context: ReportContext): Block {
     rows,
     none: 'No deviation is recorded.',
   })
+}
+
+/** A step by its title in the procedure it belongs to; the id where no procedure of the stop has it. */
+function stepWords(
+  { state }: ReportContext,
+  { round, stop, step }: { round: string; stop: string; step?: string | undefined },
+): string {
+  if (step === undefined) return ''
+  const planned = state.plan.rounds.get(round)?.body.plan.stops.find(({ id }) => id === stop)?.samples ?? []
+  const steps = planned.flatMap(({ procedure }) => findProcedure(procedure)?.steps ?? [])
+  return steps.find(({ id }) => id === step)?.title ?? step
 }
 
 function notDoneTable(context: ReportContext): Block {

@@ -149,7 +149,7 @@ function aboutBuilding({ state, numbersOf }: ReportContext): Said[] {
       ? []
       : [
           {
-            text: `Not looked at: ${listed(open.map(({ device }) => device.name))}.`,
+            text: `${counted(open.length, 'kind')} of device not looked at, listed under the building.`,
             entries: numbersOf(...open.map(({ device }) => sweep.get(device.id))),
           },
         ]),

@@ -35,7 +35,7 @@ function roundBlocks(context: ReportContext, adopted: Adopted): Block[] {
     ),
     table({
       caption: `Round ${round}: points, in walking order, with the reason for each`,
-      columns: [numberColumn('No.', 0.4), column('Point', 1.7), column('Samples', 2.1), column('Why it is in', 4)],
+      columns: [numberColumn('No.', 0.4), column('Point', 1.7), column('Samples', 2.9), column('Why it is in', 3.6)],
       rows: plan.stops.map((stop, index) => stopRow(context, { stop, number: index + 1, entries })),
       none: 'The plan has no stop.',
     }),
@@ -50,7 +50,7 @@ function roundBlocks(context: ReportContext, adopted: Adopted): Block[] {
       block: 'list',
       items: [
         ...plan.scenarios.map(({ words, detectionProbability }) => ({
-          text: `${words} Chance that at least one sample is positive: ${Math.round(100 * detectionProbability)} %.`,
+          text: `${words}. Chance that at least one sample is positive: ${Math.round(100 * detectionProbability)} %.`,
           entries,
         })),
         ...plan.couldHide.map((text) => ({ text, entries })),
@@ -74,7 +74,7 @@ function stopRow(
   const reasons = stop.reasons.map(({ obligation, text }) =>
     redacted && obligation === 'case exposure' ? `Reason ${WITHHELD}.` : said(text),
   )
-  return { cells: [`${number}`, stopPlace(context, stop), samples.join('; '), reasons.join(' ')], entries }
+  return { cells: [`${number}`, stopPlace(context, stop), samples.join('\n'), reasons.join(' ')], entries }
 }
 
 /** A stop by the name of its component, or as the plan calls it where it has none, as a field blank. */

@@ -45,6 +45,7 @@ function criteriaBlocks(context: ReportContext, set: CriteriaSet): Block[] {
     ],
     entries: [...entries, ...resultNumbers(labels)],
   }))
+  const keys = reasonKeys(context)
   const outside = [
     ...counts.undecided.map((each) => ({ ...each, how: 'undecided' })),
     ...counts.outside.map((each) => ({ ...each, how: 'not judged' })),
@@ -70,9 +71,9 @@ function criteriaBlocks(context: ReportContext, set: CriteriaSet): Block[] {
     }),
     table({
       caption: 'Results that fall into no single band',
-      columns: [column('How', 1), column('Why', 5), numberColumn('Results', 0.8)],
+      columns: [column('', 0.4), column('How', 1), column('Why', 5), numberColumn('Results', 0.8)],
       rows: outside.map(({ how, reason, labels }) => ({
-        cells: [how, reason, `${labels.length}`],
+        cells: [`(${keys.get(reason) ?? ''})`, how, reason, `${labels.length}`],
         entries: resultNumbers(labels),
       })),
       none: 'Every result falls into one band.',
@@ -89,32 +90,62 @@ function shareSaid(share: ReturnType<typeof bandCounts>['share']): Block[] {
 }
 
 function sampleTable(context: ReportContext): Block {
+  const laboratories = new Set(context.state.results.results.map(({ body }) => body.laboratory))
+  const [only] = laboratories
+  const how: Telling = { keys: reasonKeys(context), laboratory: laboratories.size > 1 }
+  const by = laboratories.size === 1 ? `All results by ${only}. ` : ''
   return table({
     caption: 'Every sample with every result',
     columns: [
-      column('Sample', 2),
-      column('Place', 2.4),
-      column('As reported', 2.6),
-      column('Band', 2),
-      column('Flags', 2.2),
+      column('Sample', 1.9),
+      column('Place', 2.1),
+      column('As reported', 2.3),
+      column('Method', 1.1),
+      column('Band', 1.5),
+      column('Flags', 1.8),
     ],
-    rows: context.rows.flatMap((row) => rowsOf(context, row)),
-    note: '95 % limits of counting, where shown, come from the colonies counted alone; recovery and method lose more and are not in them.',
+    rows: context.rows.flatMap((row) => rowsOf(context, { row, how })),
+    note: `${by}Letters in brackets refer to the reasons listed with the criteria. The target is Legionella where none is named. “By counting” gives 95 % limits from the colonies counted alone; recovery and method lose more and are not in them.`,
     none: 'No sample was taken.',
   })
 }
 
+interface Telling {
+  /** the letter of each reason for not judging a result */
+  readonly keys: ReadonlyMap<string, string>
+  /** whether results come from several laboratories, so that each must be named */
+  readonly laboratory: boolean
+}
+
+/** Letters for the reasons why results fall into no single band, in the order of their table. */
+function reasonKeys({ rows, criteria }: ReportContext): ReadonlyMap<string, string> {
+  if (criteria.kind !== 'chosen') return new Map()
+  const { undecided, outside } = bandCounts(rows, criteria.set)
+  const reasons = [...new Set([...undecided, ...outside].map(({ reason }) => reason))]
+  return new Map(reasons.map((reason, index) => [reason, letter(index)]))
+}
+
+const ALPHABET = 'abcdefghijklmnopqrstuvwxyz'
+const letter = (index: number): string => ALPHABET[index] ?? `z${index}`
+
 /** A sample with several results takes a line for each. */
-function rowsOf(context: ReportContext, row: SampleRow): Row[] {
+function rowsOf(context: ReportContext, { row, how }: { row: SampleRow; how: Telling }): Row[] {
   const { state, numbersOf } = context
   const sample = state.fieldwork.samples.get(row.label) ?? state.results.registered.get(row.label)
   const first: Cell = { text: row.label, mono: true, sub: row.kindWords }
   const when = [row.round, row.collectedOn].flatMap((one) => one ?? []).join(' · ')
   const place: Cell = { text: rowPlace(context, row), sub: when }
   if (row.results.length === 0)
-    return [{ cells: [first, place, 'waiting', '', flagsOf(row).join('; ')], entries: numbersOf(sample) }]
+    return [{ cells: [first, place, 'waiting', '', '', flagsOf(row).join('; ')], entries: numbersOf(sample) }]
   return row.results.map((result) => ({
-    cells: [first, place, reported(result), bandWords(result.judgement), flagsOf(row, result).join('; ')],
+    cells: [
+      first,
+      place,
+      reported(result),
+      methodCell(result, how),
+      bandCell(result.judgement, how),
+      flagsOf(row, result).join('; '),
+    ],
     entries: numbersOf(sample, result.entry),
   }))
 }
@@ -125,32 +156,41 @@ export function rowPlace({ placeWords }: ReportContext, row: SampleRow): string 
 }
 
 function reported({ entry, outcome }: RowResult): Cell {
-  const { value, method, target, species, serogroup, laboratory, status, reportedOn } = entry.body
+  const { value, species, serogroup, status } = entry.body
   const strain = [
     species,
     serogroup === undefined ? undefined : `serogroup ${serogroup.replace(/^(?:serogroup|sg)\s*/i, '')}`,
   ]
   const interval = countInterval(entry.body)
-  const limits =
-    interval === undefined ? [] : [`95 % limits of counting ${short(interval.lower)} to ${short(interval.upper)}`]
-  const by = `${method}, ${target}${status === 'final' ? '' : `, ${status}`}${reportedOn === undefined ? '' : `, ${reportedOn}`}`
+  const limits = interval === undefined ? [] : [`${short(interval.lower)}–${short(interval.upper)} by counting`]
   return {
     text: displayResult(value, DEFAULT_PREFERENCES),
     strong: outcome === 'positive',
-    sub: [...strain.flatMap((one) => one ?? []), ...limits, by, laboratory].join(' · '),
+    sub: [...strain.flatMap((one) => one ?? []), ...limits, ...(status === 'final' ? [] : [status])].join(' · '),
   }
+}
+
+function methodCell({ entry }: RowResult, { laboratory }: Telling): Cell {
+  const { method, target, reportedOn } = entry.body
+  const below = [
+    target === 'Legionella' ? undefined : target,
+    reportedOn,
+    laboratory ? entry.body.laboratory : undefined,
+  ]
+  return { text: method, sub: below.flatMap((one) => one ?? []).join(' · ') }
 }
 
 /** Two significant digits: limits of counting are no sharper. */
 const short = (value: number): string => String(Number(value.toPrecision(2)))
 
-function bandWords(judgement: Judgement | undefined): Cell {
+function bandCell(judgement: Judgement | undefined, { keys }: Telling): Cell {
   if (judgement === undefined) return ''
   if (judgement.kind === 'band')
     return { text: judgement.band.label, ...(judgement.band.urgency === 'none' ? {} : { sub: judgement.band.urgency }) }
-  if (judgement.kind === 'undecided')
-    return { text: `undecided: ${judgement.possible.map(({ label }) => label).join(' or ')}`, sub: judgement.reason }
-  return { text: 'not judged', sub: judgement.reason }
+  const key = `(${keys.get(judgement.reason) ?? judgement.reason})`
+  return judgement.kind === 'undecided'
+    ? `undecided ${key}: ${judgement.possible.map(({ label }) => label).join(' or ')}`
+    : `not judged ${key}`
 }
 
 /** What must be known with a result: treatment before it, filter, half limits, where it came from. */

@@ -26,7 +26,7 @@ export function summarySection(context: ReportContext): Section {
 }
 
 function factsOf(context: ReportContext): Fact[] {
-  const { state, said, numbersOf, rows } = context
+  const { state, said, numbersOf, rows, resultNumbers, followUp } = context
   const { opened } = state.brief
   const found = headline(rows)
   return [
@@ -34,12 +34,16 @@ function factsOf(context: ReportContext): Fact[] {
       ? []
       : [{ name: 'Why it was opened', text: said(opened.body.reason), entries: numbersOf(opened) }]),
     casesFact(context),
-    { name: 'Detection', text: `${found.title} ${found.lead}` },
-    ...found.facts.map(({ words }, index) => ({ name: index === 0 ? 'Where' : '', text: `${words}.` })),
+    { name: 'Detection', text: `${found.title} ${found.lead}`, entries: resultNumbers(rows.map(({ label }) => label)) },
+    ...found.facts.map(({ words, labels }, index) => ({
+      name: index === 0 ? 'Where' : '',
+      text: `${words}.`,
+      entries: resultNumbers(labels),
+    })),
     ...criteriaFact(context),
     ...isolatesFact(context),
     controlFact(context),
-    { name: 'Standing', text: `${statusOf(context)}.` },
+    { name: 'Standing', text: `${statusOf(context)}.`, entries: numbersOf(followUp.closed ?? followUp.started) },
   ]
 }
 
@@ -67,7 +71,7 @@ function criteriaFact({ criteria, state, numbersOf }: ReportContext): Fact[] {
   return [{ name: 'Criteria', text: `${title}, version ${version} (${status}).`, entries }]
 }
 
-function isolatesFact({ state }: ReportContext): Fact[] {
+function isolatesFact({ state, numbersOf }: ReportContext): Fact[] {
   const pairs = isolateComparisons(state)
   if (pairs.length === 0) return []
   const level = (rungs: (typeof pairs)[number]['rungs']): string =>
@@ -81,6 +85,7 @@ function isolatesFact({ state }: ReportContext): Fact[] {
     {
       name: 'Isolates',
       text: `${counted(pairs.length, 'comparison')} of a case isolate with a building isolate: ${count('same')} the same down to sequence type, ${count('different')} different at some level, ${count('not settled')} not compared that far. The same type fits a common source and does not prove one.`,
+      entries: numbersOf(...state.results.isolates.values()),
     },
   ]
 }

@@ -9,5 +9,7 @@ export const DOCUMENTS: Readonly<Record<string, () => Promise<DocumentKind>>> = 
   'submission.csv': async () => (await import('./submission.ts')).submissionCsvDocument,
   'submission.pdf': async () => (await import('./submission.ts')).submissionPdfDocument,
   'follow-up.ics': async () => (await import('./follow-up.ts')).followUpDocument,
+  'report.pdf': async () => (await import('./report.ts')).reportDocument,
+  'report-redacted.pdf': async () => (await import('./report.ts')).redactedReportDocument,
   'package.zip': async () => (await import('./package.ts')).packageDocument,
 }

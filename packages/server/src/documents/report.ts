@@ -1,0 +1,19 @@
+import type { Variant } from '@rillmark/casebook/report/model.ts'
+import { makeReportPdf } from '@rillmark/exchange/report/make-report-pdf.ts'
+import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { documentKind } from './document-kind.ts'
+
+const reportOf = (variant: Variant, title: string) =>
+  documentKind({
+    title,
+    contentType: 'application/pdf',
+    fileName: ({ investigation }) => `${investigation}-report${variant === 'redacted' ? '-redacted' : ''}.pdf`,
+    heavy: true,
+    make: ({ state, head }) =>
+      head.sequence === 0
+        ? { issues: [statedIssue('', { expected: 'an investigation with entries', received: 'none of this id' })] }
+        : makeReportPdf(state, { head, variant }),
+  })
+
+export const reportDocument = reportOf('full', 'Report')
+export const redactedReportDocument = reportOf('redacted', 'Report, redacted: without what could point to a person')
