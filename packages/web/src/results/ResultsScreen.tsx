@@ -42,13 +42,8 @@ export function ResultsScreen(): ReactNode {
         <PageHead title="Look the file through" name="Results" lead="Nothing is in the record until you accept it." />
       )}
       {busy !== undefined && <Progress label={busy.words} fraction={busy.fraction} onCancel={busy.stop} />}
-      {file === undefined ? (
-        busy === undefined && <Overview imported={imported} />
-      ) : (
-        <div hidden={busy !== undefined}>
-          <ImportReview imported={imported} file={file} />
-        </div>
-      )}
+      {busy === undefined && file === undefined && <Overview imported={imported} />}
+      {busy === undefined && file !== undefined && <ImportReview imported={imported} file={file} />}
       {open === 'result' && <ResultDialog onClose={() => setOpen(undefined)} />}
       {open === 'isolate' && <IsolateDialog onClose={() => setOpen(undefined)} />}
     </Page>

@@ -47,6 +47,9 @@ export function useImport(): Import {
   const [file, setFile] = useState<FileInHand>()
   const [busy, setBusy] = useState<Import['busy']>()
   const [issues, setIssues] = useState<readonly Issue[]>([])
+  /** the record as it stood when writing began: what is being written is not reviewed again entry by entry */
+  const [heldAt, setHeldAt] = useState<number>()
+  const asOf = heldAt ?? version
   const stopper = useRef<AbortController>(undefined)
   const table = file?.tables[file.sheet]
   const settled = useDeferredValue(file)
@@ -69,7 +72,7 @@ export function useImport(): Import {
     const others = takenBy.trim() === '' ? {} : { takenBy: takenBy.trim() }
     return reviewResults({ state, rows, laboratory: laboratory.trim(), relabelled, ...others })
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
-  }, [version, rows, laboratory, takenBy, relabelled])
+  }, [asOf, rows, laboratory, takenBy, relabelled])
 
   const change = (next: Partial<FileInHand>): void => setFile((now) => (now === undefined ? now : { ...now, ...next }))
   const open = (picked: File): void => {
@@ -110,6 +113,7 @@ export function useImport(): Import {
     const accepted = acceptResults({ review, decisions: file.decisions, file, mapping: file.mapping })
     if (!accepted.ok) return void setIssues(accepted.issues)
     setIssues([])
+    setHeldAt(version)
     setBusy({ words: 'Writing the results', fraction: 0 })
     const written = await writeImport(accepted.value, {
       state,
@@ -117,6 +121,7 @@ export function useImport(): Import {
       onProgress: (fraction) => setBusy({ words: 'Writing the results', fraction }),
     })
     setBusy(undefined)
+    setHeldAt(undefined)
     if (!written.ok) return void setIssues(written.issues)
     setFile(undefined)
     return written.count
