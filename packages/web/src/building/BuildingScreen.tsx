@@ -1,18 +1,14 @@
-import type { ReactNode } from 'react'
-import { EmptyState } from '../kit/EmptyState.tsx'
-import { Page } from '../kit/Page.tsx'
-import { PageHead } from '../kit/PageHead.tsx'
+import { type ReactNode, useState } from 'react'
+import { useInvestigation } from '../store/investigation.tsx'
+import './building.css'
+import { BuildingInHand } from './BuildingInHand.tsx'
+import { DescribeBuilding } from './DescribeBuilding.tsx'
 
+/** The building's water: how it is laid out, how sure each fact is, what wets air, what changed lately. */
 export function BuildingScreen(): ReactNode {
-  return (
-    <Page>
-      <PageHead title="Building" />
-      <EmptyState title="The building is not described yet">
-        <p>
-          Start with a two-minute description: floors, risers, outlets on a floor, heater, recirculation, disinfectant.
-          The riser diagram draws itself from it.
-        </p>
-      </EmptyState>
-    </Page>
-  )
+  const { state } = useInvestigation()
+  const [anew, setAnew] = useState(false)
+  const { system } = state.building
+  if (system === undefined || anew) return <DescribeBuilding replaces={system} onDone={() => setAnew(false)} />
+  return <BuildingInHand system={system} onDescribeAnew={() => setAnew(true)} />
 }

@@ -11,6 +11,7 @@ export type MarkShape =
   | 'triangle'
   | 'square'
   | 'dash'
+  | 'diamond'
 
 const SHAPES: Record<MarkShape, ReactNode> = {
   none: null,
@@ -28,6 +29,7 @@ const SHAPES: Record<MarkShape, ReactNode> = {
   triangle: <path d="M6 1.6 11 10.4H1z" />,
   square: <path d="M2 2h8v8H2z" />,
   dash: <path d="M2.5 6h7" />,
+  diamond: <path d="M6 1.2 10.8 6 6 10.8 1.2 6z" />,
 }
 
 /** The small drawn mark before a state's word. Never alone. */

@@ -13,6 +13,8 @@ export interface MenuProps<Id extends string> {
   }[]
   readonly onChoose: (id: Id) => void
   readonly kind?: 'quiet' | 'text' | undefined
+  /** Fuller name for a screen reader where the visible word alone does not say what it is about. */
+  readonly name?: string | undefined
 }
 
 /** A few acts behind one word. */
@@ -23,7 +25,12 @@ export function Menu<Id extends string>(props: MenuProps<Id>): ReactNode {
   }
   return (
     <MenuTrigger>
-      <Button className={`button button-${props.kind ?? 'quiet'} menu-button`}>{props.label}</Button>
+      <Button
+        className={`button button-${props.kind ?? 'quiet'} menu-button`}
+        {...(props.name === undefined ? {} : { 'aria-label': props.name })}
+      >
+        {props.label}
+      </Button>
       <Popover className="popover" placement="bottom end">
         <List
           className="listbox"

@@ -1,0 +1,146 @@
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
+import { Split } from '../kit/Split.tsx'
+import { Tabs } from '../kit/Tabs.tsx'
+import { useShow } from '../shell/useShow.ts'
+import { useDerived } from '../store/investigation.tsx'
+import { historyLayer, knownLayer, sweepLayer } from './layers.ts'
+import { ChangesAside } from './ChangesAside.tsx'
+import { Overview } from './Overview.tsx'
+import { PartDetail } from './PartDetail.tsx'
+import { PipesDetail } from './PipesDetail.tsx'
+import type { PartFilter } from './part-filter.ts'
+import { EVERY_PART } from './part-filter.ts'
+import { SweepAside } from './SweepAside.tsx'
+
+export type Selected =
+  | { readonly kind: 'part'; readonly id: string }
+  | { readonly kind: 'pipes'; readonly ids: readonly string[] }
+
+const FACES = [
+  { id: 'described', label: 'As described' },
+  { id: 'known', label: 'How it is known' },
+  { id: 'sweep', label: 'What wets air' },
+  { id: 'changes', label: 'What changed lately' },
+] as const
+type Face = (typeof FACES)[number]['id']
+
+export interface InHandProps {
+  readonly system: WaterSystem
+  readonly onDescribeAnew: () => void
+}
+
+/** The described building: the drawing stays, the layer on it and what stands beside it change together. */
+export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNode {
+  const [face, setFace] = useState<Face>('described')
+  const [selected, setSelected] = useSelected(system)
+  const [lit, setLit] = useState<string>()
+  const [picked, setPicked] = useState<ReadonlySet<string>>()
+  const [filter, setFilter] = useState<PartFilter>(EVERY_PART)
+  const layer = useLayer(face, system)
+  const highlight = useMemo(() => picked ?? new Set(lit === undefined ? [] : [lit]), [picked, lit])
+  const aside = useRef<HTMLDivElement>(null)
+
+  const choose = useCallback(
+    (next: Selected | undefined): void => {
+      setSelected(next)
+      if (next !== undefined) setFace((now) => (now === 'known' ? now : 'described'))
+    },
+    [setSelected],
+  )
+  const tapped = (id: string): void => {
+    if (picked === undefined) choose({ kind: 'part', id })
+    else setPicked(toggled(picked, id))
+  }
+  const shown = face === 'described' || face === 'known' ? selected : undefined
+  useEffect(() => {
+    if (shown !== undefined && matchMedia('(max-width: 1080px)').matches)
+      aside.current?.scrollIntoView({ block: 'start' })
+  }, [shown])
+
+  return (
+    <div className="building">
+      <Tabs
+        label="Layer of the drawing"
+        tabs={FACES}
+        selected={face}
+        onSelect={(next) => {
+          setPicked(undefined)
+          setFace(next)
+        }}
+      >
+        <Split
+          asideLabel={FACES.find(({ id }) => id === face)?.label ?? 'Building'}
+          asideFirstOnPhone={face === 'sweep' || face === 'changes'}
+          aside={
+            <div className="building-aside" ref={aside}>
+              {face === 'sweep' && <SweepAside system={system} onSelect={choose} onHover={setLit} />}
+              {face === 'changes' && (
+                <ChangesAside system={system} picked={picked} onPick={setPicked} onHover={setLit} onSelect={choose} />
+              )}
+              {shown?.kind === 'part' && (
+                <PartDetail key={shown.id} system={system} id={shown.id} onSelect={choose} onHover={setLit} />
+              )}
+              {shown?.kind === 'pipes' && (
+                <PipesDetail key={shown.ids.join(' ')} system={system} ids={shown.ids} onSelect={choose} />
+              )}
+              {shown === undefined && (face === 'described' || face === 'known') && (
+                <Overview
+                  system={system}
+                  filter={filter}
+                  onFilter={setFilter}
+                  lit={lit}
+                  onHover={setLit}
+                  onSelect={choose}
+                  onDescribeAnew={onDescribeAnew}
+                />
+              )}
+            </div>
+          }
+        >
+          <RiserDiagram
+            system={system}
+            layer={layer}
+            selected={shown?.kind === 'part' ? shown.id : undefined}
+            onSelect={tapped}
+            onSelectPipes={(ids) => choose({ kind: 'pipes', ids })}
+            highlight={highlight}
+            onHover={picked === undefined ? setLit : undefined}
+          />
+        </Split>
+      </Tabs>
+    </div>
+  )
+}
+
+/** What is selected, as long as it is there. Find can ask for a part on arrival. */
+function useSelected(system: WaterSystem) {
+  const show = useShow()
+  const [selected, setSelected] = useState<Selected | undefined>(
+    show === undefined ? undefined : { kind: 'part', id: show },
+  )
+  const [asked, setAsked] = useState(show)
+  if (show !== asked) {
+    setAsked(show)
+    if (show !== undefined) setSelected({ kind: 'part', id: show })
+  }
+  const there = useMemo(() => {
+    if (selected?.kind === 'part') return system.components.some(({ id }) => id === selected.id)
+    return selected === undefined || system.pipes.some(({ id }) => selected.ids.includes(id))
+  }, [system, selected])
+  return [there ? selected : undefined, setSelected] as const
+}
+
+function useLayer(face: Face, system: WaterSystem) {
+  const known = useMemo(() => (face === 'known' ? knownLayer(system) : undefined), [face, system])
+  const sweep = useDerived(sweepLayer)
+  const history = useDerived(historyLayer)
+  return face === 'known' ? known : face === 'sweep' ? sweep : face === 'changes' ? history : undefined
+}
+
+function toggled(set: ReadonlySet<string>, id: string): ReadonlySet<string> {
+  const next = new Set(set)
+  if (!next.delete(id)) next.add(id)
+  return next
+}
