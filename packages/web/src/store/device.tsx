@@ -1,3 +1,4 @@
+import type { Link } from '@rillmark/casebook/chain/link.ts'
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
@@ -32,6 +33,11 @@ export interface Device {
   readonly importPackage: (file: File) => Promise<Opened>
   /** Takes a refused entry off this device's list, when a person has dealt with it. */
   readonly settle: (refused: { readonly investigation: string; readonly entry: string }) => Promise<void>
+  /** Links of one record as they stand in this device's copy of the chain, in order; entries still on their way have none. */
+  readonly links: (
+    investigation: string,
+    range: { readonly after: number; readonly limit: number },
+  ) => Promise<readonly Link[]>
   /** Keeps a picture here first and sends it on; the promise fails for what is no picture or too large. */
   readonly putAttachment: (
     file: Blob,
@@ -63,6 +69,7 @@ export function lazyDevice(load: () => Promise<Device>): Device {
     openExample: async () => (await device()).openExample(),
     importPackage: async (file) => (await device()).importPackage(file),
     settle: async (refused) => (await device()).settle(refused),
+    links: async (investigation, range) => (await device()).links(investigation, range),
     putAttachment: async (file) => (await device()).putAttachment(file),
     attachmentAddress: async (sha256) => (await device()).attachmentAddress(sha256),
   }

@@ -27,6 +27,7 @@ export function memoryDevice(): Device {
     openExample: () => elsewhere('fetch the worked example from'),
     importPackage: () => elsewhere('read the package'),
     settle: () => Promise.resolve(),
+    links: () => Promise.resolve([]),
     putAttachment: () => Promise.reject(new RangeError('Cannot keep a picture because this window keeps nothing')),
     attachmentAddress: (sha256) => Promise.resolve(`/api/attachments/${sha256}`),
   }

@@ -59,6 +59,7 @@ export async function browserDevice(): Promise<Device> {
         body: file,
       }),
     settle: async ({ investigation, entry }) => (await opened(investigation))?.settle(entry),
+    links: (investigation, range) => new IdbLedger(database).read(investigation, range),
     putAttachment: (file) => keepAttachment(database, file),
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
   }

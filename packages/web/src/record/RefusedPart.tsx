@@ -1,0 +1,70 @@
+import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { type Issue, issueLine } from '@rillmark/casebook/entry/issue.ts'
+import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
+import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { ButtonRow } from '../kit/ButtonRow.tsx'
+import { useDevice } from '../store/device.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { AmendDialog } from './AmendDialog.tsx'
+import { LetGoDialog } from './LetGoDialog.tsx'
+
+export interface Refused {
+  readonly entry: Entry
+  readonly issues: readonly Issue[]
+}
+
+/** Entries of this device the server would not take: each stays, with the reasons, until a person settles it. */
+export function RefusedPart({ refused }: { readonly refused: readonly Refused[] }): ReactNode {
+  if (refused.length === 0) return null
+  return (
+    <section className="record-refused" aria-label="Refused by the server">
+      <h2>{refused.length === 1 ? '1 entry was refused' : `${refused.length} entries were refused`} by the server</h2>
+      <p className="quiet">
+        They are kept on this device alone and count in nothing. Write each again so that it is taken, or let it go with
+        a reason.
+      </p>
+      <ul>
+        {refused.map((each) => (
+          <RefusedEntry key={each.entry.id} refused={each} />
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
+  const { id: investigation } = useInvestigation()
+  const device = useDevice()
+  const [open, setOpen] = useState<'again' | 'let go'>()
+  const { entry, issues } = refused
+  const close = (): void => setOpen(undefined)
+  const settle = (): void => void device.settle({ investigation, entry: entry.id })
+  return (
+    <li>
+      <p>
+        <b>{KINDS[entry.kind].title}</b> <span className="quiet">{entryWords(entry)}</span>
+      </p>
+      <p className="faint">
+        {entry.author}, {wallClock(entry.instant, entry.offset)} {entry.offset}
+      </p>
+      <ul className="record-reasons">
+        {issues.map((issue) => (
+          <li key={`${issue.path} ${issue.expected}`}>{issueLine(issue)}</li>
+        ))}
+      </ul>
+      <ButtonRow>
+        <Button kind="primary" onPress={() => setOpen('again')}>
+          Write it again
+        </Button>
+        <Button kind="danger" onPress={() => setOpen('let go')}>
+          Let it go
+        </Button>
+      </ButtonRow>
+      {open === 'again' && <AmendDialog entry={entry} mode="again" onClose={close} onWritten={settle} />}
+      {open === 'let go' && <LetGoDialog refused={refused} onClose={close} onLetGo={settle} />}
+    </li>
+  )
+}
