@@ -20,8 +20,10 @@ export const TAKEN_OUT: readonly string[] = [
 export interface PrivateTerms {
   /** case codes, full names, rooms and places of stay, longest first; replaced wherever they stand as words of their own */
   readonly anywhere: readonly string[]
-  /** parts of names, room numbers and onset dates; replaced in what people typed, since as numbers or words they may be innocent elsewhere */
+  /** room numbers, onset dates and unnumbered places; replaced in what people typed, since they may be innocent elsewhere */
   readonly inTypedText: readonly string[]
+  /** single names as they are written; the same letters in lower case are a word like any other */
+  readonly nameParts: readonly string[]
 }
 
 const SHORTEST_ANYWHERE = 3
@@ -46,8 +48,8 @@ export function privateTerms(state: InvestigationState): PrivateTerms {
   const parts = names.flatMap((name) => name.split(/[\s,.;]+/)).filter((part) => part.length >= SHORTEST_NAME_PART)
   return {
     anywhere: longestFirst(anywhere.filter((term) => term.length >= SHORTEST_ANYWHERE)),
+    nameParts: longestFirst(parts),
     inTypedText: longestFirst([
-      ...parts,
       ...places.filter((place) => !KIND_WORDS.has(place.toLowerCase())),
       ...rooms,
       ...cases.flatMap(({ body }) => body.onsetDate ?? []),
@@ -64,7 +66,8 @@ const KIND_WORDS: ReadonlySet<string> = new Set(COMPONENT_KINDS.map(kindWord))
 /** A text someone typed, without what is private. A room is also known by the word before its number. */
 export function withheld(text: string, terms: PrivateTerms): string {
   const known = replaced(replaced(text, terms.anywhere), terms.inTypedText)
-  return known.replaceAll(ROOM, `$1 ${WITHHELD}`)
+  const names = patternOf(terms.nameParts, 'gu')
+  return (names === undefined ? known : known.replaceAll(names, WITHHELD)).replaceAll(ROOM, `$1 ${WITHHELD}`)
 }
 
 const ROOM = /\b(rooms?|rm\.?|flats?|apartments?|beds?|wards?|bays?|cabins?)\s+(?:no\.?\s*)?[A-Z]{0,2}\d+[A-Za-z]?\b/giu
@@ -144,11 +147,11 @@ function replaced(text: string, terms: readonly string[]): string {
   return pattern === undefined ? text : text.replaceAll(pattern, WITHHELD)
 }
 
-/** Terms as words of their own, whatever the case of their letters. */
-function patternOf(terms: readonly string[]): RegExp | undefined {
+/** Terms as words of their own, whatever the case of their letters unless told otherwise. */
+function patternOf(terms: readonly string[], flags = 'giu'): RegExp | undefined {
   if (terms.length === 0) return undefined
   const words = terms.map((term) =>
     term.replaceAll(/[.*+?^${}()|[\]\\/]/g, String.raw`\$&`).replaceAll(/\s+/g, String.raw`\s+`),
   )
-  return new RegExp(String.raw`(?<![\p{L}\p{N}])(?:${words.join('|')})(?![\p{L}\p{N}])`, 'giu')
+  return new RegExp(String.raw`(?<![\p{L}\p{N}])(?:${words.join('|')})(?![\p{L}\p{N}])`, flags)
 }

@@ -15,8 +15,10 @@ const namesPresentHead: Rule<'report.issued'> = ({ body }, { state, amends }) =>
       ]
 }
 
-const hasSomethingToReport: Rule<'report.issued'> = ({ body }) =>
-  body.headSequence > 0 ? [] : [issue('body.headSequence', { expected: 'a record with entries', received: 0 })]
+const hasSomethingToReport: Rule<'report.issued'> = (_, { state }) =>
+  state.record.entries.length > 0
+    ? []
+    : [issue('body.headSequence', { expected: 'a record with entries', received: 'an empty one' })]
 
 /** The bytes that were given out and the record they spoke of can't be set right afterwards: that is another report. */
 const bytesStand: Rule<'report.issued'> = ({ body }, { state, amends }) => {

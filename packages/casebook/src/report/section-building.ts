@@ -11,15 +11,14 @@ import { capital, column, heading, listed, table, told } from './words.ts'
 export function buildingSection(context: ReportContext): Section {
   const { system } = context.state.building
   const described: Block[] =
-    system === undefined
-      ? [told('The building’s water has not been described.')]
-      : [...descriptionBlocks(context, system), ...diagramBlock(context)]
+    system === undefined ? [told('The building’s water has not been described.')] : descriptionBlocks(context, system)
   const blocks = [
     ...described,
     heading('What wets air'),
     ...sweepBlocks(context),
     heading('What happened before'),
     historyTable(context),
+    ...diagramBlock(context),
   ]
   return { id: 'building', title: 'Building and its water', blocks }
 }

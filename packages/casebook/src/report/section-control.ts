@@ -68,7 +68,7 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
       ...proofCells(context, proof),
       proof === undefined ? 'nothing written down' : reached ? 'reached' : { text: 'not reached', strong: true },
     ],
-    entries: context.numbersOf(proof),
+    entries: context.numbersOf(proof ?? ordered),
   }))
   const elsewhere: Row[] = proofs
     .filter(({ body }) => body.component === undefined || !ordered.body.components.includes(body.component))
@@ -119,10 +119,13 @@ function calculationSaid({ numbersOf, cite }: ReportContext, { measure: { ordere
   ]
 }
 
-/** Field names and values as they were recorded. */
+const SHOWN_DIGITS = 5
+
+/** Field names and values as they were recorded, numbers to five digits. */
 function flat(value: unknown): string {
+  if (typeof value === 'number') return String(Number(value.toPrecision(SHOWN_DIGITS)))
   if (typeof value !== 'object' || value === null) return String(value)
   return Object.entries(value)
-    .map(([key, inner]) => `${key} ${typeof inner === 'object' && inner !== null ? `(${flat(inner)})` : String(inner)}`)
+    .map(([key, inner]) => `${key} ${typeof inner === 'object' && inner !== null ? `(${flat(inner)})` : flat(inner)}`)
     .join(', ')
 }

@@ -1,6 +1,6 @@
 import { drawPairs, PATTERN_WORDS, pairCounts } from '../findings/draw-pairs.ts'
 import { isolateComparisons, LEVELS } from '../findings/isolate-ladder.ts'
-import { GROUPINGS, type Grouping, positivity, positivityWords } from '../findings/positivity.ts'
+import { GROUPINGS, type Grouping, positivity, type PositivityGroup, positivityWords } from '../findings/positivity.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
 import { rowPlace } from './section-results.ts'
@@ -56,39 +56,53 @@ function evidenceNumbers({ state, numbersOf, numberOfId }: ReportContext, ref: s
 const SHOWN: readonly Grouping[] = ['round', 'riser', 'floor', 'circuit', 'sampleKind', 'temperature', 'draw']
 
 function positivityTable({ rows, resultNumbers }: ReportContext): Block {
-  const lines = SHOWN.flatMap((by): Row[] =>
-    positivity(rows, by).map((group, index) => {
-      const beside = [
-        group.waiting > 0 ? `${group.waiting} waiting` : undefined,
-        group.notInterpretable > 0 ? `${group.notInterpretable} not interpretable` : undefined,
-        group.halfLimit > 0 ? `${group.halfLimit} half limits` : undefined,
-        group.afterTreatment > 0 ? `${group.afterTreatment} after treatment` : undefined,
-      ]
+  const lines = SHOWN.flatMap((by): Row[] => {
+    const groups = positivity(rows, by)
+    const keys = [...new Set(groups.map(({ key }) => key))]
+    return keys.map((key, index) => {
+      const own = groups.filter((group) => group.key === key)
+      const of = (medium: PositivityGroup['medium']): string => {
+        const group = own.find((one) => one.medium === medium)
+        return group === undefined ? '' : positivityWords(group)
+      }
       return {
         cells: [
           index === 0 ? { text: capital(GROUPINGS[by]), strong: true } : '',
-          group.words,
-          group.medium === 'swab' ? 'swab with first flush' : 'water',
-          positivityWords(group),
-          beside.flatMap((one) => one ?? []).join(', '),
+          own[0]?.words ?? key,
+          of('water'),
+          of('swab'),
+          besideWords(own),
         ],
-        entries: resultNumbers(group.labels),
+        entries: resultNumbers(own.flatMap(({ labels }) => labels)),
       }
-    }),
-  )
+    })
+  })
   return table({
     caption: 'Positive of readable samples, with Wilson’s 95 % interval of the share',
     columns: [
-      column('By', 1.6),
+      column('By', 1.5),
       column('Group', 1.8),
-      column('Medium', 1.6),
-      column('Positive of readable (95 %)', 2),
-      column('Beside', 2.6),
+      column('Water', 1.7),
+      column('Swab with first flush', 1.7),
+      column('Beside', 2.4),
     ],
     rows: lines,
     note: 'Swabs and water are counted apart. Blanks are left out and a duplicate does not count twice. Samples after treatment speak of the treated state only. The interval supposes samples independent of one another, which neighbouring outlets are not quite.',
     none: 'No sample can be counted yet.',
   })
+}
+
+/** What the counts leave out or must be read with. */
+function besideWords(groups: readonly PositivityGroup[]): string {
+  const sum = (field: 'waiting' | 'notInterpretable' | 'halfLimit' | 'afterTreatment'): number =>
+    groups.reduce((all, group) => all + group[field], 0)
+  const parts = [
+    [sum('waiting'), 'waiting'],
+    [sum('notInterpretable'), 'not interpretable'],
+    [sum('halfLimit'), 'half limits'],
+    [sum('afterTreatment'), 'after treatment'],
+  ] as const
+  return parts.flatMap(([count, words]) => (count === 0 ? [] : [`${count} ${words}`])).join(', ')
 }
 
 function pairBlocks(context: ReportContext): Block[] {
@@ -101,7 +115,8 @@ function pairBlocks(context: ReportContext): Block[] {
   return [
     ...(patterns.length === 0 ? [] : [told(`${listed(patterns)}.`)]),
     table({
-      caption: 'First-draw and flushed samples of one outlet in one round, by presence',
+      caption:
+        'First-draw and flushed samples of one outlet in one round, by presence; pairs with nothing found either way are only counted',
       columns: [
         column('Outlet', 2.6),
         column('Round', 0.8),
@@ -109,17 +124,19 @@ function pairBlocks(context: ReportContext): Block[] {
         column('Flushed', 2),
         column('Pattern', 1.6),
       ],
-      rows: pairs.map(({ first, flushed, pattern }) => ({
-        cells: [
-          rowPlace(context, first),
-          first.round ?? '',
-          { text: first.outcome, sub: first.label },
-          { text: flushed.outcome, sub: flushed.label },
-          pattern ?? 'not settled',
-        ],
-        entries: numbersOf(...[first, flushed].flatMap(({ label }) => state.results.resultsByLabel.get(label) ?? [])),
-      })),
-      none: 'No outlet has both a first-draw and a flushed sample.',
+      rows: pairs
+        .filter(({ pattern }) => pattern !== 'neither')
+        .map(({ first, flushed, pattern }) => ({
+          cells: [
+            rowPlace(context, first),
+            first.round ?? '',
+            { text: first.outcome, sub: first.label },
+            { text: flushed.outcome, sub: flushed.label },
+            pattern ?? 'not settled',
+          ],
+          entries: numbersOf(...[first, flushed].flatMap(({ label }) => state.results.resultsByLabel.get(label) ?? [])),
+        })),
+      none: pairs.length === 0 ? 'No outlet has both a first-draw and a flushed sample.' : 'No pair shows a detection.',
     }),
   ]
 }

@@ -69,6 +69,7 @@ function scheduleBlocks(context: ReportContext): Block[] {
       context.followUp.outcomes.filter(({ collectedOn }) => collectedOn === day).flatMap(({ labels }) => labels),
     )
   if (schedule === undefined) return []
+  const starts = context.numbersOf(...context.state.followUp.starts)
   return [
     heading('Schedule'),
     told(`The clock runs from ${schedule.countsFrom}.`),
@@ -84,7 +85,7 @@ function scheduleBlocks(context: ReportContext): Block[] {
       ],
       rows: schedule.rounds.map(({ number, earliestOn, dueOn, latestOn, collectedOn, state }) => ({
         cells: [`${number}`, earliestOn, dueOn, latestOn, collectedOn ?? '', state],
-        entries: collectedOn === undefined ? [] : resultsOn(collectedOn),
+        entries: collectedOn === undefined ? starts : resultsOn(collectedOn),
       })),
       none: 'The rule asks for no round.',
     }),

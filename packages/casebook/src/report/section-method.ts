@@ -117,7 +117,13 @@ function calculationsUsed({
   const plans = [...state.plan.rounds.values()]
   const used: [id: string, where: string, entries: number[]][] = [
     ...(state.cases.cases.size > 0 && !redacted
-      ? [['incubation', 'windows and shared places', []] as [string, string, number[]]]
+      ? [
+          ['incubation', 'windows and shared places', numbersOf(...state.cases.cases.values())] as [
+            string,
+            string,
+            number[],
+          ],
+        ]
       : []),
     ...(plans.length > 0
       ? ([
@@ -126,7 +132,13 @@ function calculationsUsed({
         ] as [string, string, number[]][])
       : []),
     ...(rows.some(({ results }) => results.length > 0)
-      ? [['proportion', 'shares of positive samples', []] as [string, string, number[]]]
+      ? [
+          ['proportion', 'shares of positive samples', numbersOf(...state.results.results)] as [
+            string,
+            string,
+            number[],
+          ],
+        ]
       : []),
     ...measures.flatMap((ordered): [string, string, number[]][] => {
       const id = ordered.body.calculation?.id

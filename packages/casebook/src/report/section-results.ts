@@ -102,7 +102,7 @@ function sampleTable(context: ReportContext): Block {
       column('As reported', 2.3),
       column('Method', 1.1),
       column('Band', 1.5),
-      column('Flags', 1.8),
+      column('Flags', 2),
     ],
     rows: context.rows.flatMap((row) => rowsOf(context, { row, how })),
     note: `${by}Letters in brackets refer to the reasons listed with the criteria. The target is Legionella where none is named. “By counting” gives 95 % limits from the colonies counted alone; recovery and method lose more and are not in them.`,
@@ -198,7 +198,7 @@ export function flagsOf(row: SampleRow, result?: RowResult): string[] {
   const flags: string[] = []
   if (row.sinceTreatment !== undefined) {
     const { days, treatment } = row.sinceTreatment
-    flags.push(`after ${treatment.what}, ${days === 0 ? 'same day' : `${counted(days, 'day')} after`}`)
+    flags.push(days === 0 ? `on the day of ${treatment.what}` : `${counted(days, 'day')} after ${treatment.what}`)
   }
   if (row.afterFilter) flags.push('through a filter')
   if (result?.entry.body.halfLimitSuspected === true)
