@@ -140,7 +140,12 @@ test('[RPT7] sources are numbered once each, and every number cited is in the li
   const numbers = model.sources.map(({ number }) => number)
   expect(numbers).toEqual(numbers.map((_, index) => index + 1))
   expect(new Set(model.sources.map(({ citation, known }) => `${citation} ${known}`)).size).toBe(numbers.length)
-  const cited = [...JSON.stringify(model.sections).matchAll(/\[(\d+)\]/g)].map((match) => Number(match[1]))
+  const cells = model.sections.flatMap(({ blocks }) =>
+    blocks.flatMap((block) => (block.block === 'table' ? block.rows.flatMap((row) => row.cells.map(textOf)) : [])),
+  )
+  const cited = cells
+    .filter((text) => /^\[\d+\]/.test(text))
+    .flatMap((text) => [...text.matchAll(/\[(\d+)\]/g)].map((match) => Number(match[1])))
   const marked = model.sections.flatMap(({ blocks }) =>
     blocks.flatMap((block) => (block.block === 'text' ? (block.cites ?? []) : [])),
   )
