@@ -1,7 +1,7 @@
 import { allKnown, nowKnown } from '@rillmark/casebook/building/changed-system.ts'
 import { componentName, kindWord } from '@rillmark/casebook/building/labels.ts'
 import type { Component, KnownBy, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import { isOutlet, knownByOf } from '@rillmark/casebook/building/water-system.ts'
+import { knownByOf } from '@rillmark/casebook/building/water-system.ts'
 import { factsOf } from '@rillmark/casebook/building/weakest-known.ts'
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import { type ReactNode, useState } from 'react'
@@ -54,7 +54,7 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
         <Button kind="text" onPress={() => onSelect(undefined)}>
           Back to the whole building
         </Button>
-        <PageHead title={name} name={`${name} · Building`} lead={leadOf(part)} />
+        <PageHead title={name} name={`${name} · Building`} lead={leadOf(part, system)} />
       </div>
       <ProblemList problems={refused} />
       {open === 'facts' ? (
@@ -105,12 +105,12 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
   )
 }
 
-function leadOf(part: Component): string {
-  const place = placeWords(part)
+/** `Shower · floor 6 · riser C · room 605. 3 of 6 facts guessed.` */
+function leadOf(part: Component, system: WaterSystem): string {
+  const kind = kindWord(part.kind)
+  const place = placeWords(part, system)
   const facts = factsOf(part)
   const guessed = facts.filter((fact) => knownByOf(part, fact) === 'guessed').length
   const sure = guessed === 0 ? '' : ` ${guessed} of ${facts.length} facts guessed.`
-  const kind = kindWord(part.kind)
-  const named = `${kind.charAt(0).toUpperCase()}${kind.slice(1)}${isOutlet(part) ? '' : ' of the plant'}`
-  return `${place === '' ? named : `${kind.charAt(0).toUpperCase()}${kind.slice(1)} on ${place}`}.${sure}`
+  return `${kind.charAt(0).toUpperCase()}${kind.slice(1)}${place === '' ? '' : ` · ${place}`}.${sure}`
 }

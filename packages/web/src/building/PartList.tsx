@@ -1,5 +1,5 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
-import type { Component } from '@rillmark/casebook/building/water-system.ts'
+import type { Component, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { weakestKnown } from '@rillmark/casebook/building/weakest-known.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { memo, type ReactNode, useDeferredValue, useMemo } from 'react'
@@ -35,16 +35,16 @@ export function PartList({ system, filter, onFilter, lit, onHover, onSelect }: O
           width="narrow"
         />
       </FormRow>
-      <Parts parts={parts} lit={lit} onHover={onHover} onSelect={onSelect} />
+      <Parts system={system} parts={parts} lit={lit} onHover={onHover} onSelect={onSelect} />
     </>
   )
 }
 
-interface PartsProps extends Pick<OverviewProps, 'lit' | 'onHover' | 'onSelect'> {
+interface PartsProps extends Pick<OverviewProps, 'system' | 'lit' | 'onHover' | 'onSelect'> {
   readonly parts: readonly Component[]
 }
 
-const Parts = memo(function Parts({ parts, lit, onHover, onSelect }: PartsProps): ReactNode {
+const Parts = memo(function Parts({ system, parts, lit, onHover, onSelect }: PartsProps): ReactNode {
   const rows = useMemo(() => new Set(lit === undefined ? [] : [lit]), [lit])
   return (
     <DataTable
@@ -57,7 +57,7 @@ const Parts = memo(function Parts({ parts, lit, onHover, onSelect }: PartsProps)
       empty={<p className="quiet">No part by those words. Take a word away, or look among all.</p>}
       columns={[
         { id: 'name', head: 'Part', cell: componentName, sort: componentName },
-        { id: 'place', head: 'Place', cell: shortPlace, sort: placeWords },
+        { id: 'place', head: 'Place', cell: (one) => shortPlace(one, system), sort: (one) => placeWords(one) },
         {
           id: 'known',
           head: 'Least sure fact',
@@ -69,7 +69,5 @@ const Parts = memo(function Parts({ parts, lit, onHover, onSelect }: PartsProps)
   )
 })
 
-const shortPlace = ({ floor, riser }: Component): string =>
-  [floor !== undefined && `floor ${floor}`, riser !== undefined && `riser ${riser}`]
-    .filter((part) => part !== false)
-    .join(' · ')
+const shortPlace = ({ id, kind, floor, riser }: Component, system: WaterSystem): string =>
+  placeWords({ id, kind, floor, riser }, system)

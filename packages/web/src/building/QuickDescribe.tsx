@@ -5,7 +5,7 @@ import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import { issue } from '@rillmark/casebook/entry/issue.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
-import { type ReactNode, useDeferredValue, useMemo, useState } from 'react'
+import { type ReactNode, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
@@ -27,14 +27,19 @@ export function QuickDescribe({ replaces, onDone }: DescribeProps): ReactNode {
   const [draft, setDraft, dropDraft] = useKeptDraft<QuickDraft>(`${id} quick`, () =>
     quick === undefined ? emptyQuick(state.brief.opened?.body.title ?? '') : quickDraftOf(quick),
   )
-  const [tried, setTried] = useState(false)
+  const [tried, setTried] = useState(0)
   const [refused, setRefused] = useState<readonly Issue[]>([])
   const drawn = usePreview(draft)
   const missing = useMemo(() => issuesOf(draft), [draft])
-  const shown = refused.length > 0 ? refused : tried ? missing : []
+  const shown = refused.length > 0 ? refused : tried > 0 ? missing : []
+
+  const form = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (tried > 0) form.current?.querySelector('.field-issue')?.closest('.field')?.scrollIntoView({ block: 'center' })
+  }, [tried])
 
   const describe = async (): Promise<void> => {
-    setTried(true)
+    setTried((times) => times + 1)
     const read = quickFrom(draft)
     if (!read.ok || issuesOf(draft).length > 0) return
     const body = { source: 'quick description' as const, quick: read.value, system: buildSystem(read.value) }
@@ -47,7 +52,7 @@ export function QuickDescribe({ replaces, onDone }: DescribeProps): ReactNode {
 
   return (
     <div className="describe">
-      <div className="describe-form">
+      <div className="describe-form" ref={form}>
         <QuickForm
           draft={draft}
           onChange={(next) => {
@@ -57,8 +62,8 @@ export function QuickDescribe({ replaces, onDone }: DescribeProps): ReactNode {
           issueAt={(path) => wordsFor(shown.find((one) => one.path === path))}
         />
         <ProblemList
-          problems={shown.map((one) => ({ ...one, path: QUESTION_WORDS[one.path] ?? one.path }))}
-          title={refused.length > 0 ? 'The record can’t take it' : 'Still to say'}
+          problems={[...refused, ...shown.filter(({ path }) => QUESTION_WORDS[path] === undefined)]}
+          title={refused.length > 0 ? 'The record can’t take it' : 'To put right'}
         />
       </div>
       <div className="describe-preview">
@@ -68,7 +73,11 @@ export function QuickDescribe({ replaces, onDone }: DescribeProps): ReactNode {
         <Button kind="primary" onPress={() => void describe()}>
           {replaces === undefined ? 'Describe the building' : 'Replace the description'}
         </Button>
-        <span role="status">{drawn.words}</span>
+        <span role="status">
+          {shown.length > 0 && refused.length === 0
+            ? `Still to say: ${shown.map(({ path }) => QUESTION_WORDS[path] ?? path).join(', ')}`
+            : drawn.words}
+        </span>
       </div>
     </div>
   )

@@ -3,7 +3,6 @@ import { Button } from '../kit/Button.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
-import { TextField } from '../kit/TextField.tsx'
 import { OutletCounts } from './OutletCounts.tsx'
 import type { HeaterDraft, OverrideDraft } from './quick-draft.ts'
 
@@ -56,7 +55,6 @@ export function HeaterRows(props: {
                 min={0}
                 max={100}
               />
-              <TextField label="Name" value={heater.label} onChange={(label) => set({ label })} width="narrow" />
               <Button kind="text" name={`Take heater ${at + 1} away`} onPress={() => onChange(without(heaters, at))}>
                 Take away
               </Button>

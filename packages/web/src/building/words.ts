@@ -40,10 +40,16 @@ export const KNOWN_SHAPES: Readonly<Record<KnownBy | 'not said', MarkShape>> = {
   'not said': 'cross',
 }
 
+/** The name a floor has, else its number. */
+export function floorWords({ floors }: WaterSystem, floor: number): string {
+  const named = floors?.find((one) => one.floor === floor)?.name
+  return named === undefined ? `floor ${floor}` : named.toLowerCase()
+}
+
 /** `floor 4 · riser B · room 409`, as far as it is known. */
-export function placeWords({ floor, riser, room, zone }: Component): string {
+export function placeWords({ floor, riser, room, zone }: Component, system?: WaterSystem): string {
   const parts = [
-    floor !== undefined && `floor ${floor}`,
+    floor !== undefined && (system === undefined ? `floor ${floor}` : floorWords(system, floor)),
     riser !== undefined && `riser ${riser}`,
     room !== undefined && `room ${room}`,
     zone !== undefined && zone,

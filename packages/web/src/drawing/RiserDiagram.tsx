@@ -47,7 +47,8 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   const { layout, model, box } = useDrawn(system, { detail, layer })
   const { svgRef, sheetRef, show, fit, start, by, closeness } = usePanZoom(box)
 
-  useEffect(start, [start, system, detail.detail])
+  // An edit that leaves the drawing as large as it was leaves it where it was.
+  useEffect(start, [start, system.name, box.width, box.height, detail.detail])
   useEffect(() => {
     const target = selected === undefined ? undefined : model.targetOf(selected)
     if (target !== undefined) show(target)
