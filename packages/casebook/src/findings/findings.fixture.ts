@@ -57,15 +57,14 @@ export function collected(
 
 export function reported(
   number: number,
-  value: ResultValue,
-  more: { method?: 'culture' | 'PCR'; halfLimitSuspected?: boolean; species?: string } = {},
+  given: ResultValue | { value: ResultValue; method?: 'culture' | 'PCR'; halfLimitSuspected?: boolean },
 ): Entry {
+  const more = 'kind' in given ? { value: given } : given
   return make('result.reported', {
     label: labelOf(number),
     laboratory: 'Q',
     method: 'culture',
     target: 'Legionella',
-    value,
     status: 'final',
     ...more,
   })

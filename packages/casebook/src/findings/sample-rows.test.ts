@@ -45,13 +45,13 @@ describe('[FND1] the outcome of a sample', () => {
     ['below the limit', [reported(1, below)], 'negative'],
     ['overgrown is no negative', [reported(1, { kind: 'overgrown' })], 'not interpretable'],
     ['overgrown, then repeated', [reported(1, { kind: 'overgrown' }), reported(1, below)], 'negative'],
-    ['half of a limit is no positive', [reported(1, count(50), { halfLimitSuspected: true })], 'negative'],
+    ['half of a limit is no positive', [reported(1, { value: count(50), halfLimitSuspected: true })], 'negative'],
     [
       'PCR does not overrule culture',
-      [reported(1, below), reported(1, { kind: 'detected' }, { method: 'PCR' })],
+      [reported(1, below), reported(1, { value: { kind: 'detected' }, method: 'PCR' })],
       'negative',
     ],
-    ['PCR alone decides', [reported(1, { kind: 'detected' }, { method: 'PCR' })], 'positive'],
+    ['PCR alone decides', [reported(1, { value: { kind: 'detected' }, method: 'PCR' })], 'positive'],
   ] as const)('%s', (_, results, want) => {
     expect(rowsOf(collected(1, { component: 'shower-A1' }), ...results)[0]?.outcome).toBe(want)
   })
@@ -129,7 +129,7 @@ test('[FND6] each result is judged by the chosen criteria set; a swab and a half
     collected(3, { component: 'shower-A2' }),
     reported(1, count(1200)),
     reported(2, count(1200)),
-    reported(3, count(50), { halfLimitSuspected: true }),
+    reported(3, { value: count(50), halfLimitSuspected: true }),
   )
   const judged = sampleRows(state, criteria).map(({ results }) => results[0]?.judgement?.kind)
   expect(judged).toEqual(['band', 'not-applicable', 'not-applicable'])

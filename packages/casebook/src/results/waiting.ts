@@ -1,7 +1,7 @@
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { daysBetween } from '../units/iso-date.ts'
 import { isInterpretable } from '../units/result-value.ts'
-import { type KnownSample, knownSamples, localDate } from './known-samples.ts'
+import { type KnownSample, knownSamples } from './known-samples.ts'
 
 export interface WaitingSample {
   readonly sample: KnownSample
@@ -29,13 +29,4 @@ function whyWaiting(state: InvestigationState, label: string): WaitingSample['wh
   if (results.length === 0) return 'no result yet'
   if (results.every(({ body }) => !isInterpretable(body.value))) return 'not interpretable: sample again'
   return results.every(({ body }) => body.status === 'preliminary') ? 'only preliminary' : undefined
-}
-
-/** Results that came after the report they belong to was first taken as complete: reported again, or later than the others of a round. */
-export function amendedResults(
-  state: InvestigationState,
-): { id: string; label: string; amendments: number; on: string }[] {
-  return state.results.results
-    .filter(({ amendments }) => amendments > 0)
-    .map((entry) => ({ id: entry.id, label: entry.body.label, amendments: entry.amendments, on: localDate(entry) }))
 }

@@ -80,24 +80,38 @@ export function ConclusionDialog({ rows, facts, focus, amends, onClose }: Dialog
           required
         />
         <EvidenceFields evidence={body.evidence} offers={offers} onChange={(evidence) => set({ evidence })} />
-        <RadioRow
-          label="Strength"
-          value={body.strength}
-          onChange={(strength) => set({ strength })}
-          choices={(['weak', 'moderate', 'strong'] as const).map((id) => ({ id, label: id }))}
-        />
-        <TextArea
-          label="What would change it"
-          hint="The measurement or news that would make you think again."
-          value={body.wouldChangeIt ?? ''}
-          onChange={(wouldChangeIt) => set({ wouldChangeIt })}
-          required={body.strength === 'strong'}
-        />
+        <StrengthFields body={body} set={set} />
         {amends !== undefined && (
           <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
         )}
       </div>
     </Dialog>
+  )
+}
+
+function StrengthFields({
+  body,
+  set,
+}: {
+  readonly body: Body
+  readonly set: (change: Partial<Body>) => void
+}): ReactNode {
+  return (
+    <>
+      <RadioRow
+        label="Strength"
+        value={body.strength}
+        onChange={(strength) => set({ strength })}
+        choices={(['weak', 'moderate', 'strong'] as const).map((id) => ({ id, label: id }))}
+      />
+      <TextArea
+        label="What would change it"
+        hint="The measurement or news that would make you think again."
+        value={body.wouldChangeIt ?? ''}
+        onChange={(wouldChangeIt) => set({ wouldChangeIt })}
+        required={body.strength === 'strong'}
+      />
+    </>
   )
 }
 

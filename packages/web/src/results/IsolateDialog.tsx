@@ -13,42 +13,39 @@ import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 
-const FIELDS = ['serogroup', 'monoclonalType', 'sequenceType', 'laboratory', 'keptUntil'] as const
+const TYPING = ['serogroup', 'monoclonalType', 'sequenceType', 'laboratory', 'keptUntil'] as const
+
+type Isolate = EffectiveEntry<'isolate.recorded'>
+
+interface Draft {
+  readonly code: string
+  readonly origin: 'case' | 'sample'
+  readonly of: string
+  readonly species: string
+  readonly typing: Readonly<Record<(typeof TYPING)[number], string>>
+}
+
+interface PartProps {
+  readonly draft: Draft
+  readonly set: (change: Partial<Draft>) => void
+}
 
 /** A strain recovered from a case or a sample, with as much typing as was done. */
 export function IsolateDialog({
   amends,
   onClose,
 }: {
-  readonly amends?: EffectiveEntry<'isolate.recorded'> | undefined
+  readonly amends?: Isolate | undefined
   readonly onClose: () => void
 }): ReactNode {
-  const { state, propose } = useInvestigation()
-  const [code, setCode] = useState(amends?.body.code ?? '')
-  const [origin, setOrigin] = useState<'case' | 'sample'>(amends?.body.from.origin ?? 'sample')
-  const [of, setOf] = useState(
-    amends === undefined ? '' : amends.body.from.origin === 'case' ? amends.body.from.caseCode : amends.body.from.label,
-  )
-  const [species, setSpecies] = useState(amends?.body.species ?? '')
-  const [typing, setTyping] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(FIELDS.map((field) => [field, amends?.body[field] ?? ''])),
-  )
+  const { propose } = useInvestigation()
+  const [draft, setDraft] = useState(() => draftFrom(amends))
   const [reason, setReason] = useState('')
   const [issues, setIssues] = useState<readonly Issue[]>([])
-  const choices = (origin === 'case' ? [...state.cases.cases.keys()] : [...knownSamples(state).keys()]).map((id) => ({
-    id,
-    label: id,
-  }))
-  const set = (change: Readonly<Record<string, string>>): void => setTyping({ ...typing, ...change })
+  const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = async (): Promise<void> => {
-    const from: BodyOf<'isolate.recorded'>['from'] =
-      origin === 'case' ? { origin, caseCode: of } : { origin, label: of }
-    const typed = Object.fromEntries(Object.entries(typing).filter(([, text]) => text.trim() !== ''))
-    const proposed = await propose(
-      'isolate.recorded',
-      { code, from, species, ...typed },
-      amends === undefined ? {} : { corrects: { entry: amends.id, reason } },
-    )
+    const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
+    const proposed = await propose('isolate.recorded', bodyOf(draft), corrects)
     if (proposed.ok) onClose()
     else setIssues(proposed.issues)
   }
@@ -70,65 +67,8 @@ export function IsolateDialog({
     >
       <div className="form">
         <ProblemList problems={issues} />
-        <FormRow>
-          <TextField
-            label="Isolate code"
-            hint="The laboratory’s or your own."
-            value={code}
-            onChange={setCode}
-            required
-            width="narrow"
-            focusFirst
-          />
-          <RadioRow
-            label="Recovered from"
-            value={origin}
-            onChange={setOrigin}
-            choices={[
-              { id: 'sample', label: 'a sample' },
-              { id: 'case', label: 'a case' },
-            ]}
-          />
-          <ComboBox
-            label={origin === 'case' ? 'Case code' : 'Sample label'}
-            value={of}
-            onChange={setOf}
-            choices={choices}
-            required
-          />
-        </FormRow>
-        <FormRow>
-          <TextField label="Species" value={species} onChange={setSpecies} required />
-          <TextField
-            label="Serogroup"
-            value={typing['serogroup'] ?? ''}
-            onChange={(serogroup) => set({ serogroup })}
-            width="narrow"
-          />
-          <TextField
-            label="Monoclonal type"
-            value={typing['monoclonalType'] ?? ''}
-            onChange={(monoclonalType) => set({ monoclonalType })}
-          />
-          <TextField
-            label="Sequence type"
-            value={typing['sequenceType'] ?? ''}
-            onChange={(sequenceType) => set({ sequenceType })}
-            width="narrow"
-          />
-        </FormRow>
-        <FormRow>
-          <TextField
-            label="Laboratory"
-            value={typing['laboratory'] ?? ''}
-            onChange={(laboratory) => set({ laboratory })}
-          />
-          <DateField
-            label="Kept until"
-            value={typing['keptUntil'] ?? ''}
-            onChange={(keptUntil) => set({ keptUntil })}
-          />
-        </FormRow>
+        <OriginFields draft={draft} set={set} />
+        <TypingFields draft={draft} set={set} />
         <p className="quiet">Leave empty what was not done: an empty field is “not compared”, never “different”.</p>
         {amends !== undefined && (
           <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
@@ -136,4 +76,85 @@ export function IsolateDialog({
       </div>
     </Dialog>
   )
+}
+
+function OriginFields({ draft, set }: PartProps): ReactNode {
+  const { state } = useInvestigation()
+  const { code, origin, of } = draft
+  const known = origin === 'case' ? state.cases.cases : knownSamples(state)
+  return (
+    <FormRow>
+      <TextField
+        label="Isolate code"
+        hint="The laboratory’s or your own."
+        value={code}
+        onChange={(typed) => set({ code: typed })}
+        required
+        width="narrow"
+        focusFirst
+      />
+      <RadioRow
+        label="Recovered from"
+        value={origin}
+        onChange={(chosen) => set({ origin: chosen, of: '' })}
+        choices={[
+          { id: 'sample', label: 'a sample' },
+          { id: 'case', label: 'a case' },
+        ]}
+      />
+      <ComboBox
+        label={origin === 'case' ? 'Case code' : 'Sample label'}
+        value={of}
+        onChange={(typed) => set({ of: typed })}
+        choices={[...known.keys()].map((id) => ({ id, label: id }))}
+        required
+      />
+    </FormRow>
+  )
+}
+
+function TypingFields({ draft, set }: PartProps): ReactNode {
+  const { species, typing } = draft
+  const type = (change: Partial<Draft['typing']>): void => set({ typing: { ...typing, ...change } })
+  return (
+    <>
+      <FormRow>
+        <TextField label="Species" value={species} onChange={(typed) => set({ species: typed })} required />
+        <TextField
+          label="Serogroup"
+          value={typing.serogroup}
+          onChange={(serogroup) => type({ serogroup })}
+          width="narrow"
+        />
+        <TextField
+          label="Monoclonal type"
+          value={typing.monoclonalType}
+          onChange={(monoclonalType) => type({ monoclonalType })}
+        />
+        <TextField
+          label="Sequence type"
+          value={typing.sequenceType}
+          onChange={(sequenceType) => type({ sequenceType })}
+          width="narrow"
+        />
+      </FormRow>
+      <FormRow>
+        <TextField label="Laboratory" value={typing.laboratory} onChange={(laboratory) => type({ laboratory })} />
+        <DateField label="Kept until" value={typing.keptUntil} onChange={(keptUntil) => type({ keptUntil })} />
+      </FormRow>
+    </>
+  )
+}
+
+function draftFrom(amends: Isolate | undefined): Draft {
+  const body = amends?.body
+  const from = body?.from
+  const typing = Object.fromEntries(TYPING.map((field) => [field, body?.[field] ?? ''])) as Draft['typing']
+  const of = from === undefined ? '' : from.origin === 'case' ? from.caseCode : from.label
+  return { code: body?.code ?? '', origin: from?.origin ?? 'sample', of, species: body?.species ?? '', typing }
+}
+
+function bodyOf({ code, origin, of, species, typing }: Draft): BodyOf<'isolate.recorded'> {
+  const from: BodyOf<'isolate.recorded'>['from'] = origin === 'case' ? { origin, caseCode: of } : { origin, label: of }
+  return { code, from, species, ...Object.fromEntries(Object.entries(typing).filter(([, text]) => text.trim() !== '')) }
 }

@@ -78,39 +78,53 @@ export function ResultDialog({
         <ProblemList problems={issues} />
         <SampleFields draft={draft} set={set} fixed={amends !== undefined} />
         <ValueFields draft={value} onChange={setValue} />
-        <FormRow>
-          <NumberField
-            label="Volume examined"
-            unit="mL"
-            hint="Gives a count its limits."
-            value={draft.volumeExaminedMl}
-            onChange={(volumeExaminedMl) => set({ volumeExaminedMl })}
-            min={0}
-          />
-          <TextField label="Species" value={draft.species} onChange={(species) => set({ species })} />
-          <TextField
-            label="Serogroup"
-            value={draft.serogroup}
-            onChange={(serogroup) => set({ serogroup })}
-            width="narrow"
-          />
-        </FormRow>
-        <FormRow>
-          <DateField label="Reported" value={draft.reportedOn} onChange={(reportedOn) => set({ reportedOn })} />
-          <TextField label="Report number" value={draft.reportId} onChange={(reportId) => set({ reportId })} />
-          <Select
-            label="Status"
-            value={draft.status}
-            onChange={(status) => set({ status })}
-            choices={(['preliminary', 'final', 'corrected'] as const).map((id) => ({ id, label: id }))}
-            width="narrow"
-          />
-        </FormRow>
+        <ReportFields draft={draft} set={set} />
         {amends !== undefined && (
           <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
         )}
       </div>
     </Dialog>
+  )
+}
+
+function ReportFields({
+  draft,
+  set,
+}: {
+  readonly draft: Draft
+  readonly set: (change: Partial<Draft>) => void
+}): ReactNode {
+  return (
+    <>
+      <FormRow>
+        <NumberField
+          label="Volume examined"
+          unit="mL"
+          hint="Gives a count its limits."
+          value={draft.volumeExaminedMl}
+          onChange={(volumeExaminedMl) => set({ volumeExaminedMl })}
+          min={0}
+        />
+        <TextField label="Species" value={draft.species} onChange={(species) => set({ species })} />
+        <TextField
+          label="Serogroup"
+          value={draft.serogroup}
+          onChange={(serogroup) => set({ serogroup })}
+          width="narrow"
+        />
+      </FormRow>
+      <FormRow>
+        <DateField label="Reported" value={draft.reportedOn} onChange={(reportedOn) => set({ reportedOn })} />
+        <TextField label="Report number" value={draft.reportId} onChange={(reportId) => set({ reportId })} />
+        <Select
+          label="Status"
+          value={draft.status}
+          onChange={(status) => set({ status })}
+          choices={(['preliminary', 'final', 'corrected'] as const).map((id) => ({ id, label: id }))}
+          width="narrow"
+        />
+      </FormRow>
+    </>
   )
 }
 

@@ -1,13 +1,14 @@
 import { acceptResults, type RowDecision } from '@rillmark/casebook/results/accept.ts'
 import type { Mapping } from '@rillmark/casebook/results/kinds.ts'
 import type { RawTable } from '@rillmark/casebook/results/raw-table.ts'
-import { type Review, reviewResults } from '@rillmark/casebook/results/review.ts'
+import type { Review } from '@rillmark/casebook/results/review.ts'
+import type { ResultsState } from '@rillmark/casebook/results/state.ts'
 import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
-import { mappingIssues, readRows } from '@rillmark/exchange/results/read-rows.ts'
 import { proposeMapping } from '@rillmark/exchange/results/remembered-mapping.ts'
-import { useDeferredValue, useMemo, useRef, useState } from 'react'
+import { useRef, useState } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
-import { readFile } from './read-file.ts'
+import { type ReadFile, readFile } from './read-file.ts'
+import { useReview } from './use-review.ts'
 import { writeImport } from './write-import.ts'
 
 /** A file in hand: read, mapped, not yet accepted. */
@@ -39,8 +40,6 @@ export interface Import {
   readonly drop: () => void
 }
 
-const NONE: ReadonlyMap<number, string> = new Map()
-
 /** The way of a file into the record: read apart, mapped, reviewed again with every change, accepted as a whole. */
 export function useImport(): Import {
   const { state, version, propose } = useInvestigation()
@@ -49,30 +48,9 @@ export function useImport(): Import {
   const [issues, setIssues] = useState<readonly Issue[]>([])
   /** the record as it stood when writing began: what is being written is not reviewed again entry by entry */
   const [heldAt, setHeldAt] = useState<number>()
-  const asOf = heldAt ?? version
   const stopper = useRef<AbortController>(undefined)
   const table = file?.tables[file.sheet]
-  const settled = useDeferredValue(file)
-  const wrong = useMemo(
-    () => (table === undefined || file === undefined ? [] : mappingIssues(table, file.mapping)),
-    [table, file],
-  )
-  const from = settled?.tables[settled.sheet]
-  const mapping = settled?.mapping
-  const rows = useMemo(
-    () =>
-      from === undefined || mapping === undefined || mappingIssues(from, mapping).length > 0
-        ? undefined
-        : readRows(from, mapping),
-    [from, mapping],
-  )
-  const { laboratory = '', takenBy = '', relabelled = NONE } = settled ?? {}
-  const review = useMemo(() => {
-    if (rows === undefined) return undefined
-    const others = takenBy.trim() === '' ? {} : { takenBy: takenBy.trim() }
-    return reviewResults({ state, rows, laboratory: laboratory.trim(), relabelled, ...others })
-    // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
-  }, [asOf, rows, laboratory, takenBy, relabelled])
+  const { review, wrong } = useReview(file, heldAt ?? version)
 
   const change = (next: Partial<FileInHand>): void => setFile((now) => (now === undefined ? now : { ...now, ...next }))
   const open = (picked: File): void => {
@@ -81,30 +59,10 @@ export function useImport(): Import {
     setIssues([])
     setBusy({ words: `Reading ${picked.name}`, stop: () => stopper.current?.abort() })
     void readFile(picked, signal)
-      .then(({ name, sha256, reading }) => {
-        const [first] = reading.ok ? reading.tables : []
-        if (!reading.ok || first === undefined) return setIssues(reading.ok ? [] : reading.issues)
-        const seen = state.results.imports.find(({ body }) => body.sha256 === sha256)
-        if (seen !== undefined)
-          setIssues([
-            issue('file', {
-              expected: 'a file not yet accepted',
-              received: `the same bytes as ${seen.body.fileName}, accepted before`,
-            }),
-          ])
-        const proposed = proposeMapping(first, { results: state.results, fileName: name })
-        setFile({
-          name,
-          sha256,
-          tables: reading.tables,
-          sheet: 0,
-          mapping: proposed.mapping,
-          rememberedFrom: proposed.from?.fileName,
-          laboratory: proposed.from?.laboratory ?? '',
-          takenBy: '',
-          relabelled: new Map(),
-          decisions: new Map(),
-        })
+      .then((read) => {
+        const opened = openedFile(read, state.results)
+        setIssues(opened.issues)
+        setFile(opened.file)
       })
       .finally(() => setBusy(undefined))
   }
@@ -126,31 +84,40 @@ export function useImport(): Import {
     setFile(undefined)
     return written.count
   }
-  return {
-    busy,
-    file,
-    table,
-    review,
-    issues: [...wrong, ...issues],
-    open,
-    change,
-    chooseSheet: (sheet) =>
-      change({
-        sheet,
-        decisions: new Map(),
-        relabelled: new Map(),
-        ...mappingFor(file?.tables[sheet], { results: state.results, fileName: file?.name ?? '' }),
-      }),
-    decide: (numbers, decision) => {
-      setIssues([])
-      setFile((now) => (now === undefined ? now : { ...now, decisions: decided(now.decisions, { numbers, decision }) }))
-    },
-    accept,
-    drop: () => {
-      setFile(undefined)
-      setIssues([])
-    },
+  const chooseSheet = (sheet: number): void =>
+    change({
+      sheet,
+      decisions: new Map(),
+      relabelled: new Map(),
+      ...mappingFor(file?.tables[sheet], { results: state.results, fileName: file?.name ?? '' }),
+    })
+  const decide: Import['decide'] = (numbers, decision) => {
+    setIssues([])
+    setFile((now) => (now === undefined ? now : { ...now, decisions: decided(now.decisions, { numbers, decision }) }))
   }
+  const drop = (): void => {
+    setFile(undefined)
+    setIssues([])
+  }
+  return { busy, file, table, review, issues: [...wrong, ...issues], open, change, chooseSheet, decide, accept, drop }
+}
+
+/** A file just read, with its columns guessed or remembered; a file accepted before is said so. */
+function openedFile(
+  { name, sha256, reading }: ReadFile,
+  results: ResultsState,
+): { file: FileInHand | undefined; issues: readonly Issue[] } {
+  if (!reading.ok) return { file: undefined, issues: reading.issues }
+  const { tables } = reading
+  const [first] = tables
+  if (first === undefined) return { file: undefined, issues: [] }
+  const { mapping, from } = proposeMapping(first, { results, fileName: name })
+  const { fileName: rememberedFrom, laboratory = '' } = from ?? {}
+  const settled = { takenBy: '', relabelled: new Map<number, string>(), decisions: new Map<number, RowDecision>() }
+  const seen = results.imports.find(({ body }) => body.sha256 === sha256)
+  const received = `the same bytes as ${seen?.body.fileName ?? ''}, accepted before`
+  const issues = seen === undefined ? [] : [issue('file', { expected: 'a file not yet accepted', received })]
+  return { file: { name, sha256, tables, sheet: 0, mapping, rememberedFrom, laboratory, ...settled }, issues }
 }
 
 function mappingFor(table: RawTable | undefined, earlier: Parameters<typeof proposeMapping>[1]): Partial<FileInHand> {
