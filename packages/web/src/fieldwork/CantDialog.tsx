@@ -1,0 +1,68 @@
+import type { GuidedStep } from '@rillmark/casebook/fieldwork/visit-plan.ts'
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Dialog } from '../kit/Dialog.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { useToasts } from '../kit/Toasts.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { type Consequence, consequenceOf, type DeviationReason, reasonsFor } from './cant-do.ts'
+import { NotKept, stepNames, useStop, useWriting } from './stop-tools.tsx'
+
+const MEANS: Readonly<Record<Consequence, string>> = {
+  noted: 'noted, the step goes on',
+  'step left out': 'leaves this step out',
+  'sample left out': 'leaves this sample out',
+}
+
+/** The second of two taps: why it can't be done. Written at once, with a way back. */
+export function CantDialog({ step, onClose }: { readonly step: GuidedStep; readonly onClose: () => void }): ReactNode {
+  const { at } = useStop()
+  const { propose } = useInvestigation()
+  const { say } = useToasts()
+  const writing = useWriting()
+  const [text, setText] = useState('')
+  const record = async (reason: DeviationReason): Promise<void> => {
+    const means = consequenceOf(step, reason)
+    const proposed = await propose('deviation.recorded', {
+      ...at,
+      ...stepNames(step),
+      reason,
+      ...(means === 'noted' ? {} : { leftOut: true }),
+      ...(text.trim() === '' ? {} : { text: text.trim() }),
+    })
+    if (!proposed.ok) return
+    const { id } = proposed.entry
+    const undo = (): void =>
+      void propose('entry.withdrawn', {}, { corrects: { entry: id, reason: 'taken back at once' } })
+    say(`“${step.title}”: ${reason}. Recorded.`, { undo })
+    onClose()
+  }
+  return (
+    <Dialog
+      title={`${step.title}: why not?`}
+      open
+      onClose={onClose}
+      actions={<Button onPress={onClose}>Back to the step</Button>}
+    >
+      <div className="stack">
+        <ul className="field-reasons">
+          {reasonsFor(step).map((reason) => (
+            <li key={reason}>
+              <button type="button" className="field-reason" onClick={() => void record(reason)}>
+                <span>{reason}</span>
+                <span className="faint">{MEANS[consequenceOf(step, reason)]}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+        <TextField
+          label="In words, if it needs more (type before you choose)"
+          width="full"
+          value={text}
+          onChange={setText}
+        />
+        <NotKept issues={writing.issues} />
+      </div>
+    </Dialog>
+  )
+}

@@ -1,0 +1,114 @@
+import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
+import { readingWords } from '@rillmark/casebook/findings/reading-layer.ts'
+import { standingOf } from '@rillmark/casebook/fieldwork/stops.ts'
+import type { ReactNode } from 'react'
+import type { MarkShape } from '../kit/Mark.tsx'
+import { Tag } from '../kit/Tag.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import type { DraftHandle } from './drafts.ts'
+import { StepFoot } from './StepFrame.tsx'
+import { NotKept, useStop, useWriting } from './stop-tools.tsx'
+
+const STANDING: Readonly<Record<ReturnType<typeof standingOf>, MarkShape>> = {
+  collected: 'check',
+  'left out': 'cross',
+  open: 'open',
+}
+
+/** The end of a stop: what is there, what is not, and one word for it. */
+export function FinishPart({
+  draft,
+  onBack,
+}: {
+  readonly draft: DraftHandle
+  readonly onBack?: (() => void) | undefined
+}): ReactNode {
+  const { at, plan } = useStop()
+  const writing = useWriting()
+  const { outcome } = plan
+  const reason = draft.get('reason').trim()
+  const finish = async (): Promise<void> => {
+    const kept = await writing.write('stop.finished', { ...at, outcome, ...(reason === '' ? {} : { reason }) })
+    if (kept) draft.clear()
+  }
+  return (
+    <>
+      <div className="field-step">
+        <div>
+          <p className="quiet">
+            {plan.current === undefined ? 'All steps are settled' : 'Leaving before the last step'}
+          </p>
+          <h2 className="field-title">
+            {outcome === 'sampled'
+              ? 'Everything planned is here'
+              : outcome === 'partly'
+                ? 'Part of it is here'
+                : 'Nothing could be taken'}
+          </h2>
+        </div>
+        <AtStop />
+        {outcome !== 'sampled' && (
+          <TextField
+            label="Why not all of it"
+            required
+            width="full"
+            value={draft.get('reason')}
+            onChange={(text) => draft.set({ reason: text })}
+          />
+        )}
+        <NotKept issues={writing.issues} />
+      </div>
+      <StepFoot
+        busy={writing.busy}
+        act={{
+          label: outcome === 'sampled' ? 'Finish: sampled' : `Finish: ${outcome}`,
+          onPress: () => void finish(),
+          disabled: outcome !== 'sampled' && reason === '',
+        }}
+        other={onBack === undefined ? undefined : { label: 'Back to the step', onPress: onBack }}
+      />
+    </>
+  )
+}
+
+/** Samples, readings and departures of the stop, as they stand in the record. */
+export function AtStop(): ReactNode {
+  const { plan } = useStop()
+  const { visit, stop } = plan
+  return (
+    <ul className="field-lines">
+      {stop.samples
+        .filter(({ sampleKind }) => sampleKind !== 'readings-only')
+        .map((sample) => {
+          const standing = standingOf(visit, sample)
+          return (
+            <li key={sample.label ?? sample.sampleKind}>
+              <span>
+                {SAMPLE_KIND_WORDS[sample.sampleKind]} <span className="mono">{sample.label}</span>
+              </span>
+              <Tag shape={STANDING[standing]} kind={standing === 'collected' ? 'accent' : 'warn'}>
+                {standing === 'open' ? 'not taken' : standing}
+              </Tag>
+            </li>
+          )
+        })}
+      {visit?.readings.map((reading) => (
+        <li key={reading.id}>
+          <span>{readingWords(reading)}</span>
+          <span className="faint">{reading.body.instrument}</span>
+        </li>
+      ))}
+      {visit?.deviations.map(({ id, body }) => (
+        <li key={id}>
+          <span>
+            {body.reason}
+            {body.text !== undefined && <span className="faint"> {body.text}</span>}
+          </span>
+          <Tag shape="triangle" kind="warn">
+            deviation
+          </Tag>
+        </li>
+      ))}
+    </ul>
+  )
+}

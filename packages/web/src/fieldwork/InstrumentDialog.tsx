@@ -1,0 +1,117 @@
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import { MEASURED_BY, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
+import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { CheckboxField } from '../kit/CheckboxField.tsx'
+import { DateField } from '../kit/DateField.tsx'
+import { Dialog } from '../kit/Dialog.tsx'
+import { FormRow } from '../kit/FormRow.tsx'
+import { NumberField } from '../kit/NumberField.tsx'
+import { Select } from '../kit/Select.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { readTypedNumber } from '../kit/typed-number.ts'
+import { NotKept, useWriting } from './stop-tools.tsx'
+
+type Kind = BodyOf<'instrument.registered'>['kind']
+
+const KINDS: readonly Kind[] = ['thermometer', 'pH meter', 'pH strip', 'chlorine kit']
+const UNIT_WORDS = { Cel: '°C', '[pH]': 'pH', 'mg/L': 'mg/L' } as const
+export const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
+  'hot-temperature': 'hot water temperature',
+  'cold-temperature': 'cold water temperature',
+  ph: 'pH',
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+}
+
+/** Registers an instrument: what it measures, how far and how finely, and until when its calibration holds. */
+export function InstrumentDialog(props: {
+  readonly quantity?: ReadingQuantity | undefined
+  /** with the code of the instrument that was registered, if one was */
+  readonly onClose: (code?: string) => void
+}): ReactNode {
+  const firstKind =
+    KINDS.find((kind) => props.quantity !== undefined && MEASURED_BY[kind].includes(props.quantity)) ?? 'thermometer'
+  const [form, setForm] = useState({ code: '', kind: firstKind, min: '', max: '', step: '', calibratedOn: '', due: '' })
+  const [left, setLeft] = useState<readonly ReadingQuantity[]>([])
+  const writing = useWriting()
+  const set = (change: Partial<typeof form>): void => setForm((now) => ({ ...now, ...change }))
+  const measures = MEASURED_BY[form.kind].filter((quantity) => !left.includes(quantity))
+  const unit = UNIT_OF[MEASURED_BY[form.kind][0] ?? 'ph']
+  const register = async (): Promise<void> => {
+    const kept = await writing.write('instrument.registered', {
+      code: form.code,
+      kind: form.kind,
+      measures: [...measures],
+      rangeMin: numberIn(form.min),
+      rangeMax: numberIn(form.max),
+      resolution: numberIn(form.step),
+      unit,
+      ...(form.calibratedOn === '' ? {} : { calibratedOn: form.calibratedOn }),
+      ...(form.due === '' ? {} : { calibrationDue: form.due }),
+    })
+    if (kept) props.onClose(form.code.trim())
+  }
+  return (
+    <Dialog
+      title="Register an instrument"
+      open
+      onClose={() => props.onClose()}
+      actions={
+        <>
+          <Button onPress={() => props.onClose()}>Leave it</Button>
+          <Button kind="primary" busy={writing.busy} onPress={() => void register()}>
+            Register
+          </Button>
+        </>
+      }
+    >
+      <div className="form">
+        <FormRow>
+          <TextField label="Name or number on it" value={form.code} onChange={(code) => set({ code })} required />
+          <Select
+            label="Kind"
+            value={form.kind}
+            onChange={(kind) => set({ kind })}
+            choices={KINDS.map((id) => ({ id, label: id }))}
+          />
+        </FormRow>
+        <FormRow>
+          <NumberField label="Reads from" unit={UNIT_WORDS[unit]} value={form.min} onChange={(min) => set({ min })} />
+          <NumberField label="Up to" unit={UNIT_WORDS[unit]} value={form.max} onChange={(max) => set({ max })} />
+          <NumberField
+            label="In steps of"
+            unit={UNIT_WORDS[unit]}
+            value={form.step}
+            onChange={(step) => set({ step })}
+          />
+        </FormRow>
+        {form.kind === 'chlorine kit' &&
+          MEASURED_BY['chlorine kit'].map((quantity) => (
+            <CheckboxField
+              key={quantity}
+              label={`Measures ${QUANTITY_WORDS[quantity]}`}
+              checked={measures.includes(quantity)}
+              onChange={(on) => setLeft(on ? left.filter((one) => one !== quantity) : [...left, quantity])}
+            />
+          ))}
+        <FormRow>
+          <DateField
+            label="Calibrated on"
+            value={form.calibratedOn}
+            onChange={(calibratedOn) => set({ calibratedOn })}
+          />
+          <DateField label="Next calibration due" value={form.due} onChange={(due) => set({ due })} />
+        </FormRow>
+        <NotKept issues={writing.issues} />
+      </div>
+    </Dialog>
+  )
+}
+
+/** What is not a number is left for the record to refuse with its reason. */
+function numberIn(text: string): number {
+  const read = readTypedNumber(text)
+  return read.kind === 'number' ? read.value : Number.NaN
+}

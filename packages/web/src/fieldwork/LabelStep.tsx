@@ -1,0 +1,145 @@
+import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
+import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
+import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
+import type { ReactNode } from 'react'
+import { NumberField } from '../kit/NumberField.tsx'
+import { Select } from '../kit/Select.tsx'
+import { Tag } from '../kit/Tag.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { readTypedNumber } from '../kit/typed-number.ts'
+import { useInvestigation } from '../store/investigation.tsx'
+import type { DraftHandle } from './drafts.ts'
+import { freeLabel, judgeLabel } from './judge-label.ts'
+import { doseField } from './NeutralizeStep.tsx'
+import { StepFrame } from './StepFrame.tsx'
+import type { StepProps } from './step-props.ts'
+import { useStop, useWriting } from './stop-tools.tsx'
+
+type Collected = BodyOf<'sample.collected'>
+const FILTERS = [
+  { id: 'none', label: 'no filter on the outlet' },
+  { id: 'before filter', label: 'filter taken off first' },
+  { id: 'after filter', label: 'through the filter' },
+] as const
+
+/** The label of the bottle in hand, typed and compared with the one planned; with it the sample counts as collected. */
+export function LabelStep({ step, draft, day }: StepProps): ReactNode {
+  const { at, plan } = useStop()
+  const { state } = useInvestigation()
+  const writing = useWriting()
+  const field = (name: string): string => `${step.key} ${name}`
+  const typed = draft.get(field('label'))
+  const judged = judgeLabel({ typed, expected: step.sample?.label, plan, state })
+  const volume = readTypedNumber(draft.get(field('volume')) || String(step.sample?.volumeMl ?? ''))
+  const filter = FILTERS.find(({ id }) => id === draft.get(field('filter')))?.id ?? 'none'
+  const keep = async (): Promise<void> => {
+    if (judged.kind !== 'right' || step.sample === undefined) return
+    const kept = await writing.write('sample.collected', {
+      ...at,
+      label: judged.label,
+      sampleKind: step.sample.sampleKind,
+      filter,
+      ...(step.circuit === undefined ? {} : { circuit: step.circuit }),
+      ...(plan.stop.component === undefined ? {} : { component: plan.stop.component }),
+      ...(volume.kind === 'number' ? { volumeMl: volume.value } : {}),
+      ...ranBefore({ plan, step }),
+      ...neutralized({ plan, step, draft, day }),
+    })
+    if (kept) draft.set({ [field('label')]: '', [field('volume')]: '', [field('filter')]: '' })
+  }
+  return (
+    <StepFrame
+      step={step}
+      writing={writing}
+      act={{
+        label: judged.kind === 'right' ? `Keep ${judged.label}` : 'Type the label',
+        onPress: () => void keep(),
+        disabled: judged.kind !== 'right' || step.refused !== undefined,
+      }}
+    >
+      <Expected step={step} />
+      <div className="field-big-input">
+        <TextField
+          label="What the label in your hand says"
+          mono
+          value={typed}
+          onChange={(text) => draft.set({ [field('label')]: text })}
+          onEnter={() => void keep()}
+          issue={judged.kind === 'wrong' ? judged.why : undefined}
+        />
+      </div>
+      {judged.kind === 'right' && (
+        <Tag shape="check" kind="accent">
+          {judged.note ?? 'Check digits fit, and it belongs here'}
+        </Tag>
+      )}
+      <NumberField
+        label="Volume"
+        unit="mL"
+        min={0}
+        value={draft.get(field('volume')) || String(step.sample?.volumeMl ?? '')}
+        onChange={(text) => draft.set({ [field('volume')]: text })}
+      />
+      <Select
+        label="Filter"
+        value={filter}
+        onChange={(next) => draft.set({ [field('filter')]: next })}
+        choices={FILTERS}
+      />
+    </StepFrame>
+  )
+}
+
+function Expected({ step }: { readonly step: GuidedStep }): ReactNode {
+  const { state } = useInvestigation()
+  const { sample } = step
+  if (sample === undefined) return null
+  if (sample.label === undefined)
+    return (
+      <p className="quiet">
+        No label is planned for this {SAMPLE_KIND_WORDS[sample.sampleKind]}. Take a spare one, or write{' '}
+        <b className="mono">{freeLabel(state)}</b> on the container.
+      </p>
+    )
+  return (
+    <p className="field-expected">
+      <span className="quiet">The record expects, for {SAMPLE_KIND_WORDS[sample.sampleKind]}</span>
+      <b className="mono">{sample.label}</b>
+    </p>
+  )
+}
+
+/** How long the water ran before the sample, from the running step of the same sample. */
+function ranBefore({ plan, step }: { plan: VisitPlan; step: GuidedStep }): Pick<Collected, 'flushedSeconds'> {
+  const name = step.sample?.label ?? step.sample?.sampleKind
+  const run = plan.steps.find((one) => one.step.kind === 'run' && one.sample === step.sample)
+  const done = plan.visit?.steps.findLast(
+    ({ body }) => body.procedure === run?.procedure && body.step === run.name && (body.label ?? name) === name,
+  )
+  return done?.body.seconds === undefined ? {} : { flushedSeconds: Math.min(done.body.seconds, 36_000) }
+}
+
+/** The neutralizer put into this bottle at its own step, if that step was done. */
+function neutralized(of: {
+  plan: VisitPlan
+  step: GuidedStep
+  draft: DraftHandle
+  day: DraftHandle
+}): Pick<Collected, 'neutralizer'> {
+  const { plan, step, draft, day } = of
+  const put = plan.steps.find((one) => one.step.kind === 'neutralize' && one.sample === step.sample)
+  if (put?.state !== 'done' || put.step.dose?.unit.startsWith('mL') !== true) return {}
+  const prescribed = prescribedDose(put.procedure, step.sample?.volumeMl ?? 1000)
+  if (prescribed === undefined) return {}
+  const typed = readTypedNumber(draft.get(doseField(put.key)))
+  const [lot, expiresOn] = [day.get('neutralizer lot').trim(), day.get('neutralizer expires')]
+  return {
+    neutralizer: {
+      solutionNormality: prescribed.solutionNormality,
+      solutionVolumeMl: typed.kind === 'number' ? typed.value : prescribed.solutionVolumeMl,
+      ...(lot === '' ? {} : { lot }),
+      ...(/^\d{4}-\d\d-\d\d$/.test(expiresOn) ? { expiresOn } : {}),
+    },
+  }
+}

@@ -1,0 +1,52 @@
+import { type ReactNode, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Dialog } from '../kit/Dialog.tsx'
+import { Section } from '../kit/Section.tsx'
+import { TextArea } from '../kit/TextArea.tsx'
+import { useToasts } from '../kit/Toasts.tsx'
+import { PhotoPart } from './PhotoPart.tsx'
+import { StepsList } from './StepsList.tsx'
+import { NotKept, useStop, useWriting } from './stop-tools.tsx'
+
+/** What is wanted now and then at a stop: a photo, a note, a look at all steps, leaving early. */
+export function MoreDialog({
+  onClose,
+  onLeave,
+}: {
+  readonly onClose: () => void
+  readonly onLeave: () => void
+}): ReactNode {
+  const { at, plan } = useStop()
+  const writing = useWriting()
+  const { say } = useToasts()
+  const [text, setText] = useState('')
+  const note = async (): Promise<void> => {
+    const kept = await writing.write('note.written', {
+      text: `${plan.stop.title}, ${at.round}: ${text.trim()}`,
+      purpose: 'note',
+    })
+    if (!kept) return
+    setText('')
+    say('The note is kept.')
+  }
+  return (
+    <Dialog title={plan.stop.title} open onClose={onClose}>
+      <div className="stack">
+        <Section title="Photo">
+          <PhotoPart />
+        </Section>
+        <Section title="Note">
+          <TextArea label="Anything else worth keeping about this stop" rows={2} value={text} onChange={setText} />
+          <Button busy={writing.busy} disabled={text.trim() === ''} onPress={() => void note()}>
+            Keep the note
+          </Button>
+          <NotKept issues={writing.issues} />
+        </Section>
+        <Section title="Steps of this stop">
+          <StepsList />
+        </Section>
+        {plan.visit?.finished === undefined && <Button onPress={onLeave}>Finish this stop now</Button>}
+      </div>
+    </Dialog>
+  )
+}

@@ -1,0 +1,128 @@
+import { neutralizerCheck, prescribedDose, residualExpected } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
+import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
+import type { ReactNode } from 'react'
+import { DateField } from '../kit/DateField.tsx'
+import { FormRow } from '../kit/FormRow.tsx'
+import { Note } from '../kit/Note.tsx'
+import { NumberField } from '../kit/NumberField.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { readTypedNumber } from '../kit/typed-number.ts'
+import { useInvestigation } from '../store/investigation.tsx'
+import type { DraftHandle } from './drafts.ts'
+import { StepFrame } from './StepFrame.tsx'
+import type { StepProps } from './step-props.ts'
+import { stepNames, today, useStop, useWriting } from './stop-tools.tsx'
+
+/** The volume a bottle is filled to where neither plan nor procedure says: a litre. */
+const LITRE_ML = 1000
+
+/** Neutralizer into the bottle: the dose, its lot and date (remembered for the day), held against the residual that is expected here. */
+export function NeutralizeStep({ step, draft, day }: StepProps): ReactNode {
+  const { at } = useStop()
+  const writing = useWriting()
+  const inBottle = step.step.dose?.unit.startsWith('mL') === true
+  const dose = doseTyped({ step, draft })
+  const done = async (): Promise<void> => {
+    const lot = day.get('neutralizer lot').trim()
+    const notes = [
+      inBottle && dose !== undefined ? `${dose.volumeMl} mL of ${dose.normality} N` : undefined,
+      lot === '' ? undefined : `lot ${lot}`,
+    ]
+    const said = notes.filter((one) => one !== undefined).join(', ')
+    await writing.write('step.done', { ...at, ...stepNames(step), ...(said === '' ? {} : { notes: said }) })
+  }
+  return (
+    <StepFrame
+      step={step}
+      writing={writing}
+      act={{
+        label: inBottle ? (dose === undefined ? 'Type the dose' : `${dose.volumeMl} mL is in`) : 'The drop is in',
+        onPress: () => void done(),
+        disabled: inBottle && dose === undefined,
+      }}
+    >
+      {inBottle && (
+        <NumberField
+          label={`Put in, of ${dose?.normality ?? ''} N solution`}
+          unit="mL"
+          min={0}
+          value={draft.get(doseField(step.key)) || String(dose?.volumeMl ?? '')}
+          onChange={(text) => draft.set({ [doseField(step.key)]: text })}
+        />
+      )}
+      {inBottle && dose !== undefined && (
+        <Expected normality={dose.normality} volumeMl={dose.volumeMl} sampleMl={dose.sampleMl} />
+      )}
+      <Lot day={day} />
+    </StepFrame>
+  )
+}
+
+export const doseField = (key: string): string => `${key} dose`
+
+interface DoseTyped {
+  readonly normality: number
+  readonly volumeMl: number
+  readonly sampleMl: number
+}
+
+/** The dose as typed, or else as the procedure prescribes it for the bottle. */
+function doseTyped({ step, draft }: { step: StepProps['step']; draft: DraftHandle }): DoseTyped | undefined {
+  const sampleMl = step.sample?.volumeMl ?? LITRE_ML
+  const prescribed = prescribedDose(step.procedure, sampleMl)
+  if (prescribed === undefined) return undefined
+  const typed = draft.get(doseField(step.key))
+  const read = readTypedNumber(typed === '' ? String(prescribed.solutionVolumeMl) : typed)
+  if (read.kind !== 'number' || read.value < 0) return undefined
+  return { normality: prescribed.solutionNormality, volumeMl: read.value, sampleMl }
+}
+
+function Expected({
+  normality,
+  volumeMl,
+  sampleMl,
+}: {
+  readonly normality: number
+  readonly volumeMl: number
+  readonly sampleMl: number
+}): ReactNode {
+  const { at } = useStop()
+  const { state } = useInvestigation()
+  const expected = residualExpected(state, at.round)
+  const verdict = neutralizerCheck({
+    dose: { solutionNormality: normality, solutionVolumeMl: volumeMl },
+    sampleVolumeMl: sampleMl,
+    residual: expected === undefined ? undefined : { kind: 'value', value: expected.mgPerL, unit: 'mg/L' },
+    residualKind: residualTest(state).quantity,
+    on: today(),
+  })
+  const covers = `${volumeMl} mL covers ${verdict.capacityMgPerL.toFixed(2)} mg/L in ${sampleMl} mL.`
+  if (expected === undefined) return <Note>{covers} No residual is known yet.</Note>
+  const where =
+    expected.from === 'described supply' ? 'The supply is described with' : 'The highest measured in this round is'
+  if (verdict.covers !== 'short') return <Note>{`${covers} ${where} ${expected.mgPerL} mg/L.`}</Note>
+  const needed = (Math.ceil((verdict.requiredVolumeMl ?? 0) * 10 - 1e-9) / 10).toFixed(1)
+  return <Note kind="warn">{`${covers} ${where} ${expected.mgPerL} mg/L: put in ${needed} mL.`}</Note>
+}
+
+/** Lot and date of the solution: typed once, offered again at every stop of the day. */
+function Lot({ day }: { readonly day: DraftHandle }): ReactNode {
+  const expiresOn = day.get('neutralizer expires')
+  const over = /^\d{4}-\d\d-\d\d$/.test(expiresOn) && expiresOn < today()
+  return (
+    <>
+      <FormRow>
+        <TextField
+          label="Lot of the neutralizer"
+          width="narrow"
+          value={day.get('neutralizer lot')}
+          onChange={(lot) => day.set({ 'neutralizer lot': lot })}
+        />
+        <DateField label="Use before" value={expiresOn} onChange={(date) => day.set({ 'neutralizer expires': date })} />
+      </FormRow>
+      {over && (
+        <Note kind="warn">Its date is over. Take a fresh one, or press “Can’t do this” and record it as missing.</Note>
+      )}
+    </>
+  )
+}

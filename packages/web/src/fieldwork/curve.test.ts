@@ -1,0 +1,44 @@
+import { expect, it } from 'vitest'
+import { curveScale, readPoints, typedToC, verdictWords, withPoint, writePoints } from './curve.ts'
+
+const points = [
+  { seconds: 0, temperatureC: 26.1 },
+  { seconds: 10, temperatureC: 33 },
+]
+
+it('a curve comes back from the draft as it went in; damage is left out', () => {
+  expect(readPoints(writePoints(points))).toEqual(points)
+  expect(readPoints('')).toEqual([])
+  expect(readPoints('0:26.1 10: x:y')).toEqual([{ seconds: 0, temperatureC: 26.1 }])
+})
+
+it('readings run forward: a second one in the same second replaces the first', () => {
+  expect(withPoint(points, { seconds: 10, temperatureC: 34 }).map(({ temperatureC }) => temperatureC)).toEqual([
+    26.1, 34,
+  ])
+  expect(withPoint(points, { seconds: 20, temperatureC: 40 })).toHaveLength(3)
+  expect(withPoint(points, { seconds: 4, temperatureC: 40 }).map(({ seconds }) => seconds)).toEqual([0, 10])
+})
+
+// 32 °F = 0 °C, 212 °F = 100 °C, by definition of the scale.
+it.each([
+  [32, 0],
+  [212, 100],
+  [112.3, 44.61],
+])('%d °F is kept as %d °C', (fahrenheit, celsius) => expect(typedToC(fahrenheit, '°F')).toBe(celsius))
+
+it('says the verdict in words', () => {
+  const words = (kind: 'met' | 'late' | 'not reached' | 'open', seconds: number) =>
+    verdictWords({ verdict: { kind, seconds }, quantity: 'hot-temperature', show: (celsius) => `${celsius} °C` })
+  expect(words('not reached', 80)).toBe('50 °C was not reached in 1 min 20 s.')
+  expect(words('late', 70)).toBe('50 °C was reached only at 1 min 10 s; 1 min is allowed.')
+  expect(words('met', 30)).toBe('50 °C was reached by 30 s.')
+  expect(words('open', 30)).toBe('50 °C is expected within 1 min.')
+})
+
+it('the axes hold every reading and the threshold', () => {
+  const scale = curveScale(points, { width: 300, height: 150, thresholdC: 50, left: 40 })
+  expect(scale.ticksC).toEqual([20, 30, 40, 50, 60])
+  expect(scale.y(60)).toBe(0)
+  expect(scale.x(scale.endSeconds)).toBe(300)
+})

@@ -1,0 +1,74 @@
+import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
+import type { ThresholdVerdict } from '@rillmark/casebook/fieldwork/steady.ts'
+import { thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
+import { secondsInWords } from './clock.ts'
+
+type Points = TemperatureCurve['points']
+
+/** A curve as a draft keeps it: `0:26.1 10:33` (seconds:°C). */
+export function writePoints(points: Points): string {
+  return points.map(({ seconds, temperatureC }) => `${seconds}:${temperatureC}`).join(' ')
+}
+
+export function readPoints(text: string): Points {
+  return text.split(' ').flatMap((pair) => {
+    const [, seconds, temperatureC] = /^(\d+(?:\.\d+)?):(-?\d+(?:\.\d+)?)$/.exec(pair) ?? []
+    return seconds === undefined ? [] : [{ seconds: Number(seconds), temperatureC: Number(temperatureC) }]
+  })
+}
+
+/** One more reading; a second within the same second takes the place of the first. */
+export function withPoint(points: Points, point: Points[number]): Points {
+  const last = points.at(-1)
+  const before = last !== undefined && last.seconds >= point.seconds ? points.slice(0, -1) : points
+  return [...before, last !== undefined && last.seconds > point.seconds ? { ...point, seconds: last.seconds } : point]
+}
+
+/** Typed in the preferred unit, kept in °C with two decimals at most. */
+export function typedToC(value: number, unit: '°C' | '°F'): number {
+  return unit === '°C' ? value : Math.round(((value - 32) * 500) / 9) / 100
+}
+
+/** "50 °C was not reached in 1 min 20 s." */
+export function verdictWords(of: {
+  verdict: ThresholdVerdict
+  quantity: 'hot-temperature' | 'cold-temperature'
+  show: (celsius: number) => string
+}): string {
+  const { verdict, quantity, show } = of
+  const { temperatureC, withinSeconds, direction } = thresholdFor(quantity)
+  const limit = direction === 'below' ? `Below ${show(temperatureC)}` : show(temperatureC)
+  const time = secondsInWords(verdict.seconds)
+  if (verdict.kind === 'met') return `${limit} was reached by ${time}.`
+  if (verdict.kind === 'late')
+    return `${limit} was reached only at ${time}; ${secondsInWords(withinSeconds)} is allowed.`
+  if (verdict.kind === 'not reached') return `${limit} was not reached in ${time}.`
+  return `${limit} is expected within ${secondsInWords(withinSeconds)}.`
+}
+
+export interface CurveScale {
+  readonly x: (seconds: number) => number
+  readonly y: (temperatureC: number) => number
+  readonly ticksC: readonly number[]
+  readonly endSeconds: number
+}
+
+/** Axes for a curve: at least two minutes wide, ten-degree lines around what was read and the threshold. */
+export function curveScale(
+  points: Points,
+  of: { width: number; height: number; thresholdC: number; left: number },
+): CurveScale {
+  const temperatures = [...points.map(({ temperatureC }) => temperatureC), of.thresholdC]
+  const low = Math.floor((Math.min(...temperatures) - 2) / 10) * 10
+  const high = Math.max(low + 30, Math.ceil((Math.max(...temperatures) + 2) / 10) * 10)
+  const endSeconds = Math.max(MIN_WIDTH_SECONDS, Math.ceil(((points.at(-1)?.seconds ?? 0) + 10) / 30) * 30)
+  const step = high - low > 50 ? 20 : 10
+  return {
+    x: (seconds) => of.left + ((of.width - of.left) * seconds) / endSeconds,
+    y: (temperatureC) => of.height - (of.height * (temperatureC - low)) / (high - low),
+    ticksC: Array.from({ length: Math.floor((high - low) / step) + 1 }, (_, index) => low + index * step),
+    endSeconds,
+  }
+}
+
+const MIN_WIDTH_SECONDS = 120
