@@ -24,14 +24,28 @@ export function entryNumbers({ entries, versions }: RecordState): EntryNumbers {
 /** Runs of numbers that a line still holds; more are told by their count and extent. */
 const MOST_RUNS = 5
 
-/** Entry numbers as they are printed: `12, 14–17`; many scattered ones as `48 from 201 to 340`. */
-export function entryNumberWords(numbers: readonly number[]): string {
+export interface EntryRuns {
+  /** first and last of each run of neighbours; where shortened, one pair that spans them all */
+  readonly runs: readonly (readonly [number, number])[]
+  readonly shortened: boolean
+}
+
+/** Rising entry numbers as runs of neighbours; many scattered ones as one span. */
+export function entryRuns(numbers: readonly number[]): EntryRuns {
   const runs: [number, number][] = []
   for (const number of numbers) {
     const last = runs.at(-1)
     if (last !== undefined && number === last[1] + 1) last[1] = number
     else runs.push([number, number])
   }
-  if (runs.length > MOST_RUNS) return `${numbers.length} from ${numbers[0]} to ${numbers.at(-1)}`
+  const [first, last] = [runs[0], runs.at(-1)]
+  if (runs.length <= MOST_RUNS || first === undefined || last === undefined) return { runs, shortened: false }
+  return { runs: [[first[0], last[1]]], shortened: true }
+}
+
+/** Entry numbers as they are printed: `12, 14–17`; many scattered ones as `48 from 201 to 340`. */
+export function entryNumberWords(numbers: readonly number[]): string {
+  const { runs, shortened } = entryRuns(numbers)
+  if (shortened) return runs.map(([from, to]) => `${numbers.length} from ${from} to ${to}`).join('')
   return runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ')
 }
