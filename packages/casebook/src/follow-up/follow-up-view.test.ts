@@ -42,6 +42,7 @@ test('[FUP6] a positive starts the clock again, and so does starting again after
     restarts: [{ on: '2026-02-28', reason: 'positive in the sampling of 2026-02-28' }],
   })
   const again = view([...entries, write.started('2026-03-10')], '2026-03-11')
+  expect(again.firstFrom).toBe('2026-01-31')
   expect(again.schedule?.restarts.map(({ on }) => on)).toEqual(['2026-02-28', '2026-03-10'])
   expect(again.next).toMatchObject({ number: 1, dueOn: '2026-03-24' })
 })

@@ -14,6 +14,8 @@ export interface FollowUpView {
   readonly started: EffectiveEntry<'follow-up.started'> | undefined
   readonly criteria: CriteriaSet | undefined
   readonly schedule: FollowUpSchedule | undefined
+  /** the remediation the clock first ran from */
+  readonly firstFrom: IsoDate | undefined
   /** every adopted round and what came of it */
   readonly outcomes: readonly RoundOutcome[]
   /** the first round that still has to be sampled */
@@ -37,6 +39,7 @@ export function followUpView(state: InvestigationState, today: IsoDate): FollowU
     started,
     criteria,
     schedule,
+    firstFrom: started === undefined ? undefined : remediationDays(state, started.body.remediationCompletedOn).first,
     outcomes,
     next: schedule?.rounds.find(({ collectedOn }) => collectedOn === undefined),
     couldMiss: couldMiss(

@@ -55,7 +55,7 @@ export function ControlScreen(): ReactNode {
                 <p className="quiet">Nothing ordered.</p>
               ) : (
                 <MeasureTable
-                  caption={STAGE_TITLES[stage]}
+                  caption={`Measures, ${stage}`}
                   measures={measures}
                   selected={selected.id}
                   onSelect={setPicked}

@@ -37,12 +37,12 @@ export function MeasureTable(props: {
           head: 'By',
           cell: ({ measure }) => (
             <span className="control-one-line">
-              {measure.ordered.body.dueOn ?? <span className="faint">no date</span>}
+              {measure.ordered.body.dueOn ?? <span className="quiet">no date</span>}
             </span>
           ),
           sort: ({ measure }) => measure.ordered.body.dueOn,
         },
-        { id: 'target', head: 'Target', cell: ({ target }) => target ?? <span className="faint">none</span> },
+        { id: 'target', head: 'Target', cell: ({ target }) => target ?? <span className="quiet">none</span> },
         { id: 'proved', head: 'Proved', cell: (view) => <span className="control-one-line">{provedWords(view)}</span> },
         { id: 'state', head: 'State', cell: (view) => <MeasureState view={view} /> },
       ]}

@@ -63,7 +63,7 @@ function PickRow(props: {
             name={`${name} ${label}, ${ids.length} places`}
             onPress={() => onToggle(ids)}
           >
-            {label} <span className="faint">{ids.length}</span>
+            {label} <span className="quiet">{ids.length}</span>
           </Button>
         ))}
       </ButtonRow>

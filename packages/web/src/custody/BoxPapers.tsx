@@ -36,10 +36,10 @@ export function BoxPapers({ code }: { readonly code: string }): ReactNode {
   return (
     <div className="stack">
       <ButtonRow>
-        <Button busy={busy === 'pdf'} onPress={() => void pdf()} name={`Submission sheet of ${code}, PDF`}>
+        <Button busy={busy === 'pdf'} onPress={() => void pdf()} name={`Submission sheet (PDF), ${code}`}>
           Submission sheet (PDF)
         </Button>
-        <Button busy={busy === 'csv'} onPress={() => void csv()} name={`Submission sheet of ${code}, CSV`}>
+        <Button busy={busy === 'csv'} onPress={() => void csv()} name={`Table (CSV), ${code}`}>
           Table (CSV)
         </Button>
       </ButtonRow>

@@ -46,16 +46,16 @@ export function BoxTable(props: {
 
 function Holder({ box: { holder } }: { readonly box: ConsignmentView }): ReactNode {
   return (
-    <>
-      {holder.name} <span className="faint">{holder.role}</span>
-    </>
+    <span>
+      {holder.name} <span className="quiet">{holder.role}</span>
+    </span>
   )
 }
 
 function BoxHold({ box }: { readonly box: ConsignmentView }): ReactNode {
   const late = box.samples.filter(({ clock }) => clock === 'stopped late').length
   if (box.next === undefined) {
-    if (box.stage !== 'received') return <span className="faint">–</span>
+    if (box.stage !== 'received') return <span className="quiet">–</span>
     return late === 0 ? <Tag shape="check">all in time</Tag> : <Tag shape="triangle" kind="bad">{`${late} late`}</Tag>
   }
   const { shape, kind, words } = holdTag(box.next)
@@ -70,7 +70,7 @@ function BoxHold({ box }: { readonly box: ConsignmentView }): ReactNode {
 export function BoxTemperature({ box: { temperature } }: { readonly box: ConsignmentView }): ReactNode {
   const { units } = usePreferences()
   const { coldest, warmest, judgement } = temperature
-  if (coldest === undefined || warmest === undefined) return <span className="faint">not logged</span>
+  if (coldest === undefined || warmest === undefined) return <span className="quiet">not logged</span>
   const [low, high] = [showTemperature(coldest.temperatureC, units), showTemperature(warmest.temperatureC, units)]
   const range = low.text === high.text ? low.words : `${low.text} to ${high.words}`
   if (judgement === 'within') return <Tag shape="check">{range}</Tag>

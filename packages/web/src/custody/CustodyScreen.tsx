@@ -2,6 +2,7 @@ import { type ConsignmentView, type CustodyView, custodyView } from '@rillmark/c
 import { leftWords } from '@rillmark/casebook/custody/time-words.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
+import { Disclosure } from '../kit/Disclosure.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
@@ -18,6 +19,8 @@ import { OpenBoxDialog } from './OpenBoxDialog.tsx'
 import { PackPart } from './PackPart.tsx'
 import { SampleTable } from './SampleTable.tsx'
 import { UnpackDialog } from './UnpackDialog.tsx'
+
+const FEW = 6
 
 /** What is in which box, who holds it, how long it has left, how warm it got. */
 export function CustodyScreen(): ReactNode {
@@ -64,17 +67,21 @@ export function CustodyScreen(): ReactNode {
 
 function BoxContent({ box, view }: { readonly box: ConsignmentView; readonly view: CustodyView }): ReactNode {
   const [takingOut, setTakingOut] = useState<string>()
+  // on a phone a long list would push the chain of custody out of reach
+  const [unfolded] = useState(() => box.samples.length <= FEW || matchMedia('(min-width: 721px)').matches)
   const isOpen = box.seal === undefined && box.stage !== 'received'
   return (
     <Section title={`In ${box.code}`} aside={`${box.samples.length} samples`}>
       <BoxActs box={box} />
       {isOpen && <PackPart code={box.code} loose={view.loose} />}
-      <SampleTable
-        caption={`Samples in ${box.code}`}
-        samples={box.samples}
-        onTakeOut={isOpen ? setTakingOut : undefined}
-        empty={<p className="quiet">Nothing is in it yet. Type the first label above.</p>}
-      />
+      <Disclosure summary={`The samples in ${box.code}`} open={unfolded}>
+        <SampleTable
+          caption={`Samples in ${box.code}`}
+          samples={box.samples}
+          onTakeOut={isOpen ? setTakingOut : undefined}
+          empty={<p className="quiet">Nothing is in it yet. Type the first label above.</p>}
+        />
+      </Disclosure>
       {takingOut !== undefined && (
         <UnpackDialog consignment={box.code} label={takingOut} onClose={() => setTakingOut(undefined)} />
       )}

@@ -50,7 +50,7 @@ export function ExceptionRows(props: {
           <TextField label="Notes" value={one.notes} onChange={(notes) => put(index, { notes })} />
           <Button
             kind="text"
-            name={`accept ${one.label} after all`}
+            name={`Accepted after all: ${one.label}`}
             onPress={() => onChange(exceptions.filter((_, at) => at !== index))}
           >
             Accepted after all

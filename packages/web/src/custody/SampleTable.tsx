@@ -27,7 +27,6 @@ export function SampleTable(props: {
       checked={props.checked}
       onCheck={props.onCheck}
       empty={props.empty}
-      maxHeight="34rem"
     />
   )
 }
@@ -78,9 +77,9 @@ const CONDITION: Column<SampleCustody> = {
 
 const takeOut = (onTakeOut: (label: string) => void): Column<SampleCustody> => ({
   id: 'out',
-  head: '',
+  head: 'Act',
   cell: ({ label }) => (
-    <Button kind="text" name={`take ${label} out`} onPress={() => onTakeOut(label)}>
+    <Button kind="text" name={`Take out ${label}`} onPress={() => onTakeOut(label)}>
       Take out
     </Button>
   ),

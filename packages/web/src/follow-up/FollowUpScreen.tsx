@@ -113,7 +113,11 @@ function Warnings({ view }: { readonly view: FollowUpView }): ReactNode {
 }
 
 function WhyRestarted({ view }: { readonly view: FollowUpView }): ReactNode {
-  const { restarts = [], notCounted = [] } = view.schedule ?? {}
+  const restarts = view.schedule?.restarts ?? []
+  // a positive is already told as the reason of a restart
+  const notCounted = (view.schedule?.notCounted ?? []).filter(
+    ({ outcome }) => outcome !== 'positive' || restarts.length === 0,
+  )
   if (restarts.length === 0 && notCounted.length === 0) return null
   return (
     <Section title={restarts.length > 0 ? 'Why the clock restarted' : 'Samplings that count for no round'}>

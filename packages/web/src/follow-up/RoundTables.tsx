@@ -21,7 +21,7 @@ export function ScheduleTable({ rounds }: { readonly rounds: readonly FollowUpRo
       rows={rounds}
       rowId={({ number }) => String(number)}
       columns={[
-        { id: 'number', head: 'Round', cell: ({ number }) => number },
+        { id: 'number', head: 'Round', cell: ({ number }) => `Round ${number}` },
         { id: 'phase', head: 'Phase', cell: ({ phase }) => (phase === 'first sample' ? phase : `phase ${phase}`) },
         { id: 'due', head: 'Due', cell: ({ dueOn }) => dueOn },
         {

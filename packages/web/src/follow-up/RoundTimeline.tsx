@@ -3,11 +3,11 @@ import type { ReactNode } from 'react'
 import { Legend } from '../kit/Legend.tsx'
 import type { RoundTimelineModel, TimelineMark } from './round-timeline.ts'
 
-const WIDTH = 900
+const WIDTH = 780
 const LEFT = 24
 const RIGHT = 40
-const LINE_Y = 66
-const HEIGHT = 112
+const LINE_Y = 74
+const HEIGHT = 120
 
 /** The rounds along the days: windows as bars on the line, marks by state, starts of the clock and today as uprights. The table below says the same. */
 export function RoundTimeline({
@@ -42,8 +42,8 @@ export function RoundTimeline({
           ))}
           {model.starts.map(({ on, words }, index) => (
             <g key={`${on} ${words}`} className="rounds-start">
-              <line x1={x(on)} x2={x(on)} y1={22 + (index % 2) * 12} y2={LINE_Y + 12} />
-              <text x={x(on) + 5} y={28 + (index % 2) * 14}>
+              <line x1={x(on)} x2={x(on)} y1={22 + (index % 3) * 13} y2={LINE_Y + 12} />
+              <text x={x(on) + 5} y={30 + (index % 3) * 13}>
                 {words}
               </text>
             </g>

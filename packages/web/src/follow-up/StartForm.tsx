@@ -46,6 +46,7 @@ export function StartForm({ onClose }: { readonly onClose: () => void }): ReactN
       <DateField
         label="Remediation completed on"
         hint="The rounds are counted from this day."
+        width="medium"
         value={day}
         onChange={setDay}
         required

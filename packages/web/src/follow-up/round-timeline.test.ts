@@ -33,7 +33,10 @@ test('a positive stands where it was sampled, and the clock restarts there', () 
     on: '2026-11-14',
     kind: 'not counted',
   })
-  expect(model?.starts).toEqual([{ on: '2026-11-14', words: 'restart: positive' }])
+  expect(model?.starts).toEqual([
+    { on: '2026-10-31', words: 'remediated' },
+    { on: '2026-11-14', words: 'restart: positive' },
+  ])
 })
 
 test('nothing is drawn before follow-up starts', () => {

@@ -63,18 +63,13 @@ function uncounted(samplings: Schedule['notCounted']): TimelineMark[] {
   }))
 }
 
-function startsOf({ schedule, started }: FollowUpView): { on: IsoDate; words: string }[] {
-  if (schedule === undefined || started === undefined) return []
-  const { restarts, countsFrom } = schedule
-  const first = restarts.length === 0 ? countsFrom : undefined
-  const begun = first === undefined ? [] : [{ on: first, words: 'remediated' }]
-  return [
-    ...begun,
-    ...restarts.map(({ on, reason }) => ({
-      on,
-      words: reason.startsWith('positive') ? 'restart: positive' : 'restart: remediated',
-    })),
-  ]
+function startsOf({ schedule, firstFrom }: FollowUpView): { on: IsoDate; words: string }[] {
+  if (schedule === undefined || firstFrom === undefined) return []
+  const again = schedule.restarts.map(({ on, reason }) => ({
+    on,
+    words: reason.startsWith('positive') ? 'restart: positive' : 'restart: remediated',
+  }))
+  return [{ on: firstFrom, words: 'remediated' }, ...again]
 }
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const

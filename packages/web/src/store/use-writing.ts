@@ -14,13 +14,16 @@ export interface Writing {
   readonly object: (issues: readonly Issue[]) => void
 }
 
+/** Writing is usually done sooner than anyone could read that it is at work. */
+const SLOW_MS = 300
+
 /** For a form that writes entries: what is wrong, and whether it is at work. */
 export function useWriting(): Writing {
   const { propose } = useInvestigation()
   const [issues, setIssues] = useState<readonly Issue[]>([])
   const [busy, setBusy] = useState(false)
   const write: Writing['write'] = async (kind, body, options) => {
-    setBusy(true)
+    const slow = setTimeout(() => setBusy(true), SLOW_MS)
     try {
       const proposed = await propose(kind, body, options)
       setIssues(proposed.ok ? [] : proposed.issues)
@@ -29,6 +32,7 @@ export function useWriting(): Writing {
       setIssues([issue('', { expected: 'to be kept on this device', received: String(error) })])
       return false
     } finally {
+      clearTimeout(slow)
       setBusy(false)
     }
   }
