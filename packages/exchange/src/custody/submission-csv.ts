@@ -27,7 +27,7 @@ export function submissionCsv({ consignment, seal, samples }: Submission): strin
       sample.kind,
       sample.place,
       sample.collected,
-      sample.offset,
+      `UTC${sample.offset}`,
       sample.volumeMl,
       sample.neutralizer,
       sample.examineBy,

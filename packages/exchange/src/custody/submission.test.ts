@@ -62,6 +62,7 @@ test('the table has one row for each sample in the box, as another reader reads 
     'sample kind': 'bulk hot',
     'collected (local)': '2026-03-02 08:03',
     'examine by (local)': '2026-03-03 08:03',
+    'offset from UTC': 'UTC+00:00',
     'volume (mL)': '1000',
     neutralizer: 'added',
   })
