@@ -31,9 +31,10 @@ const KIND_WORDS: Record<ComponentKind, string> = {
 /** The word people use for a kind of component: `basin-tap` → "basin tap". */
 export const kindWord = (kind: ComponentKind): string => KIND_WORDS[kind]
 
-/** A short name of a component for lists and the drawing: its label, else room and kind, else kind and id. */
+/** A short name of a component for lists and the drawing: its label, else room and kind, else its id with the kind it does not say itself. */
 export function componentName(component: Component): string {
   if (component.label !== undefined) return component.label
   const word = kindWord(component.kind)
-  return component.room === undefined ? `${word} ${component.id}` : `${component.room} ${word}`
+  if (component.room !== undefined) return `${component.room} ${word}`
+  return component.id.startsWith(component.kind) ? component.id : `${word} ${component.id}`
 }

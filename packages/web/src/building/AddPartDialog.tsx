@@ -17,13 +17,13 @@ import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
-import { RadioRow } from '../kit/RadioRow.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
+import { KnownChoice } from './KnownTag.tsx'
 import { PartChoice } from './PartChoice.tsx'
 import { useEdit } from './use-edit.ts'
-import { circuitWord, KNOWN_CHOICES } from './words.ts'
+import { circuitWord } from './words.ts'
 
 /** Outlets first: that is what people add. */
 const KINDS = [...COMPONENT_KINDS].sort((a, b) => Number(isOutlet({ kind: b })) - Number(isOutlet({ kind: a })))
@@ -71,7 +71,7 @@ export function AddPartDialog({ system, beside, kind, onClose, onAdded }: AddPar
     if (draft.kind === '' || draft.known === '' || found.length > 0) return setIssues(found)
     const words = { riser: said(draft.riser), room: said(draft.room), label: said(draft.label) }
     const { id, changes } = addPart(system, { kind: draft.kind, floor, ...words, known: draft.known, feeds })
-    const refused = await edit({ changes, said: `${kindWord(draft.kind)} added.` })
+    const refused = await edit({ changes, said: `Added: ${kindWord(draft.kind)}.` })
     if (refused.length > 0) return setIssues(refused)
     onClose()
     onAdded(id)
@@ -96,12 +96,7 @@ export function AddPartDialog({ system, beside, kind, onClose, onAdded }: AddPar
         <ProblemList problems={issues} title="Still to say" />
         <WhatAndWhere system={system} draft={draft} set={set} />
         <Joints system={system} draft={draft} feeds={feeds} set={set} />
-        <RadioRow
-          label="How do you know of it?"
-          value={draft.known}
-          onChange={(known) => set({ known })}
-          choices={KNOWN_CHOICES}
-        />
+        <KnownChoice label="How do you know of it?" value={draft.known} onChange={(known) => set({ known })} />
       </div>
     </Dialog>
   )

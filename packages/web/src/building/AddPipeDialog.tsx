@@ -10,9 +10,10 @@ import { NumberField } from '../kit/NumberField.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
+import { KnownChoice } from './KnownTag.tsx'
 import { PartChoice } from './PartChoice.tsx'
 import { useEdit } from './use-edit.ts'
-import { circuitWord, KNOWN_CHOICES } from './words.ts'
+import { circuitWord } from './words.ts'
 
 /** Joins two parts by a pipe. */
 export function AddPipeDialog(props: {
@@ -64,7 +65,7 @@ export function AddPipeDialog(props: {
           <NumberField label="Length" unit="m" value={length} onChange={setLength} min={0} required />
           <NumberField label="Bore" unit="mm" value={bore} onChange={setBore} min={0} />
         </FormRow>
-        <RadioRow label="How do you know it?" value={known} onChange={setKnown} choices={KNOWN_CHOICES} />
+        <KnownChoice label="How do you know it?" value={known} onChange={setKnown} />
         <ProblemList problems={issues} />
       </div>
     </Dialog>

@@ -1,5 +1,5 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { type ReactNode, useCallback, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Split } from '../kit/Split.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
@@ -38,13 +38,16 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
   const [lit, setLit] = useState<string>()
   const [picked, setPicked] = useState<ReadonlySet<string>>()
   const [filter, setFilter] = useState<PartFilter>(EVERY_PART)
-  const layer = useLayer(face, system)
+  // A large drawing follows an edit at its own pace.
+  const drawn = useDeferredValue(system)
+  const layer = useLayer(face, drawn)
   const highlight = useMemo(() => picked ?? new Set(lit === undefined ? [] : [lit]), [picked, lit])
   const aside = useRef<HTMLDivElement>(null)
 
   const choose = useCallback(
     (next: Selected | undefined): void => {
       setSelected(next)
+      setLit(undefined)
       if (next !== undefined) setFace((now) => (now === 'known' ? now : 'described'))
     },
     [setSelected],
@@ -55,8 +58,10 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
   }
   const shown = face === 'described' || face === 'known' ? selected : undefined
   useEffect(() => {
-    if (shown !== undefined && matchMedia('(max-width: 1080px)').matches)
-      aside.current?.scrollIntoView({ block: 'start' })
+    if (shown === undefined) return
+    // The row or button that was pressed is gone: whoever uses a keyboard goes on from the facts.
+    if (document.activeElement === document.body) aside.current?.focus({ preventScroll: true })
+    if (matchMedia('(max-width: 1080px)').matches) aside.current?.scrollIntoView({ block: 'start' })
   }, [shown])
 
   return (
@@ -74,7 +79,7 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
           asideLabel={FACES.find(({ id }) => id === face)?.label ?? 'Building'}
           asideFirstOnPhone={face === 'sweep' || face === 'changes'}
           aside={
-            <div className="building-aside" ref={aside}>
+            <div className="building-aside" ref={aside} tabIndex={-1}>
               {face === 'sweep' && <SweepAside system={system} onSelect={choose} onHover={setLit} />}
               {face === 'changes' && (
                 <ChangesAside system={system} picked={picked} onPick={setPicked} onHover={setLit} onSelect={choose} />
@@ -100,7 +105,7 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
           }
         >
           <RiserDiagram
-            system={system}
+            system={drawn}
             layer={layer}
             selected={shown?.kind === 'part' ? shown.id : undefined}
             onSelect={tapped}

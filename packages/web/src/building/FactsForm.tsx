@@ -6,11 +6,10 @@ import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
-import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { FactInput } from './FactInput.tsx'
+import { KnownChoice } from './KnownTag.tsx'
 import { draftOf, type FactField, type FactsDraft } from './facts.ts'
-import { KNOWN_CHOICES } from './words.ts'
 
 export interface FactsFormProps<T> {
   readonly system: WaterSystem
@@ -63,11 +62,10 @@ export function FactsForm<T extends Component | Pipe | Supply>(props: FactsFormP
           />
         ))}
       </div>
-      <RadioRow
+      <KnownChoice
         label="How do you know what you change?"
         value={known}
         onChange={setKnown}
-        choices={KNOWN_CHOICES}
         issue={issueAt('how you know it')}
       />
       <TextField label="Why, or who said it" value={why} onChange={setWhy} width="full" />

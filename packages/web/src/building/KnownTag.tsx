@@ -2,6 +2,7 @@ import type { KnownBy } from '@rillmark/casebook/building/water-system.ts'
 import type { ReactNode } from 'react'
 import { Mark } from '../kit/Mark.tsx'
 import { Menu } from '../kit/Menu.tsx'
+import { RadioRow } from '../kit/RadioRow.tsx'
 import { KNOWN_CHOICES, KNOWN_SHAPES } from './words.ts'
 
 /** How a fact is known: the drawing's shape and the word. */
@@ -32,5 +33,19 @@ export function KnownMenu(props: {
         onChoose={props.onChoose}
       />
     </span>
+  )
+}
+
+/** Asks how something is known; never answered for the person. */
+export function KnownChoice(props: {
+  readonly label: string
+  readonly value: KnownBy | ''
+  readonly onChange: (known: KnownBy) => void
+  readonly issue?: string | undefined
+}): ReactNode {
+  return (
+    <div className="known-choice">
+      <RadioRow {...props} choices={KNOWN_CHOICES} />
+    </div>
   )
 }

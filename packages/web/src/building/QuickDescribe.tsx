@@ -130,11 +130,14 @@ function outletCount(quick: QuickDescription): number {
   return count
 }
 
-function Preview({ system, words }: Drawn): ReactNode {
+function Preview({ system }: Drawn): ReactNode {
   if (system === undefined)
     return (
       <div className="describe-blank">
-        <p>{words}</p>
+        <p>
+          The riser diagram draws itself here as you answer: floors across, risers up, outlets on them, plant below or
+          on the roof.
+        </p>
       </div>
     )
   return <RiserDiagram system={system} />
