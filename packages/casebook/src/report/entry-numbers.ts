@@ -49,3 +49,11 @@ export function entryNumberWords(numbers: readonly number[]): string {
   if (shortened) return runs.map(([from, to]) => `${numbers.length} from ${from} to ${to}`).join('')
   return runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ')
 }
+
+/** The same after a sentence: `entry 12`, `entries 12, 14–17`, `48 entries from 201 to 340`. */
+export function entriesNamed(numbers: readonly number[]): string {
+  const { shortened } = entryRuns(numbers)
+  if (numbers.length === 0) return ''
+  if (shortened) return entryNumberWords(numbers).replace(' from', ' entries from')
+  return `${numbers.length === 1 ? 'entry' : 'entries'} ${entryNumberWords(numbers)}`
+}

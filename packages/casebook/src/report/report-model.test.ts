@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { derive } from '../state/derive.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { dayOfRecord } from './day-of-record.ts'
-import { entryNumbers, entryNumberWords } from './entry-numbers.ts'
+import { entriesNamed, entryNumbers, entryNumberWords } from './entry-numbers.ts'
 import { type Block, type Cell, type ReportModel, type Row, SECTION_IDS, type SectionId } from './model.ts'
 import { reportEntries, reportState } from './report.fixture.ts'
 import { reportModel } from './report-model.ts'
@@ -72,6 +72,15 @@ test.each([
   [[1, 3, 5, 7, 9, 11], '6 from 1 to 11'],
 ])('[RPT2] entry numbers %j are printed as "%s"', (numbers, words) => {
   expect(entryNumberWords(numbers)).toBe(words)
+})
+
+test.each([
+  [[], ''],
+  [[7], 'entry 7'],
+  [[1, 2, 3, 9], 'entries 1–3, 9'],
+  [[1, 3, 5, 7, 9, 11], '6 entries from 1 to 11'],
+])('[RPT2] after a sentence entry numbers %j are named as "%s"', (numbers, words) => {
+  expect(entriesNamed(numbers)).toBe(words)
 })
 
 test('[RPT3] every sample and every result stands there as reported', () => {

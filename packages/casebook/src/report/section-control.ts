@@ -5,7 +5,7 @@ import { wallClock } from '../custody/time-words.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
-import { column, heading, table, told } from './words.ts'
+import { capital, column, table, told } from './words.ts'
 
 export function controlSection(context: ReportContext): Section {
   const { measures } = controlView(context.state, context.today)
@@ -82,10 +82,9 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
       entries: context.numbersOf(proof),
     }))
   return [
-    heading(`${view.measure.ordered.body.measure}, ${said(ordered.body.where)}`),
     ...calculationSaid(context, view),
     table({
-      caption: 'What was reached at each place',
+      caption: `${capital(ordered.body.measure)}, ${said(ordered.body.where)}: what was reached at each place`,
       columns: [
         column('Place', 2.4),
         column('Target', 1.6),

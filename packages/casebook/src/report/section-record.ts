@@ -50,7 +50,7 @@ function correctionTable(context: ReportContext): Block {
           clock(entry),
           `${what} ${numberOfId(corrects.entry) ?? 'an unknown entry'}, ${kind}`,
           said(corrects.reason),
-          redacted ? '' : entry.author,
+          ...(redacted ? [] : [entry.author]),
         ],
         entries: [index + 1],
       },
@@ -58,12 +58,7 @@ function correctionTable(context: ReportContext): Block {
   })
   return table({
     caption: 'Entries that amend or withdraw others; both versions stay in the record',
-    columns: [
-      column('When', 1.3),
-      column('What', 2.4),
-      column('Reason', 3.2),
-      column(redacted ? '' : 'By', redacted ? 0.1 : 1),
-    ],
+    columns: [column('When', 1.3), column('What', 2.4), column('Reason', 3.2), ...(redacted ? [] : [column('By', 1)])],
     rows,
     none: 'No entry was amended or withdrawn.',
   })

@@ -71,7 +71,7 @@ function criteriaBlocks(context: ReportContext, set: CriteriaSet): Block[] {
     }),
     table({
       caption: 'Results that fall into no single band',
-      columns: [column('', 0.4), column('How', 1), column('Why', 5), numberColumn('Results', 0.8)],
+      columns: [column('Key', 0.4), column('How', 1), column('Why', 5), numberColumn('Results', 0.8)],
       rows: outside.map(({ how, reason, labels }) => ({
         cells: [`(${keys.get(reason) ?? ''})`, how, reason, `${labels.length}`],
         entries: resultNumbers(labels),

@@ -1,4 +1,4 @@
-import { entryNumberWords } from '@rillmark/casebook/report/entry-numbers.ts'
+import { entriesNamed, entryNumberWords } from '@rillmark/casebook/report/entry-numbers.ts'
 import type { Block, ReportModel, Said, Section } from '@rillmark/casebook/report/model.ts'
 import { compileTypst } from '../typst/compile.ts'
 
@@ -53,5 +53,5 @@ function printedTable(block: Extract<Block, { block: 'table' }>): object {
 }
 
 function marks({ entries = [], cites = [] }: Said): { entryWords: string; citesWords: string } {
-  return { entryWords: entryNumberWords(entries), citesWords: cites.map((number) => `[${number}]`).join(' ') }
+  return { entryWords: entriesNamed(entries), citesWords: cites.map((number) => `[${number}]`).join(' ') }
 }

@@ -4,12 +4,18 @@ import { Fragment, type ReactNode } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
 
 /** Entry numbers, each going to its entry in the record; scattered ones by their count, first and last. */
-export function EntryLinks({ entries }: { readonly entries: readonly number[] }): ReactNode {
+export function EntryLinks(props: {
+  readonly entries: readonly number[]
+  /** after a sentence, where no head says that these are entries */
+  readonly named?: boolean
+}): ReactNode {
+  const { entries, named = false } = props
   const { shortened, runs } = entryRuns(entries)
   if (runs.length === 0) return null
   return (
     <span className="entry-links">
-      {shortened && `${entries.length} from `}
+      {named && !shortened && (entries.length === 1 ? 'entry ' : 'entries ')}
+      {shortened && `${entries.length} ${named ? 'entries ' : ''}from `}
       {runs.map(([from, to], index) => (
         <Fragment key={from}>
           {index > 0 && ', '}

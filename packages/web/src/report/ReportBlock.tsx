@@ -47,21 +47,17 @@ function Marks({ said: { entries = [], cites = [] } }: { readonly said: Said }):
     <span className="faint">
       {cites.map((number) => `[${number}]`).join(' ')}
       {cites.length > 0 && entries.length > 0 && ' '}
-      {entries.length > 0 && (
-        <>
-          entry <EntryLinks entries={entries} />
-        </>
-      )}
+      {entries.length > 0 && <EntryLinks entries={entries} named />}
     </span>
   )
 }
 
 function FactsBlock({ facts }: { readonly facts: readonly ({ readonly name: string } & Said)[] }): ReactNode {
   return (
-    <dl className="facts">
+    <dl className="report-facts">
       {facts.map((fact, index) => (
         // oxlint-disable-next-line react/no-array-index-key -- several facts go under one name
-        <div key={index} className="fact">
+        <div key={index}>
           <dt>{fact.name}</dt>
           <dd>
             {fact.text} <Marks said={fact} />
