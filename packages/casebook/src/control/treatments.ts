@@ -1,7 +1,7 @@
-import type { InvestigationState } from '../state/investigation-state.ts'
-import { localDate } from '../results/known-samples.ts'
-import { type IsoDate, daysBetween } from '../units/iso-date.ts'
 import { isOutlet } from '../building/water-system.ts'
+import { localDate } from '../results/known-samples.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+import { daysBetween, type IsoDate } from '../units/iso-date.ts'
 import type { MeasureKind } from './measure-progress.ts'
 import type { Measure } from './state.ts'
 
@@ -17,69 +17,79 @@ export const TREATING_MEASURES: ReadonlySet<MeasureKind> = new Set([
 
 const TREATING_EVENTS: ReadonlySet<string> = new Set(['disinfection', 'flushing', 'filter fitted'])
 
-/** Something done to a point before a day, after which a sample there is flagged. */
+/** Something done to the water that changes what a sample taken after it can show. */
 export interface Treatment {
+  readonly what: string
+  readonly on: IsoDate
+  /** places it was done at; undefined where it was done to the whole system, to plant that feeds it, or nobody said */
+  readonly components: ReadonlySet<string> | undefined
+  /** id of the entry that says so */
+  readonly entry: string
+  /** id of the measure or event it belongs to */
+  readonly source: string
+}
+
+/** Every treatment in the record, the earliest first: measures proved or completed, and events told in the building's history. */
+export function treatmentsOf(state: InvestigationState): Treatment[] {
+  const history = state.building.history
+    .filter(({ body }) => TREATING_EVENTS.has(body.what))
+    .map(({ id, body }) => ({
+      what: body.what,
+      on: body.until ?? body.on,
+      components: reach(state, body.components),
+      entry: id,
+      source: id,
+    }))
+  const measures = [...state.control.measures.values()]
+    .filter(({ ordered }) => TREATING_MEASURES.has(ordered.body.measure))
+    .flatMap((measure) => partsOf(state, measure))
+  return [...history, ...measures].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
+}
+
+/** A treatment as one point sees it. */
+export interface TreatmentAt {
   readonly what: string
   readonly on: IsoDate
   readonly daysSince: number
   readonly where: 'this point' | 'whole system'
-  /** the entry that says so */
   readonly entry: string
 }
 
-/**
- * Every treatment a point had on or before a day, the latest first: measures proved or completed there, and events told in the building's
- * history. What names no place, or names plant that feeds the building, counts for every point.
- */
+/** Every treatment a point had on or before a day, the latest first, each measure or event once. */
 export function treatmentsAt(
   state: InvestigationState,
   { component, date }: { component: string | undefined; date: IsoDate },
-): Treatment[] {
-  return [...measuresAt(state, component), ...historyAt(state, component)]
-    .filter(({ on }) => on <= date)
-    .map((treatment) => ({ ...treatment, daysSince: daysBetween(treatment.on, date) }))
-    .sort((a, b) => a.daysSince - b.daysSince)
+): TreatmentAt[] {
+  const latest = new Map<string, TreatmentAt>()
+  for (const { what, on, components, entry, source } of treatmentsOf(state)) {
+    const here = components === undefined || (component !== undefined && components.has(component))
+    if (on > date || !here) continue
+    const where = component !== undefined && components?.has(component) === true ? 'this point' : 'whole system'
+    latest.set(source, { what, on, daysSince: daysBetween(on, date), where, entry })
+  }
+  return [...latest.values()].sort((a, b) => a.daysSince - b.daysSince)
 }
 
-type Undated = Omit<Treatment, 'daysSince'>
-
-function measuresAt(state: InvestigationState, component: string | undefined): Undated[] {
-  return [...state.control.measures.values()]
-    .filter(({ ordered }) => TREATING_MEASURES.has(ordered.body.measure))
-    .flatMap((measure) => {
-      const where = reach(state, { components: measure.ordered.body.components, component })
-      const on = where === undefined ? undefined : dayOf(measure, component)
-      return where === undefined || on === undefined
-        ? []
-        : [{ what: measure.ordered.body.measure, on, where, entry: measure.ordered.id }]
-    })
+/** Each proof on its day, and the completion. A dropped measure was done where it was proved and nowhere else. */
+function partsOf(state: InvestigationState, { ordered, proofs, completed }: Measure): Treatment[] {
+  const { measure: what, components } = ordered.body
+  const proved = proofs.map(({ id, offset, body }) => ({
+    what,
+    on: localDate({ instant: body.at, offset }),
+    components: reach(state, body.component === undefined ? components : [body.component]),
+    entry: id,
+    source: ordered.id,
+  }))
+  if (completed === undefined || completed.body.outcome === 'dropped') return proved
+  const on = completed.body.completedOn
+  return [...proved, { what, on, components: reach(state, components), entry: completed.id, source: ordered.id }]
 }
 
-/** The day a measure was done at a point: its last proof there, else its completion. A dropped measure was not done. */
-function dayOf({ proofs, completed }: Measure, component: string | undefined): IsoDate | undefined {
-  const proof = proofs.findLast(({ body }) => component !== undefined && body.component === component)
-  if (proof !== undefined) return localDate({ instant: proof.body.at, offset: proof.offset })
-  return completed === undefined || completed.body.outcome === 'dropped' ? undefined : completed.body.completedOn
-}
-
-function historyAt(state: InvestigationState, component: string | undefined): Undated[] {
-  return state.building.history
-    .filter(({ body }) => TREATING_EVENTS.has(body.what))
-    .flatMap(({ id, body }) => {
-      const where = reach(state, { components: body.components, component })
-      return where === undefined ? [] : [{ what: body.what, on: body.until ?? body.on, where, entry: id }]
-    })
-}
-
-function reach(
-  state: InvestigationState,
-  { components, component }: { components: readonly string[]; component: string | undefined },
-): Treatment['where'] | undefined {
-  if (component !== undefined && components.includes(component)) return 'this point'
-  if (components.length === 0) return 'whole system'
+/** Plant that feeds the building reaches every point, and so does what names no place. */
+function reach(state: InvestigationState, components: readonly string[]): ReadonlySet<string> | undefined {
   const plant = components.some((id) => {
     const part = state.building.working.component(id)
     return part !== undefined && !isOutlet(part)
   })
-  return plant ? 'whole system' : undefined
+  return components.length === 0 || plant ? undefined : new Set(components)
 }

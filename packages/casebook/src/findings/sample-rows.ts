@@ -8,7 +8,8 @@ import { localDate } from '../results/known-samples.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
-import { type SinceTreatment, sinceTreatment, type Treatment, treatmentsOf } from './treatments.ts'
+import { type Treatment, treatmentsOf } from '../control/treatments.ts'
+import { type SinceTreatment, sinceTreatment } from './treatments.ts'
 
 export type Outcome = 'positive' | 'negative' | 'not interpretable' | 'waiting'
 

@@ -40,31 +40,7 @@ export function TargetFields(props: {
           ]}
         />
       )}
-      {target.from !== 'none' && (
-        <FormRow>
-          <Select
-            label="Quantity"
-            value={target.quantity}
-            onChange={(quantity) => onChange({ ...target, from: 'own', quantity, unit: unitFor(quantity) })}
-            choices={QUANTITIES.map((id) => ({ id, label: id }))}
-            width="narrow"
-          />
-          <NumberField
-            label="At least"
-            unit={target.unit}
-            value={target.value}
-            onChange={(value) => onChange({ ...target, from: 'own', value })}
-          />
-          {target.quantity !== 'flush time' && (
-            <NumberField
-              label="Held for"
-              unit="min"
-              value={target.minutes}
-              onChange={(minutes) => onChange({ ...target, from: 'own', minutes })}
-            />
-          )}
-        </FormRow>
-      )}
+      {target.from !== 'none' && <TargetAmount target={target} onChange={onChange} />}
       {against.length > 0 && (
         <Note kind="warn">
           <ul className="control-list">
@@ -80,6 +56,38 @@ export function TargetFields(props: {
         <Caution key={text}>{text}</Caution>
       ))}
     </div>
+  )
+}
+
+function TargetAmount(props: {
+  readonly target: TargetDraft
+  readonly onChange: (target: TargetDraft) => void
+}): ReactNode {
+  const { target, onChange } = props
+  return (
+    <FormRow>
+      <Select
+        label="Quantity"
+        value={target.quantity}
+        onChange={(quantity) => onChange({ ...target, from: 'own', quantity, unit: unitFor(quantity) })}
+        choices={QUANTITIES.map((id) => ({ id, label: id }))}
+        width="narrow"
+      />
+      <NumberField
+        label="At least"
+        unit={target.unit}
+        value={target.value}
+        onChange={(value) => onChange({ ...target, from: 'own', value })}
+      />
+      {target.quantity !== 'flush time' && (
+        <NumberField
+          label="Held for"
+          unit="min"
+          value={target.minutes}
+          onChange={(minutes) => onChange({ ...target, from: 'own', minutes })}
+        />
+      )}
+    </FormRow>
   )
 }
 

@@ -1,6 +1,6 @@
 import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
 import type { ReactNode } from 'react'
-import { Legend } from '../kit/Legend.tsx'
+import { Legend, type LegendItem } from '../kit/Legend.tsx'
 import type { RoundTimelineModel, TimelineMark } from './round-timeline.ts'
 
 const WIDTH = 780
@@ -8,6 +8,15 @@ const LEFT = 24
 const RIGHT = 40
 const LINE_Y = 74
 const HEIGHT = 120
+
+const MEANINGS: readonly LegendItem[] = [
+  { shape: 'full', label: 'negative' },
+  { shape: 'half', label: 'sampled, awaiting the laboratory' },
+  { shape: 'open', label: 'to come' },
+  { shape: 'square', label: 'due' },
+  { shape: 'triangle', label: 'late' },
+  { shape: 'cross', label: 'positive, or counted for no round' },
+]
 
 /** The rounds along the days: windows as bars on the line, marks by state, starts of the clock and today as uprights. The table below says the same. */
 export function RoundTimeline({
@@ -70,16 +79,7 @@ export function RoundTimeline({
           ))}
         </svg>
       </div>
-      <Legend
-        items={[
-          { shape: 'full', label: 'negative' },
-          { shape: 'half', label: 'sampled, awaiting the laboratory' },
-          { shape: 'open', label: 'to come' },
-          { shape: 'square', label: 'due' },
-          { shape: 'triangle', label: 'late' },
-          { shape: 'cross', label: 'positive, or counted for no round' },
-        ]}
-      />
+      <Legend items={MEANINGS} />
     </>
   )
 }
