@@ -1,3 +1,6 @@
+import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
+import { DEVICES_TO_SWEEP } from '@rillmark/casebook/building/devices.ts'
+import { marramHouse } from '@rillmark/casebook/building/marram-house.fixture.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { expect, it } from 'vitest'
@@ -38,6 +41,19 @@ it('follows the record', () => {
   expect(STANDING_OF.cases(state)).toEqual({ is: 'in hand', words: '1 case' })
   expect(STANDING_OF.control(state)).toEqual({ is: 'in hand', words: '1 open' })
   expect(STANDING_OF.control(derive('marram-house', [opened, ordered, completed]))).toEqual({ is: 'done' })
+})
+
+it('counts a building as done once it is described and everything that wets air was looked for', () => {
+  const described = make('building.described', { source: 'quick description', system: buildSystem(marramHouse) })
+  const answers = DEVICES_TO_SWEEP.map(({ id }) => make('device.swept', { device: id, state: 'absent' }))
+  const [first] = answers
+  const after = (...entries: Parameters<typeof derive>[1]) => STANDING_OF.building(derive('marram-house', entries))
+  expect(after(described)).toEqual({ is: 'in hand', words: 'described' })
+  expect(after(described, ...(first === undefined ? [] : [first]))).toMatchObject({
+    is: 'in hand',
+    words: `swept 1 of ${answers.length}`,
+  })
+  expect(after(described, ...answers)).toEqual({ is: 'done', words: 'swept' })
 })
 
 it('finds what has a name, and says which screen shows it', () => {

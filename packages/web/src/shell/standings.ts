@@ -1,3 +1,4 @@
+import { sweepStanding } from '@rillmark/casebook/building/devices.ts'
 import type { Step } from '@rillmark/casebook/entry/steps.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 
@@ -17,7 +18,7 @@ export const STANDING_OF: Readonly<Record<Exclude<Step, 'record'>, Judge>> = {
   brief: ({ brief }) => (brief.opened === undefined ? NOT_STARTED : { is: 'in hand' }),
   cases: ({ cases }) =>
     cases.cases.size === 0 ? NOT_STARTED : { is: 'in hand', words: counted(cases.cases.size, 'case') },
-  building: ({ building }) => (building.described === undefined ? NOT_STARTED : { is: 'in hand', words: 'described' }),
+  building,
   plan: ({ plan }) => (plan.rounds.size === 0 ? NOT_STARTED : { is: 'done', words: 'adopted' }),
   fieldwork,
   custody,
@@ -37,6 +38,16 @@ export const STANDING_OF: Readonly<Record<Exclude<Step, 'record'>, Judge>> = {
       : report.sections.size > 0
         ? { is: 'in hand' }
         : NOT_STARTED,
+}
+
+/** Described is half of it: the sweep of everything that wets air is the other. */
+function building({ building: { described, sweep } }: InvestigationState): Standing {
+  if (described === undefined) return NOT_STARTED
+  const answers = new Map([...sweep].map(([device, { body }]) => [device, body.state]))
+  const standing = sweepStanding(answers)
+  const answered = standing.filter(({ answer }) => answer !== 'not looked at').length
+  if (answered === standing.length) return { is: 'done', words: 'swept' }
+  return { is: 'in hand', words: answered === 0 ? 'described' : `swept ${answered} of ${standing.length}` }
 }
 
 function fieldwork({ fieldwork: { visits } }: InvestigationState): Standing {
