@@ -1,6 +1,7 @@
 import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
 import { DEVICES_TO_SWEEP } from '@rillmark/casebook/building/devices.ts'
 import { marramHouse } from '@rillmark/casebook/building/marram-house.fixture.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { expect, it } from 'vitest'
@@ -47,7 +48,7 @@ it('counts a building as done once it is described and everything that wets air 
   const described = make('building.described', { source: 'quick description', system: buildSystem(marramHouse) })
   const answers = DEVICES_TO_SWEEP.map(({ id }) => make('device.swept', { device: id, state: 'absent' }))
   const [first] = answers
-  const after = (...entries: Parameters<typeof derive>[1]) => STANDING_OF.building(derive('marram-house', entries))
+  const after = (...entries: Entry[]) => STANDING_OF.building(derive('marram-house', entries))
   expect(after(described)).toEqual({ is: 'in hand', words: 'described' })
   expect(after(described, ...(first === undefined ? [] : [first]))).toMatchObject({
     is: 'in hand',
