@@ -4,12 +4,12 @@ import type { ReportHeader } from './model.ts'
 const NO_ENTRY = '1970-01-01T00:00:00.000Z'
 
 export function headerOf(context: ReportContext): ReportHeader {
-  const { state, variant, today, head } = context
+  const { state, variant, today, head, said } = context
   const opened = state.brief.opened?.body
   return {
-    title: opened?.title ?? state.investigation,
+    title: said(opened?.title ?? state.investigation),
     investigation: state.investigation,
-    place: opened?.locality ?? '',
+    place: said(opened?.locality ?? ''),
     setting: opened?.setting ?? '',
     variant,
     openedOn: opened?.openedOn,

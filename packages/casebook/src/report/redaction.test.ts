@@ -46,6 +46,13 @@ test('[RPT8] workers appear by role, cases are counted by month', () => {
   expect(cases).toContain('January 2026')
 })
 
+test('[RPT8] nothing tells which points a case was the reason for', () => {
+  const plan = JSON.stringify(modelOf('redacted').sections.find(({ id }) => id === 'plan')?.blocks)
+  expect(plan).toMatch(/case exposure \d+/)
+  expect(plan).not.toContain('Used by')
+  expect(plan).not.toContain('Why it is in')
+})
+
 test('[RPT9] it says what was taken out and keeps findings, counts and entry numbers', () => {
   const [whole, bare] = [modelOf('full'), modelOf('redacted')]
   expect(whole.takenOut).toEqual([])
@@ -79,6 +86,13 @@ test('[RPT8] a code or name that only an amended or withdrawn version held is wi
   const then = make('case.recorded', { code: 'QH-8', ...body }, { entry: first.id, reason: 'mistyped' })
   const terms = privateTerms(derive(FIXTURE_ID, [first, then]))
   expect(withheld('QH-7 is QH-8', terms)).toBe('[withheld] is [withheld]')
+})
+
+test('[RPT8] an office is withheld as a whole, its words are words like any other', () => {
+  const { make } = entryMaker(FIXTURE_ID)
+  const body = { headSequence: 1, headHash: 'a'.repeat(64), sha256: 'b'.repeat(64), variant: 'full' } as const
+  const terms = privateTerms(derive(FIXTURE_ID, [make('report.issued', { ...body, issuedTo: 'the health board' })]))
+  expect(withheld('Sent to the health board of the county.', terms)).toBe('Sent to [withheld] of the county.')
 })
 
 test('[RPT8] characters that mean something in a search pattern are plain in a name', () => {

@@ -45,10 +45,10 @@ export function privateTerms(state: InvestigationState): PrivateTerms {
     ...cases.flatMap(({ body }) => body.notes ?? []),
     ...state.cases.exposures.flatMap(({ body }) => body.notes ?? []),
   ]
-  const parts = names.flatMap((name) => name.split(/[\s,.;]+/)).filter((part) => part.length >= SHORTEST_NAME_PART)
+  const parts = names.filter(isPersonal).flatMap((name) => name.split(/[\s,.;&]+/))
   return {
     anywhere: longestFirst(anywhere.filter((term) => term.length >= SHORTEST_ANYWHERE)),
-    nameParts: longestFirst(parts),
+    nameParts: longestFirst(parts.filter((part) => part.length >= SHORTEST_NAME_PART)),
     inTypedText: longestFirst([
       ...places.filter((place) => !KIND_WORDS.has(place.toLowerCase())),
       ...rooms,
@@ -57,6 +57,8 @@ export function privateTerms(state: InvestigationState): PrivateTerms {
   }
 }
 
+/** "T. Okoro" and "Okoro, Vale" are names of people; "the health board" is an office, and its words are words like any other. */
+const isPersonal = (name: string): boolean => name.split(/[\s,;&]+/).every((word) => /^\p{Lu}/u.test(word))
 const isSeveralWords = (name: string): boolean => /\s/.test(name.trim())
 const isNumbered = (place: string): boolean => /\d/.test(place)
 

@@ -104,7 +104,7 @@ function chainTable({ worker, said, numberOfId, redacted }: ReportContext, box: 
 }
 
 function sampleRow(
-  { numbersOf, state }: ReportContext,
+  { numbersOf, state, said }: ReportContext,
   { sample, box }: { sample: SampleCustody; box: ReturnType<CustodyState['consignments']['get']> },
 ): Row {
   return {
@@ -119,7 +119,7 @@ function sampleRow(
         : {
             text: sample.condition,
             strong: sample.condition !== 'accepted',
-            ...(sample.conditionNotes === undefined ? {} : { sub: sample.conditionNotes }),
+            ...(sample.conditionNotes === undefined ? {} : { sub: said(sample.conditionNotes) }),
           },
     ],
     entries: numbersOf(state.fieldwork.samples.get(sample.label), box?.received),

@@ -4,7 +4,6 @@ import { PLANNING } from '../plan/planning.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
-import { WITHHELD } from './redaction.ts'
 import { column, heading, numberColumn, table, told } from './words.ts'
 
 export function planSection(context: ReportContext): Section {
@@ -33,18 +32,7 @@ function roundBlocks(context: ReportContext, adopted: Adopted): Block[] {
       `${counted(plan.stops.length, 'stop')}, ${counted(plan.totals.samples, 'sample')}, ${counted(plan.totals.outlets, 'outlet')}${scheduledOn === undefined ? '' : `; scheduled on ${scheduledOn}`}. Budget: ${limits.join(', ')}.`,
       { entries },
     ),
-    table({
-      caption: `Round ${round}: points, in walking order, with the reason for each`,
-      columns: [numberColumn('No.', 0.4), column('Point', 1.7), column('Samples', 2.9), column('Why it is in', 3.6)],
-      rows: plan.stops.map((stop, index) => stopRow(context, { stop, number: index + 1, entries })),
-      none: 'The plan has no stop.',
-    }),
-    table({
-      caption: `Round ${round}: points left out, with what that costs`,
-      columns: [column('Point', 2), column('What leaving it out costs', 5)],
-      rows: plan.leftOut.map(({ stop, cost }): Row => ({ cells: [stopPlace(context, stop), said(cost)], entries })),
-      none: `Round ${round}: no point was left out for want of budget.`,
-    }),
+    ...pointBlocks(context, adopted),
     heading(`What round ${round} can and can’t tell`),
     {
       block: 'list',
@@ -63,6 +51,47 @@ function roundBlocks(context: ReportContext, adopted: Adopted): Block[] {
   ]
 }
 
+/** Which points were chosen because of a case would lead to its rooms, so the redacted variant counts reasons over all points. */
+function pointBlocks(context: ReportContext, adopted: Adopted): Block[] {
+  const { redacted, said, numbersOf } = context
+  const { round, plan } = adopted.body
+  const entries = numbersOf(adopted)
+  const points = table({
+    caption: `Round ${round}: points, in walking order${redacted ? '' : ', with the reason for each'}`,
+    columns: [
+      numberColumn('No.', 0.4),
+      column('Point', redacted ? 3 : 1.7),
+      column('Samples', 2.9),
+      ...(redacted ? [] : [column('Why it is in', 3.6)]),
+    ],
+    rows: plan.stops.map((stop, index) => stopRow(context, { stop, number: index + 1, entries })),
+    none: 'The plan has no stop.',
+  })
+  if (redacted)
+    return [
+      points,
+      told(`Points by reason, several reasons to a point: ${reasonCounts(plan.stops)}.`, { entries }),
+      told(`${counted(plan.leftOut.length, 'point')} left out for want of budget.`, { entries }),
+    ]
+  return [
+    points,
+    table({
+      caption: `Round ${round}: points left out, with what that costs`,
+      columns: [column('Point', 2), column('What leaving it out costs', 5)],
+      rows: plan.leftOut.map(({ stop, cost }): Row => ({ cells: [stopPlace(context, stop), said(cost)], entries })),
+      none: `Round ${round}: no point was left out for want of budget.`,
+    }),
+  ]
+}
+
+function reasonCounts(stops: readonly Stop[]): string {
+  const counts = new Map<string, number>()
+  for (const stop of stops)
+    for (const obligation of new Set(stop.reasons.map((reason) => reason.obligation)))
+      counts.set(obligation, (counts.get(obligation) ?? 0) + 1)
+  return [...counts].map(([obligation, count]) => `${obligation} ${count}`).join(', ')
+}
+
 function stopRow(
   context: ReportContext,
   { stop, number, entries }: { stop: Stop; number: number; entries: readonly number[] },
@@ -71,10 +100,8 @@ function stopRow(
   const samples = stop.samples.map(
     ({ label, sampleKind }) => `${label === undefined ? '' : `${label} `}${SAMPLE_KIND_WORDS[sampleKind]}`,
   )
-  const reasons = stop.reasons.map(({ obligation, text }) =>
-    redacted && obligation === 'case exposure' ? `Reason ${WITHHELD}.` : said(text),
-  )
-  return { cells: [`${number}`, stopPlace(context, stop), samples.join('\n'), reasons.join(' ')], entries }
+  const reasons = redacted ? [] : [stop.reasons.map(({ text }) => said(text)).join(' ')]
+  return { cells: [`${number}`, stopPlace(context, stop), samples.join('\n'), ...reasons], entries }
 }
 
 /** A stop by the name of its component, or as the plan calls it where it has none, as a field blank. */

@@ -155,16 +155,17 @@ export function rowPlace({ placeWords }: ReportContext, row: SampleRow): string 
   return placeWords({ words: row.place, component: row.component })
 }
 
-function reported({ entry, outcome }: RowResult): Cell {
+function reported({ said }: ReportContext, { entry, outcome }: RowResult): Cell {
   const { value, species, serogroup, status } = entry.body
   const strain = [
     species,
     serogroup === undefined ? undefined : `serogroup ${serogroup.replace(/^(?:serogroup|sg)\s*/i, '')}`,
   ]
   const interval = countInterval(entry.body)
+  const words = displayResult(value, DEFAULT_PREFERENCES)
   const limits = interval === undefined ? [] : [`${short(interval.lower)}–${short(interval.upper)} by counting`]
   return {
-    text: displayResult(value, DEFAULT_PREFERENCES),
+    text: value.kind === 'not-tested' ? said(words) : words,
     strong: outcome === 'positive',
     sub: [...strain.flatMap((one) => one ?? []), ...limits, ...(status === 'final' ? [] : [status])].join(' · '),
   }

@@ -2,6 +2,7 @@ import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { Variant } from '@rillmark/casebook/report/model.ts'
 import { type ReactNode, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
+import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
@@ -48,7 +49,9 @@ function AskedPdf(props: {
           The server can’t be reached, and the PDF is made there. The report in words, from this device, is under the
           other tab.
         </Note>
-        <Button onPress={onAgain}>Try again</Button>
+        <ButtonRow>
+          <Button onPress={onAgain}>Try again</Button>
+        </ButtonRow>
       </div>
     )
   const address = `/api/investigations/${encodeURIComponent(id)}/documents/${DOCUMENT_OF[variant]}`
