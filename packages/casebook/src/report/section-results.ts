@@ -141,7 +141,7 @@ function rowsOf(context: ReportContext, { row, how }: { row: SampleRow; how: Tel
     cells: [
       first,
       place,
-      reported(result),
+      reported(context, result),
       methodCell(result, how),
       bandCell(result.judgement, how),
       flagsOf(row, result).join('; '),
