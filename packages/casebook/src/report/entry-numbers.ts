@@ -21,8 +21,8 @@ export function entryNumbers({ entries, versions }: RecordState): EntryNumbers {
   return { of, ofId: (id) => places.get(id) }
 }
 
-/** Runs of numbers that a line still holds; more are told by their count and extent. */
-const MOST_RUNS = 5
+/** Characters that a column of entries still holds in two lines; more are told by their count and extent. */
+const MOST_CHARACTERS = 24
 
 export interface EntryRuns {
   /** first and last of each run of neighbours; where shortened, one pair that spans them all */
@@ -39,7 +39,8 @@ export function entryRuns(numbers: readonly number[]): EntryRuns {
     else runs.push([number, number])
   }
   const [first, last] = [runs[0], runs.at(-1)]
-  if (runs.length <= MOST_RUNS || first === undefined || last === undefined) return { runs, shortened: false }
+  if (runWords(runs).length <= MOST_CHARACTERS || runs.length < 2 || first === undefined || last === undefined)
+    return { runs, shortened: false }
   return { runs: [[first[0], last[1]]], shortened: true }
 }
 
@@ -47,8 +48,11 @@ export function entryRuns(numbers: readonly number[]): EntryRuns {
 export function entryNumberWords(numbers: readonly number[]): string {
   const { runs, shortened } = entryRuns(numbers)
   if (shortened) return runs.map(([from, to]) => `${numbers.length} from ${from} to ${to}`).join('')
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ')
+  return runWords(runs)
 }
+
+const runWords = (runs: EntryRuns['runs']): string =>
+  runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ')
 
 /** The same after a sentence: `entry 12`, `entries 12, 14–17`, `48 entries from 201 to 340`. */
 export function entriesNamed(numbers: readonly number[]): string {

@@ -69,7 +69,8 @@ test.each([
   [[], ''],
   [[7], '7'],
   [[1, 2, 3, 9], '1–3, 9'],
-  [[1, 3, 5, 7, 9, 11], '6 from 1 to 11'],
+  [[1, 3, 5, 7, 9, 11], '1, 3, 5, 7, 9, 11'],
+  [[101, 103, 105, 107, 109, 111], '6 from 101 to 111'],
 ])('[RPT2] entry numbers %j are printed as "%s"', (numbers, words) => {
   expect(entryNumberWords(numbers)).toBe(words)
 })
@@ -78,7 +79,7 @@ test.each([
   [[], ''],
   [[7], 'entry 7'],
   [[1, 2, 3, 9], 'entries 1–3, 9'],
-  [[1, 3, 5, 7, 9, 11], '6 entries from 1 to 11'],
+  [[101, 103, 105, 107, 109, 111], '6 entries from 101 to 111'],
 ])('[RPT2] after a sentence entry numbers %j are named as "%s"', (numbers, words) => {
   expect(entriesNamed(numbers)).toBe(words)
 })

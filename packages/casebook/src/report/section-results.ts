@@ -97,7 +97,7 @@ function sampleTable(context: ReportContext): Block {
   return table({
     caption: 'Every sample with every result',
     columns: [
-      column('Sample', 1.9),
+      column('Sample', 2.2),
       column('Place', 2.1),
       column('As reported', 2.3),
       column('Method', 1.1),
