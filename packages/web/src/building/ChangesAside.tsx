@@ -9,7 +9,7 @@ import { PageHead } from '../kit/PageHead.tsx'
 import { useDerived } from '../store/investigation.tsx'
 import type { Selected } from './BuildingInHand.tsx'
 import { EventForm } from './EventForm.tsx'
-import { nameIn } from './words.ts'
+import { capital, nameIn } from './words.ts'
 
 export type Recorded = EffectiveEntry<'history.recorded'>
 
@@ -123,5 +123,3 @@ function EventLine({ event, system, onSelect, onHover, onAmend, onWithdraw }: Ev
     </li>
   )
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

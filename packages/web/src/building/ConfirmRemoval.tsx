@@ -29,7 +29,7 @@ export function ConfirmRemoval(props: ConfirmRemovalProps): ReactNode {
   const [why, setWhy] = useState('')
   const [issues, setIssues] = useState<readonly Issue[]>([])
   const remove = async (): Promise<void> => {
-    const refused = await edit({ changes: removal.changes, why, said: `${props.words} taken out.` })
+    const refused = await edit({ changes: removal.changes, why, said: `Taken out: ${props.words}.` })
     setIssues(refused)
     if (refused.length > 0) return
     onClose()
@@ -72,7 +72,7 @@ function CutOff({ cutOff }: Pick<Removal, 'cutOff'>): ReactNode {
   return (
     <Note kind="warn">
       {counted(cutOff.length, 'part')} would be cut off: {named.join(', ')}
-      {more > 0 ? ` and ${more} more` : ''}. They stay as problems until they are joined elsewhere.
+      {more > 0 ? ` and ${more} more` : ''}. They stay on the drawing, to be joined elsewhere.
     </Note>
   )
 }

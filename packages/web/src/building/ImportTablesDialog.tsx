@@ -35,7 +35,7 @@ export function ImportTablesDialog({
     () => (file === undefined ? undefined : mergeCsv(system, { table, file: file.bytes })),
     [system, table, file],
   )
-  const words = merged === undefined ? '' : `${merged.added.length} added, ${merged.changed.length} changed`
+  const words = merged === undefined ? '' : wordsFor(merged)
 
   const record = async (next: WaterSystem): Promise<void> => {
     const changes = changesBetween(system, next)
@@ -63,7 +63,7 @@ export function ImportTablesDialog({
             disabled={merged === undefined || merged.added.length + merged.changed.length === 0}
             onPress={() => merged !== undefined && void record(merged.system)}
           >
-            {merged === undefined ? 'Take it in' : `Take in ${words}`}
+            {merged === undefined ? 'Take it in' : `Take it in: ${words}`}
           </Button>
           <Button onPress={onClose}>Cancel</Button>
         </>
@@ -109,3 +109,8 @@ export function ImportTablesDialog({
     </Dialog>
   )
 }
+
+const wordsFor = ({ added, changed }: { added: readonly string[]; changed: readonly string[] }): string =>
+  [added.length > 0 && `${added.length} new`, changed.length > 0 && `${changed.length} changed`]
+    .filter((part) => part !== false)
+    .join(', ') || 'nothing new'

@@ -4,11 +4,10 @@ import type { ReactNode } from 'react'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import type { CountsDraft } from './quick-draft.ts'
+import { capital } from './words.ts'
 
 const KINDS = [...OUTLET_KINDS, ...DEVICE_KINDS]
 const USUAL: readonly string[] = ['shower', 'basin-tap', 'kitchen-tap', 'bath']
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** How many of each kind: the usual kinds in view, any other one added when asked for. */
 export function OutletCounts(props: {

@@ -20,13 +20,15 @@ export function PartChoice({ system, value, onChange, among, ...field }: PartCho
   )
   const name = choices.find(({ id }) => id === value)?.label ?? (value === '' ? '' : nameIn(system, value))
   const [typed, setTyped] = useState<string>()
+  const strange = typed !== undefined && typed !== '' && value === ''
   return (
     <ComboBox
       {...field}
+      issue={field.issue ?? (strange ? 'Choose one from the list.' : undefined)}
       value={typed ?? name}
       onChange={(text) => {
         setTyped(text)
-        if (text === '') onChange('')
+        onChange(choices.find(({ label }) => label === text)?.id ?? '')
       }}
       onChoose={(id) => {
         setTyped(undefined)
@@ -34,6 +36,9 @@ export function PartChoice({ system, value, onChange, among, ...field }: PartCho
       }}
       choices={choices}
       placeholder="type a name"
+      // Leaving the field keeps what stands in it, chosen or not.
+      free
+      nothing="Nothing by that name."
     />
   )
 }

@@ -21,7 +21,7 @@ import { PartPipes } from './PartPipes.tsx'
 import { RemoveDialog } from './RemoveDialog.tsx'
 import { componentLines } from './fact-lines.ts'
 import { useEdit } from './use-edit.ts'
-import { KNOWN_CHOICES, placeWords } from './words.ts'
+import { capital, KNOWN_CHOICES, placeWords } from './words.ts'
 
 export interface PartDetailProps {
   readonly system: WaterSystem
@@ -54,7 +54,7 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
         <Button kind="text" onPress={() => onSelect(undefined)}>
           Back to the whole building
         </Button>
-        <PageHead title={name} name={`${name} · Building`} lead={leadOf(part, system)} />
+        <PageHead title={capital(name)} name={`${name} · Building`} lead={leadOf(part, system)} />
       </div>
       <ProblemList problems={refused} />
       {open === 'facts' ? (
@@ -112,5 +112,5 @@ function leadOf(part: Component, system: WaterSystem): string {
   const facts = factsOf(part)
   const guessed = facts.filter((fact) => knownByOf(part, fact) === 'guessed').length
   const sure = guessed === 0 ? '' : ` ${guessed} of ${facts.length} facts guessed.`
-  return `${kind.charAt(0).toUpperCase()}${kind.slice(1)}${place === '' ? '' : ` · ${place}`}.${sure}`
+  return `${capital(kind)}${place === '' ? '' : ` · ${place}`}.${sure}`
 }

@@ -19,7 +19,7 @@ import { FactsView } from './FactsView.tsx'
 import { PIPE_FIELDS, pipeFrom } from './facts.ts'
 import { pipeLines } from './fact-lines.ts'
 import { useEdit } from './use-edit.ts'
-import { circuitWord, KNOWN_CHOICES, nameIn } from './words.ts'
+import { capital, circuitWord, KNOWN_CHOICES, nameIn } from './words.ts'
 
 const MOST_OPEN = 6
 
@@ -61,8 +61,6 @@ export function PipesDetail({ system, ids, onSelect }: PipesDetailProps): ReactN
 
 const nameOf = (system: WaterSystem, pipe: Pipe): string =>
   pipe.label ?? `${capital(circuitWord(pipe.circuit))} pipe, ${nameIn(system, pipe.from)} to ${nameIn(system, pipe.to)}`
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 interface OnePipeProps extends Omit<PipesDetailProps, 'ids'> {
   readonly pipe: Pipe

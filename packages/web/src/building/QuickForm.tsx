@@ -49,7 +49,7 @@ function Shape({ draft, set, issueAt }: PartProps): ReactNode {
       </FormRow>
       <FormRow>
         <NumberField
-          label="Floors with water"
+          label="Floors"
           value={draft.floors}
           onChange={(floors) => set({ floors })}
           issue={issueAt('floors')}
@@ -60,7 +60,7 @@ function Shape({ draft, set, issueAt }: PartProps): ReactNode {
         />
         <NumberField
           label="Lowest of them"
-          hint="Below ground is negative."
+          hint="Negative is below ground."
           value={draft.firstFloor}
           onChange={(firstFloor) => set({ firstFloor })}
           whole

@@ -40,6 +40,9 @@ export const KNOWN_SHAPES: Readonly<Record<KnownBy | 'not said', MarkShape>> = {
   'not said': 'cross',
 }
 
+/** Words as they begin a line. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
+
 /** The name a floor has, else its number. */
 export function floorWords({ floors }: WaterSystem, floor: number): string {
   const named = floors?.find((one) => one.floor === floor)?.name

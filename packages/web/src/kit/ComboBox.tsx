@@ -19,6 +19,8 @@ export interface ComboBoxProps extends FieldProps {
   /** Words of the user's own are kept, not only lines of the list. */
   readonly free?: boolean | undefined
   readonly placeholder?: string | undefined
+  /** Said when nothing in the list fits what is typed. */
+  readonly nothing?: string | undefined
 }
 
 /** Typing narrows a long list: a place, an outlet, a person already named. */
@@ -76,7 +78,9 @@ export function ComboBox(props: ComboBoxProps): ReactNode {
         <ListBox<Choice>
           className="listbox"
           renderEmptyState={() => (
-            <p className="listbox-empty">{props.free === true ? 'New; kept as typed.' : 'Nothing by that name.'}</p>
+            <p className="listbox-empty">
+              {props.nothing ?? (props.free === true ? 'New; kept as typed.' : 'Nothing by that name.')}
+            </p>
           )}
         >
           {(choice) => (
