@@ -16,6 +16,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 900,
   },
-  server: { proxy: { '/api': api } },
-  preview: { proxy: { '/api': api } },
+  // The server takes writes from its own address only: it must see the one the browser sees.
+  server: { proxy: { '/api': { target: api, changeOrigin: false } } },
+  preview: { proxy: { '/api': { target: api, changeOrigin: false } } },
 })

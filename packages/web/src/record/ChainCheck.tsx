@@ -1,7 +1,7 @@
 import { type VerdictWords, verdictWords } from '@rillmark/casebook/record/verdict-words.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
-import { Tag } from '../kit/Tag.tsx'
+import { Mark } from '../kit/Mark.tsx'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { verifyLinks } from './verify-links.ts'
@@ -42,11 +42,8 @@ export function ChainCheck({ waiting }: { readonly waiting: number }): ReactNode
 function Told({ told }: { readonly told: VerdictWords }): ReactNode {
   return (
     <>
-      <p>
-        <Tag shape={told.sound ? 'check' : 'cross'} kind={told.sound ? 'accent' : 'bad'}>
-          {told.sound ? 'checked' : 'broken'}
-        </Tag>{' '}
-        {told.words}
+      <p className={told.sound ? 'record-sound' : 'record-broken'}>
+        <Mark shape={told.sound ? 'check' : 'cross'} /> {told.words}
       </p>
       {told.hash !== undefined && <p className="mono record-hash">{told.hash}</p>}
       {told.sound && told.hash !== undefined && (

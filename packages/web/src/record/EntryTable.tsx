@@ -29,7 +29,7 @@ export function EntryTable({ rows, selected, confirmed, onSelect }: EntryTablePr
   const shown = rows.slice(page * PAGE_ROWS, (page + 1) * PAGE_ROWS)
   const turn = (to: number): void => setTurned({ rows, page: to })
   return (
-    <>
+    <div className="record-table">
       <DataTable
         caption={captionOf(shown, rows.length)}
         rows={shown}
@@ -41,7 +41,7 @@ export function EntryTable({ rows, selected, confirmed, onSelect }: EntryTablePr
           { id: 'number', head: 'No.', cell: ({ number }) => number, width: '3.5rem' },
           { id: 'what', head: 'What', cell: (row) => <What row={row} waits={row.number > confirmed} /> },
           { id: 'step', head: 'Step', cell: ({ step }) => STEP_WORDS[step] },
-          { id: 'who', head: 'Who', cell: ({ entry }) => entry.author },
+          { id: 'who', head: 'Who', cell: ({ entry }) => <Who row={entry} /> },
           { id: 'when', head: 'When', cell: ({ entry }) => <When row={entry} /> },
         ]}
       />
@@ -58,7 +58,7 @@ export function EntryTable({ rows, selected, confirmed, onSelect }: EntryTablePr
           </Button>
         </nav>
       )}
-    </>
+    </div>
   )
 }
 
@@ -83,7 +83,19 @@ function What({ row, waits }: { readonly row: ListedEntry; readonly waits: boole
 function When({ row: { instant, offset } }: { readonly row: ListedEntry['entry'] }): ReactNode {
   return (
     <span className="record-when">
-      {wallClock(instant, offset)} <span className="faint">{offset}</span>
+      {wallClock(instant, offset)} <span className="record-small">{offset}</span>
+    </span>
+  )
+}
+
+/** Devices have long names; their end tells them apart, and the whole stands in the detail. */
+const DEVICE_LETTERS = 14
+
+function Who({ row: { author, device } }: { readonly row: ListedEntry['entry'] }): ReactNode {
+  const short = device.length > DEVICE_LETTERS ? `…${device.slice(-DEVICE_LETTERS)}` : device
+  return (
+    <span className="record-who">
+      <span>{author}</span> <span className="record-small">{short}</span>
     </span>
   )
 }

@@ -28,12 +28,5 @@ export function PhotoByHash({ sha256, shows }: { readonly sha256: string; readon
   if (shown.kind === 'looking') return null
   if (shown.kind === 'missing')
     return <p className="quiet">The picture is neither on this device nor within reach on the server.</p>
-  return (
-    <img
-      className="record-photo"
-      src={shown.address}
-      alt={shows}
-      onError={() => setShown({ kind: 'missing' })}
-    />
-  )
+  return <img className="record-photo" src={shown.address} alt={shows} onError={() => setShown({ kind: 'missing' })} />
 }

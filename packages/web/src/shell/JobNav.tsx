@@ -18,7 +18,7 @@ export function JobNav({ onGo }: { readonly onGo?: () => void }): ReactNode {
   const standings = useDerived(
     useCallback((state) => new Map(JOB_STEPS.map((step) => [step, STANDING_OF[step](state)])), []),
   )
-  const params = { investigation: id }
+  const params = { investigation: id, calculator: undefined }
   return (
     <nav className="job" aria-label="The job">
       <ol>
