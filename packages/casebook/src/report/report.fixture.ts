@@ -31,6 +31,7 @@ export const CASE_CODES = ['MH-01', 'MH-02', 'MH-03']
 export function reportEntries({ samples = 40, rounds = 2 } = {}): Entry[] {
   const desk = new Desk()
   beginning(desk)
+  describing(desk)
   const plans = Array.from({ length: rounds }, (_, index) => round(desk, { number: index + 1, samples }))
   typing(desk, plans[0])
   remedy(desk, plans[0])
@@ -96,6 +97,9 @@ function beginning(desk: Desk): void {
         { entry: recorded.id, reason: 'antigen test of MH-02 reported by R. Vale' },
       )
   }
+}
+
+function describing(desk: Desk): void {
   const system = marramSystem()
   const components = system.components.map((one) =>
     one.room === undefined && one.floor !== undefined && /\d{3}$/.test(one.id)
