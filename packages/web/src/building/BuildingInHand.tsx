@@ -56,6 +56,11 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
     if (picked === undefined) choose({ kind: 'part', id })
     else setPicked(toggled(picked, id))
   }
+  // Whoever has just described it was far down a form.
+  useEffect(() => {
+    scrollTo(0, 0)
+    document.querySelector('main')?.scrollTo(0, 0)
+  }, [])
   const shown = face === 'described' || face === 'known' ? selected : undefined
   useEffect(() => {
     if (shown === undefined) return
