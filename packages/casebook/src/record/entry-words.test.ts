@@ -24,8 +24,8 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
   ],
   'note.written': [{ text: 'Who runs\nthe pump?', purpose: 'open question' }, 'Open question: Who runs the pump?'],
   'calculation.recorded': [
-    { id: 'neutralizer', input: {}, result: {}, working: 'Covers 1.77 mg/L' },
-    'neutralizer: Covers 1.77 mg/L',
+    { id: 'neutralizer', input: {}, result: {}, working: 'Neutralizer\n\nResult\n- covers: 1.77 mg/L\n- enough: no' },
+    'Neutralizer: covers: 1.77 mg/L; enough: no',
   ],
   'question.settled': [{ question: id, answer: 'The caretaker' }, 'The caretaker'],
   'case.recorded': [

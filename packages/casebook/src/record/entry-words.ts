@@ -37,7 +37,7 @@ function parts(...given: readonly (string | false | undefined)[]): string {
 const WORDS: { readonly [K in Kind]: Says<K> } = {
   'investigation.opened': ({ title, locality, setting, reason }) => `${parts(title, locality, setting)}: ${reason}`,
   'note.written': ({ text, purpose }) => (purpose === 'open question' ? `Open question: ${text}` : text),
-  'calculation.recorded': ({ id, working }) => `${id}: ${working}`,
+  'calculation.recorded': ({ working }) => workingWords(working),
   'question.settled': ({ answer }) => answer,
   'case.recorded': ({ code, classification, onsetDate, link, isolate }) =>
     parts(
@@ -150,6 +150,11 @@ function changeWords(change: SystemChange): string {
     default:
       return `named ${change.name}`
   }
+}
+
+/** The title and the first results of a working, whose lines stand one a result. */
+function workingWords(working: string): string {
+  return working.replace(/\n+Result\n- /, ': ').replace(/\n- /g, '; ')
 }
 
 function conditionWords(samples: BodyOf<'consignment.received'>['samples']): string {

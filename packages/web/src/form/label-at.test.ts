@@ -13,6 +13,7 @@ test.each([
   [ordered, 'target.value', 'Target: value', ''],
   [ordered, 'dueOn', 'Due on', ''],
   [ordered, 'calculation.input.deep.0', 'Calculation: input: deep 1', ''],
+  [ordered, 'calculation.result.capacityMgPerL', 'Calculation: result: capacity', 'mg/L'],
   [reported, 'value.volumeMl', 'Value: volume', 'mL'],
   [reported, '', '', ''],
 ] as const)('a path is called what a person calls the place (%#: %s)', (fields, path, label, unit) => {

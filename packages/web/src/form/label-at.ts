@@ -1,6 +1,6 @@
 import { fieldsOfVariant } from './draft.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
-import { rowWord, wordsOfName } from './field-words.ts'
+import { fieldWords, rowWord } from './field-words.ts'
 
 /** What a person calls the place at a dotted path, and the unit of the value there. */
 export interface PlaceWords {
@@ -21,8 +21,9 @@ export function labelAt(fields: readonly NamedField[], path: string): PlaceWords
       continue
     }
     const field: NamedField | undefined = fieldIn(spec, key)
-    labels.push(field?.label ?? wordsOfName(key))
-    unit = field?.unit ?? ''
+    const words = field ?? fieldWords(key, {})
+    labels.push(words.label)
+    unit = words.unit
     list = key
     spec = field?.spec
   }

@@ -46,7 +46,7 @@ export function RecordScreen(): ReactNode {
       <PageHead
         name="Record"
         title={listed.length === 1 ? '1 entry in the record' : `${listed.length} entries in the record`}
-        lead={`${sync.words}. An entry is never changed or removed: an amendment stands beside what it amends.`}
+        lead={`${sync.refused.length > 0 ? '' : `${sync.words}. `}An entry is never changed or removed: an amendment stands beside what it amends.`}
       />
       <RefusedPart refused={sync.refused} />
       <ChainCheck waiting={sync.pending} />

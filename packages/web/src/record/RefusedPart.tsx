@@ -1,9 +1,11 @@
 import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { type Issue, issueLine } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useMemo, useState } from 'react'
+import { fieldsOf, type NamedField } from '../form/field-spec.ts'
+import { labelAt } from '../form/label-at.ts'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { useDevice } from '../store/device.tsx'
@@ -23,8 +25,8 @@ export function RefusedPart({ refused }: { readonly refused: readonly Refused[] 
     <section className="record-refused" aria-label="Refused by the server">
       <h2>{refused.length === 1 ? '1 entry was refused' : `${refused.length} entries were refused`} by the server</h2>
       <p className="quiet">
-        They are kept on this device alone and count in nothing. Write each again so that it is taken, or let it go with
-        a reason.
+        Kept on this device alone, and counted in nothing. Write it again so that it is taken, or let it go with a
+        reason.
       </p>
       <ul>
         {refused.map((each) => (
@@ -40,6 +42,7 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
   const device = useDevice()
   const [open, setOpen] = useState<'again' | 'let go'>()
   const { entry, issues } = refused
+  const fields = useMemo(() => fieldsOf(KINDS[entry.kind].body), [entry.kind])
   const close = (): void => setOpen(undefined)
   const settle = (): void => void device.settle({ investigation, entry: entry.id })
   return (
@@ -52,7 +55,9 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
       </p>
       <ul className="record-reasons">
         {issues.map((issue) => (
-          <li key={`${issue.path} ${issue.expected}`}>{issueLine(issue)}</li>
+          <li key={`${issue.path} ${issue.expected}`}>
+            {placeWords(fields, issue)}expected {issue.expected}, received {issue.received}
+          </li>
         ))}
       </ul>
       <ButtonRow>
@@ -67,4 +72,10 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
       {open === 'let go' && <LetGoDialog refused={refused} onClose={close} onLetGo={settle} />}
     </li>
   )
+}
+
+/** The field an issue is about, as the forms call it. */
+function placeWords(fields: readonly NamedField[], { path }: Issue): string {
+  const { label } = labelAt(fields, path.replace(/^body\.?/, ''))
+  return label === '' ? '' : `${label}: `
 }
