@@ -43,7 +43,7 @@ function buildingKnown({ building }: InvestigationState): BriefLine[] {
   const residual = residualMgPerL === undefined ? '' : `, ${residualMgPerL} mg/L`
   return [
     {
-      words: `${counted(outlets, 'outlet or device', 'outlets and devices')}; supply: ${kind.replace('-', ' ')}${residual}`,
+      words: `${counted(outlets, { one: 'outlet or device', many: 'outlets and devices' })}; supply: ${kind.replace('-', ' ')}${residual}`,
       step: 'building',
     },
   ]

@@ -44,7 +44,7 @@ function descriptionBlocks({ state, numbersOf, said }: ReportContext, system: Wa
         ...(edits.length === 0 ? [] : [{ name: 'Edited since', text: counted(edits.length, 'time'), entries: edits }]),
         {
           name: 'Size',
-          text: `${counted(outlets.length, 'outlet and device', 'outlets and devices')} on ${counted(floors.size, 'floor')} and ${counted(risers.size, 'riser')}; ${counted(system.pipes.length, 'pipe')}.`,
+          text: `${counted(outlets.length, { one: 'outlet and device', many: 'outlets and devices' })} on ${counted(floors.size, 'floor')} and ${counted(risers.size, 'riser')}; ${counted(system.pipes.length, 'pipe')}.`,
         },
         { name: 'Outlets', text: `${capital(listed(kindCounts(outlets)))}.` },
         { name: 'Plant', text: plant.length === 0 ? 'None described.' : `${capital(listed(kindCounts(plant)))}.` },

@@ -17,7 +17,7 @@ export function recordSection(context: ReportContext): Section {
         { name: 'Entries', text: `${entries.length}, written from ${span}` },
         {
           name: 'Written by',
-          text: context.redacted ? counted(authors.length, 'person', 'people') : authors.join(', '),
+          text: context.redacted ? counted(authors.length, { one: 'person', many: 'people' }) : authors.join(', '),
         },
         { name: 'On', text: counted(new Set(entries.map(({ device }) => device)).size, 'device') },
         { name: 'Head', text: `entry ${head.sequence}, SHA-256 ${head.hash}` },

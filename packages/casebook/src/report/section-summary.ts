@@ -54,7 +54,9 @@ function casesFact({ state, numbersOf, redacted }: ReportContext): Fact {
     return count === 0 ? [] : [`${count} ${classification}`]
   })
   const counts =
-    parts.length === 0 ? 'No case is recorded.' : `${counted(cases.length, 'person', 'people')}: ${parts.join(', ')}.`
+    parts.length === 0
+      ? 'No case is recorded.'
+      : `${counted(cases.length, { one: 'person', many: 'people' })}: ${parts.join(', ')}.`
   const onsets = cases.flatMap(({ body }) => body.onsetDate ?? []).sort()
   const [first, last] = [onsets[0], onsets.at(-1)]
   const span = first === undefined || redacted ? '' : ` Onsets from ${first} to ${last}.`

@@ -70,8 +70,7 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   const choose = (element: Element): void => {
     const { component, place, pipes } = found(element)
     const box = model.layout.groups.find((group) => `${group.floor}|${group.riser}` === place)
-    if (box !== undefined)
-      setDetail((now) => ({ ...now, expanded: [...now.expanded, { floor: box.floor, riser: box.riser }] }))
+    if (box !== undefined) setDetail((now) => opened(now, box))
     else if (component !== undefined) onSelect?.(component)
     else if (pipes !== undefined) onSelectPipes?.(pipes)
   }
@@ -111,6 +110,11 @@ export function RiserDiagram(props: RiserDiagramProps): ReactNode {
   )
 }
 
+/** The detail with one more counted box opened. */
+function opened(detail: Detail, { floor, riser }: Detail['expanded'][number]): Detail {
+  return { ...detail, expanded: [...detail.expanded, { floor, riser }] }
+}
+
 /** The layout is kept while layers change, the model while only the selection does. */
 function useDrawn(system: WaterSystem, { detail, layer }: { detail: Detail; layer: Layer | undefined }) {
   const layout = useMemo(() => layoutOf(system, detail), [system, detail])
@@ -134,7 +138,7 @@ function keyAct(key: string, { model, svg, element, zoomed, choose }: KeySurroun
   if (direction === undefined) return zoomed[key]
   const here = keyUnder(element)
   const from = model.targets.find((target) => target.id === here)
-  const to = from === undefined ? undefined : nearest(model.targets, from, direction)
+  const to = from === undefined ? undefined : nearest(model.targets, { from, direction })
   return () => {
     if (to !== undefined) focusOn(svg, to.id)
   }

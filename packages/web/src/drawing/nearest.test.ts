@@ -19,5 +19,5 @@ it.each([
   ['201', 'left', undefined],
   ['201', 'up', undefined],
 ] as const)('from %s going %s comes to %s', (from, direction, to) => {
-  expect(nearest(targets, at(from), direction)?.id).toBe(to)
+  expect(nearest(targets, { from: at(from), direction })?.id).toBe(to)
 })

@@ -18,7 +18,10 @@ const AXIS: Readonly<Record<Direction, readonly [number, number]>> = {
 const ASIDE = 3
 
 /** The next place in a direction, as an arrow key means it: ahead, and as little aside as can be. Undefined at the edge. */
-export function nearest(targets: readonly Target[], from: Target, direction: Direction): Target | undefined {
+export function nearest(
+  targets: readonly Target[],
+  { from, direction }: { readonly from: Target; readonly direction: Direction },
+): Target | undefined {
   const [dx, dy] = AXIS[direction]
   let best: Target | undefined
   let bestCost = Number.POSITIVE_INFINITY

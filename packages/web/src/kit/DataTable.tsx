@@ -42,7 +42,7 @@ const FIRST_ROWS = 200
 export function DataTable<Row>(props: DataTableProps<Row>): ReactNode {
   const [sort, setSort] = useState(props.initialSort)
   const [all, setAll] = useState(false)
-  const rows = sorted(props.rows, props.columns, sort)
+  const rows = sorted(props.rows, { columns: props.columns, sort })
   const shown = all ? rows : rows.slice(0, FIRST_ROWS)
   if (props.rows.length === 0 && props.empty !== undefined) return <div className="table-empty">{props.empty}</div>
   return (

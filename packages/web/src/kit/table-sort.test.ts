@@ -9,7 +9,7 @@ const rows = [{ place: '10 basin', count: 3 }, { place: '2 shower' }, { place: '
 
 describe('sorting a table', () => {
   it('reads numbers inside names', () => {
-    expect(sorted(rows, columns, { column: 'place', descending: false }).map((row) => row.place)).toEqual([
+    expect(sorted(rows, { columns, sort: { column: 'place', descending: false } }).map((row) => row.place)).toEqual([
       '2 bath',
       '2 shower',
       '10 basin',
@@ -17,10 +17,10 @@ describe('sorting a table', () => {
   })
 
   it.each([true, false])('keeps empty values last (descending %s)', (descending) => {
-    expect(sorted(rows, columns, { column: 'count', descending }).at(-1)).toEqual({ place: '2 shower' })
+    expect(sorted(rows, { columns, sort: { column: 'count', descending } }).at(-1)).toEqual({ place: '2 shower' })
   })
 
   it('leaves the rows alone when nothing is asked', () => {
-    expect(sorted(rows, columns, undefined)).toBe(rows)
+    expect(sorted(rows, { columns, sort: undefined })).toBe(rows)
   })
 })

@@ -13,8 +13,7 @@ const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' })
 /** Rows in the order of one column; equal rows keep their order and empty values come last either way. */
 export function sorted<Row>(
   rows: readonly Row[],
-  columns: readonly Sortable<Row>[],
-  sort: Sort | undefined,
+  { columns, sort }: { readonly columns: readonly Sortable<Row>[]; readonly sort: Sort | undefined },
 ): readonly Row[] {
   const valueOf = columns.find((column) => column.id === sort?.column)?.sort
   if (valueOf === undefined || sort === undefined) return rows
