@@ -14,6 +14,14 @@ const MEANS: Readonly<Record<Consequence, string>> = {
   'sample left out': 'leaves this sample out',
 }
 
+/** A label beside "left out" gives the whole sample up, so a step left out alone goes without. */
+function namesFor(step: GuidedStep, means: Consequence) {
+  const names = stepNames(step)
+  if (means === 'noted') return names
+  if (means === 'sample left out') return { ...names, leftOut: true }
+  return { procedure: names.procedure, step: names.step, leftOut: true }
+}
+
 /** The second of two taps: why it can't be done. Written at once, with a way back. */
 export function CantDialog({ step, onClose }: { readonly step: GuidedStep; readonly onClose: () => void }): ReactNode {
   const { at } = useStop()
@@ -25,9 +33,8 @@ export function CantDialog({ step, onClose }: { readonly step: GuidedStep; reado
     const means = consequenceOf(step, reason)
     const proposed = await propose('deviation.recorded', {
       ...at,
-      ...stepNames(step),
+      ...namesFor(step, means),
       reason,
-      ...(means === 'noted' ? {} : { leftOut: true }),
       ...(text.trim() === '' ? {} : { text: text.trim() }),
     })
     if (!proposed.ok) return

@@ -153,6 +153,8 @@ function Arrival(): ReactNode {
   )
 }
 
+const OUTCOME_WORDS = { sampled: 'Sampled', partly: 'Partly sampled', 'not possible': 'Not possible' } as const
+
 function Finished({
   progress,
   onGo,
@@ -167,7 +169,7 @@ function Finished({
       <div className="field-step">
         <div>
           <p className="quiet">Stop finished</p>
-          <h2 className="field-title">{plan.visit?.finished?.body.outcome}</h2>
+          <h2 className="field-title">{OUTCOME_WORDS[plan.visit?.finished?.body.outcome ?? 'partly']}</h2>
           {plan.visit?.finished?.body.reason !== undefined && (
             <p className="field-instruction">{plan.visit.finished.body.reason}</p>
           )}
