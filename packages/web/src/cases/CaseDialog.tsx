@@ -32,6 +32,11 @@ const EMPTY: CaseDraft = {
   notes: '',
 }
 
+function draftOf(entry: EffectiveEntry<'case.recorded'> | undefined): CaseDraft {
+  const { onsetDate = '', notes = '', ...body } = entry?.body ?? EMPTY
+  return { ...EMPTY, ...body, onsetDate, notes }
+}
+
 /** Records a case, or amends one with a reason. */
 export function CaseDialog(props: {
   readonly amends?: EffectiveEntry<'case.recorded'> | undefined
@@ -39,7 +44,7 @@ export function CaseDialog(props: {
 }): ReactNode {
   const { amends, onClose } = props
   const { issues, busy, write } = useWriting()
-  const [draft, setDraft] = useState<CaseDraft>({ ...EMPTY, ...amends?.body })
+  const [draft, setDraft] = useState<CaseDraft>(() => draftOf(amends))
   const [reason, setReason] = useState('')
 
   const save = async (): Promise<void> => {
