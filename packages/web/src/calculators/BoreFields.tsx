@@ -1,6 +1,10 @@
+import copper from '@rillmark/reference/pipes/astm-b88.json' with { type: 'json' }
+import metric from '@rillmark/reference/pipes/en-1057.json' with { type: 'json' }
+import pex from '@rillmark/reference/pipes/pex-sdr9.json' with { type: 'json' }
 import { pipeSizes } from '@rillmark/science/pipes/pipe-catalogue.ts'
-import { type ReactNode, useId } from 'react'
+import type { ReactNode } from 'react'
 import { type GroupDraft, SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
+import { RadioRow } from '../kit/RadioRow.tsx'
 import { Select } from '../kit/Select.tsx'
 
 const WAYS = [
@@ -8,6 +12,10 @@ const WAYS = [
   { id: 'size', label: 'standard and size' },
 ] as const
 type Way = (typeof WAYS)[number]['id']
+
+const STANDARDS = [copper, pex, metric].flatMap(({ standards }) =>
+  standards.map(({ id, title }) => ({ id, label: title })),
+)
 
 const BORE_NAMES = new Set(['boreMm', 'standard', 'size'])
 
@@ -19,36 +27,28 @@ export function boreFields(group: SchemaFormProps): ReactNode | undefined {
 
 function BoreFields(group: SchemaFormProps): ReactNode {
   const { draft, onChange, fields, issueAt, path = '' } = group
-  const id = useId()
   const way = wayOf(draft)
   const at = (name: string): string => (path === '' ? name : `${path}.${name}`)
   const sizes = pipeSizes.filter(({ standard }) => standard === draft['standard']).map(({ size }) => size)
-  const shown = fields.filter(({ name }) =>
-    BORE_NAMES.has(name) ? name === (way === 'bore' ? 'boreMm' : 'standard') : false,
-  )
   return (
     <>
-      <fieldset className="field bore-way" aria-describedby={`${id}-hint`}>
-        <legend className="field-label">Pipe given by</legend>
-        <div className="radios">
-          {WAYS.map((each) => (
-            <label key={each.id} className="radio">
-              <input
-                type="radio"
-                name={id}
-                checked={way === each.id}
-                onChange={() => onChange(changedWay(draft, each.id))}
-              />
-              <span>{each.label}</span>
-            </label>
-          ))}
-        </div>
-      </fieldset>
-      <SchemaFields
-        {...group}
-        fields={shown.map((field) => ({ ...field, needed: true, hint: '' }))}
-        onChange={(next) => onChange(next['standard'] === draft['standard'] ? next : { ...next, size: '' })}
+      <RadioRow
+        label="Pipe given by"
+        value={way}
+        onChange={(chosen) => onChange(changedWay(draft, chosen))}
+        choices={WAYS}
       />
+      {way === 'bore' && <SchemaFields {...group} fields={needed(fields.filter(({ name }) => name === 'boreMm'))} />}
+      {way === 'size' && (
+        <Select
+          label="Standard"
+          value={String(draft['standard'] ?? '')}
+          onChange={(standard) => onChange({ ...draft, standard, size: '' })}
+          choices={STANDARDS}
+          required
+          issue={issueAt(at('standard'))}
+        />
+      )}
       {way === 'size' && (
         <Select
           label="Size"
@@ -64,6 +64,11 @@ function BoreFields(group: SchemaFormProps): ReactNode {
       <SchemaFields {...group} fields={fields.filter(({ name }) => !BORE_NAMES.has(name))} />
     </>
   )
+}
+
+/** Chosen, the one way is no longer an alternative to the other. */
+function needed(fields: SchemaFormProps['fields']): SchemaFormProps['fields'] {
+  return fields.map((field) => ({ ...field, needed: true, hint: '' }))
 }
 
 /** Where neither is filled in, what was chosen is kept under a name no schema knows. */

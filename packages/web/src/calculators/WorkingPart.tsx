@@ -5,7 +5,7 @@ import { DataTable } from '../kit/DataTable.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { usePreferences } from '../store/preferences.tsx'
-import { KNOWN_WORDS, symbolRows, type Worked } from './working.ts'
+import { KNOWN_WORDS, type SymbolRow, symbolRows, type Worked } from './working.ts'
 
 /** The formula, each symbol named, and the figures put in. */
 export function WorkingPart(props: {
@@ -31,7 +31,9 @@ export function WorkingPart(props: {
               width: '7rem',
             },
             { id: 'stands', head: 'Stands for', cell: ({ standsFor }) => standsFor },
-            { id: 'value', head: 'Here', cell: ({ value }) => (value === '' ? '' : value), numeric: true },
+            ...(worked === undefined
+              ? []
+              : [{ id: 'value', head: 'Here', cell: ({ value }: SymbolRow) => value, numeric: true }]),
           ]}
         />
       </div>

@@ -83,6 +83,7 @@ test.each([
   ],
   ['temperatureC', {}, ['Temperature', '', '°C']],
   ['volumeExaminedMl', {}, ['Volume examined', '', 'mL']],
+  ['factor', { description: 'mL of the sample in 1 mL: filtered' }, ['mL of the sample in 1 mL', 'Filtered', '']],
   ['pH', {}, ['pH', '', '']],
   ['sha256', {}, ['Sha256', '', '']],
 ] as const)('%s with %j is called %j', (name, told, [label, hint, unit]) => {
@@ -90,6 +91,10 @@ test.each([
 })
 
 test('values of choices and rows of lists read as words', () => {
-  expect(['free-chlorine', '2-10', 'en-1057'].map(choiceWords)).toEqual(['free chlorine', '2-10', 'en-1057'])
+  expect(['free-chlorine', '2-10', 'astm-b88-type-k'].map(choiceWords)).toEqual([
+    'free chlorine',
+    '2-10',
+    'astm-b88-type-k',
+  ])
   expect(['plates', 'segments', 'evidence'].map(rowWord)).toEqual(['Plate', 'Segment', 'Evidence'])
 })

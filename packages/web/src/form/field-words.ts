@@ -56,7 +56,7 @@ export function rowWord(name: string): string {
 
 /** A value of a choice: `free-chlorine` → `free chlorine`; `2-10` and `en-1057` stay. */
 export function choiceWords(value: string): string {
-  return value.replace(/(?<=[a-z])-(?=[a-z])/g, ' ')
+  return /^[a-z]+(-[a-z]+)+$/.test(value) ? value.replaceAll('-', ' ') : value
 }
 
 /** The first clause names the field; what follows is help. */
@@ -65,6 +65,7 @@ function splitOnce(text: string): readonly string[] {
   return at === null ? [text] : [text.slice(0, at.index), text.slice(at.index + 2)]
 }
 
+/** Units and symbols such as `mL` and `pH` keep their small letter. */
 function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
+  return /^[a-z][A-Z]/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1)
 }

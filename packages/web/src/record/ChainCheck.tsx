@@ -33,7 +33,11 @@ export function ChainCheck({ waiting }: { readonly waiting: number }): ReactNode
       <div role="status" className="record-chain-words">
         {check.kind === 'told' && <Told told={check.told} />}
         {check.kind === 'failed' && <p>The chain could not be walked: {check.reason}. Try again.</p>}
-        {check.kind === 'not yet' && <p className="quiet">Proves that nothing was altered, left out or put in.</p>}
+        {check.kind === 'not yet' && (
+          <p className="quiet">
+            Walks this device’s copy and names the first entry that was altered, left out or put in.
+          </p>
+        )}
       </div>
     </div>
   )
