@@ -112,6 +112,12 @@ test('[RPT4] every deviation, every stop done in part and every stop not visited
   expect(outcomes.filter((each) => each === 'partly')).toHaveLength(2)
 })
 
+test('[RPT4] a dose of neutralizer short of the measured residual is listed with what was needed', () => {
+  const [row] = rowsOf('fieldwork', /neutralizer was short/)
+  // 0.2 mL of 0.1 N in 1 L holds 0.02 mmol, one electron each: 0.02 × 70.906 / 2 = 0.71 mg/L as Cl2; 1.2 mg/L needs 0.34 mL (arithmetic)
+  expect(row?.cells.slice(2).map(textOf)).toEqual(['0.71 mg/L', '0.34 mL', 'short of the residual'])
+})
+
 test('[RPT5] amendments and withdrawals stand there with their reasons', () => {
   const rows = rowsOf('record', /amend or withdraw/)
   expect(rows.map(({ cells }) => textOf(cells[1]))).toEqual([
@@ -130,6 +136,7 @@ test('[RPT6] limits follow from the record', () => {
     /\d+ samples without detection: each says that nothing was found in the volume/,
     /overgrown, broken or not tested: no negative/,
     /transport temperature too warm/,
+    /whose neutralizer is not shown to have been enough/,
     /departures from procedure or plan/,
     /kinds of device not looked at/,
     /facts of the building guessed/,

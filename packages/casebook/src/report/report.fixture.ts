@@ -173,6 +173,9 @@ function visit(desk: Desk, { stop, code, index }: { stop: Stop; code: string; in
       ...(circuit === undefined ? {} : { circuit }),
       filter: 'none',
       volumeMl: 1000,
+      ...(sampleKind === 'bulk-hot'
+        ? { neutralizer: { solutionNormality: 0.1, solutionVolumeMl: index % 3 === 0 ? 0.2 : 0.5 } }
+        : {}),
     })
     return [label]
   })

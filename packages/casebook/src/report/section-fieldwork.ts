@@ -1,7 +1,9 @@
+import { deviationsOf } from '../fieldwork/deviations.ts'
+import { isResidual } from '../fieldwork/instruments.ts'
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
+import { neutralizerOf, type NeutralizerVerdict } from '../fieldwork/neutralizer-check.ts'
 import type { StopVisit } from '../fieldwork/state.ts'
 import { visitKey } from '../fieldwork/state.ts'
-import { findProcedure } from '../procedures/procedures.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
@@ -19,6 +21,7 @@ export function fieldworkSection(context: ReportContext): Section {
     ...rounds.flatMap((round) => [heading(`Readings of round ${round}`), readingTable(context, round)]),
     heading('Instruments'),
     instrumentTable(context),
+    ...neutralizerBlocks(context),
     ...photoBlocks(context),
   ]
   return { id: 'fieldwork', title: 'Fieldwork', blocks }
@@ -44,37 +47,83 @@ export function visitPlace(context: ReportContext, { round, stop }: { round: str
   return planned === undefined ? context.placeWords({ words: stop, component: stop }) : stopPlace(context, planned)
 }
 
-/** Every deviation of every stop, none summed up. */
+/** Every deviation in the order recorded, none summed up. Stops not wholly done have a table of their own. */
 function deviationTable(context: ReportContext): Block {
   const { state, numbersOf, said } = context
-  const rows: Row[] = [...state.fieldwork.visits.values()].flatMap((visit) =>
-    visit.deviations.map((entry) => ({
+  const own = new Set([...state.fieldwork.visits.values()].flatMap(({ deviations }) => deviations.map(({ id }) => id)))
+  const rows: Row[] = deviationsOf(state)
+    .filter(({ id }) => own.has(id))
+    .map((deviation) => ({
       cells: [
-        { text: clock(entry), sub: visit.round },
-        visitPlace(context, visit),
-        stepWords(context, entry.body),
-        { text: entry.body.reason, strong: true, sub: entry.body.text === undefined ? '' : said(entry.body.text) },
+        { text: clock(deviation), sub: deviation.round },
+        visitPlace(context, deviation),
+        { text: deviation.step ?? '', sub: deviation.label ?? '' },
+        {
+          text: deviation.leftOut ? `${deviation.reason}; left out` : deviation.reason,
+          strong: true,
+          sub: deviation.text === undefined ? '' : said(deviation.text),
+        },
       ],
-      entries: numbersOf(entry),
-    })),
-  )
+      entries: numbersOf(deviation),
+    }))
   return table({
     caption: 'Departures from procedure and plan',
-    columns: [column('When', 1.4), column('Point', 2), column('Step', 1.4), column('What', 3.4)],
+    columns: [column('When', 1.5), column('Point', 2), column('Step', 1.5), column('What', 3.2)],
     rows,
     none: 'No deviation is recorded.',
   })
 }
 
-/** A step by its title in the procedure it belongs to; the id where no procedure of the stop has it. */
-function stepWords(
-  { state }: ReportContext,
-  { round, stop, step }: { round: string; stop: string; step?: string | undefined },
-): string {
-  if (step === undefined) return ''
-  const planned = state.plan.rounds.get(round)?.body.plan.stops.find(({ id }) => id === stop)?.samples ?? []
-  const steps = planned.flatMap(({ procedure }) => findProcedure(procedure)?.steps ?? [])
-  return steps.find(({ id }) => id === step)?.title ?? step
+/** Samples whose neutralizer was short of the residual, past its date, or could not be held against a residual. */
+function neutralizerBlocks(context: ReportContext): Block[] {
+  const { state, numbersOf } = context
+  const checked = [...state.fieldwork.samples.keys()].flatMap((label) => {
+    const verdict = neutralizerOf(state, label)
+    return verdict === undefined ? [] : [{ label, verdict }]
+  })
+  if (checked.length === 0) return []
+  const failing = checked.filter(({ verdict }) => verdict.covers === 'short' || verdict.expired)
+  const open = checked.filter(({ verdict }) => verdict.covers === 'not known' && !verdict.expired)
+  return [
+    heading('Neutralizer'),
+    told(
+      `${counted(checked.length, 'sample')} with neutralizer, held against the residual measured at the stop by its least capacity, one electron a thiosulfate: ${checked.length - failing.length - open.length} covered and in date, ${failing.length} short or past its date, ${open.length} at stops without a residual that tells.`,
+    ),
+    table({
+      caption: 'Samples whose neutralizer was short of the residual or past its date',
+      columns: [
+        column('Sample', 1.6),
+        column('Place', 2.2),
+        column('Covers up to', 1.4),
+        column('Needed', 1.4),
+        column('So', 2.4),
+      ],
+      rows: failing.map(({ label, verdict }) => {
+        const sample = state.fieldwork.samples.get(label)
+        const visit = sample === undefined ? undefined : state.fieldwork.visits.get(visitKey(sample.body))
+        return {
+          cells: [
+            { text: label, mono: true },
+            sample === undefined ? '' : visitPlace(context, sample.body),
+            `${twoPlaces(verdict.capacityMgPerL)} mg/L`,
+            verdict.requiredVolumeMl === undefined ? 'not known' : `${twoPlaces(verdict.requiredVolumeMl)} mL`,
+            soWords(verdict),
+          ],
+          entries: numbersOf(sample, ...(visit?.readings.filter(({ body }) => isResidual(body.quantity)) ?? [])),
+        }
+      }),
+      none: 'No neutralizer was found short or past its date.',
+    }),
+  ]
+}
+
+const twoPlaces = (value: number): string => String(Number(value.toFixed(2)))
+
+function soWords({ covers, expired }: NeutralizerVerdict): string {
+  const words = { covered: 'covered', short: 'short of the residual', 'not known': 'no residual measured that tells' }[
+    covers
+  ]
+  return expired ? `${words}; lot past its date` : words
 }
 
 function notDoneTable(context: ReportContext): Block {

@@ -1,6 +1,7 @@
 import { sweepStanding } from '../building/devices.ts'
 import { countKnown } from '../building/weakest-known.ts'
 import { custodyView } from '../custody/custody-view.ts'
+import { neutralizerOf } from '../fieldwork/neutralizer-check.ts'
 import { isolateComparisons } from '../findings/isolate-ladder.ts'
 import { counted } from '../units/counted.ts'
 import { unitOf } from '../units/result-value.ts'
@@ -103,6 +104,10 @@ function aboutSamples(context: ReportContext): Said[] {
   const samplesOf = (list: readonly { label: string }[]): number[] =>
     numbersOf(...list.map(({ label }) => state.fieldwork.samples.get(label)))
   const off = consignments.filter(({ temperature }) => !['within', 'no range'].includes(temperature.judgement))
+  const unsure = [...state.fieldwork.samples.keys()].filter((label) => {
+    const verdict = neutralizerOf(state, label)
+    return verdict !== undefined && (verdict.covers !== 'covered' || verdict.expired)
+  })
   const deviations = [...state.fieldwork.visits.values()].flatMap((visit) => visit.deviations)
   return [
     ...(late.length === 0
@@ -114,6 +119,14 @@ function aboutSamples(context: ReportContext): Said[] {
           {
             text: `${counted(exceptions.length, 'sample')} arrived in a condition the laboratory noted.`,
             entries: samplesOf(exceptions),
+          },
+        ]),
+    ...(unsure.length === 0
+      ? []
+      : [
+          {
+            text: `${counted(unsure.length, 'sample')} whose neutralizer is not shown to have been enough: what residual was left may have killed on the way.`,
+            entries: numbersOf(...unsure.map((label) => state.fieldwork.samples.get(label))),
           },
         ]),
     ...off.map(({ code, temperature }) => ({

@@ -115,6 +115,7 @@ function calculationsUsed({
 }: ReportContext): { calculation: Calculation; where: string; entries: number[] }[] {
   const measures = [...state.control.measures.values()].map(({ ordered }) => ordered)
   const plans = [...state.plan.rounds.values()]
+  const neutralized = [...state.fieldwork.samples.values()].filter(({ body }) => body.neutralizer !== undefined)
   const used: [id: string, where: string, entries: number[]][] = [
     ...(state.cases.cases.size > 0 && !redacted
       ? [
@@ -139,6 +140,9 @@ function calculationsUsed({
             number[],
           ],
         ]
+      : []),
+    ...(neutralized.length > 0
+      ? [['neutralizer', 'neutralizer against residual', numbersOf(...neutralized)] as [string, string, number[]]]
       : []),
     ...measures.flatMap((ordered): [string, string, number[]][] => {
       const id = ordered.body.calculation?.id
