@@ -62,7 +62,7 @@ export function CurveStep({ step, draft, day }: StepProps): ReactNode {
   })
   const verdict = step.circuit === 'tempered' ? undefined : timeToThreshold(points, quantity)
   return (
-    <StepFrame step={step} writing={writing} act={acts.act} other={acts.other}>
+    <StepFrame step={step} writing={writing} act={acts.act} other={acts.other} underWay={seconds !== undefined}>
       {points.length > 0 && (
         <CurveChart points={points} steady={steady} quantity={quantity} withThreshold={step.circuit !== 'tempered'} />
       )}

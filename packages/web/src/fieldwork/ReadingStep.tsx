@@ -60,7 +60,6 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
       }}
     >
       {isResidual(quantity) && <p className="field-why">Because {residualTest(state).reason}.</p>}
-      <InstrumentChoice quantity={quantity} day={day} />
       {how === 'value' && (
         <div className="field-big-input">
           <NumberField
@@ -72,6 +71,7 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
           />
         </div>
       )}
+      <InstrumentChoice quantity={quantity} day={day} />
       {chosen !== undefined && (
         <RadioRow
           label="It shows"

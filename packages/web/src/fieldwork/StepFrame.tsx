@@ -18,6 +18,8 @@ export interface Act {
 export interface StepFrameProps {
   readonly step: GuidedStep
   readonly children?: ReactNode
+  /** the act is under way and its instruction was read: the room goes to what is measured */
+  readonly underWay?: boolean | undefined
   readonly writing: Writing
   /** the one big thing to press */
   readonly act: Act
@@ -38,7 +40,7 @@ export function StepFrame(props: StepFrameProps): ReactNode {
             Step {number} of {plan.steps.length} · {taskKind(step)}
           </p>
           <h2 className="field-title">{step.title}</h2>
-          <p className="field-instruction">{step.step.instruction}</p>
+          {props.underWay !== true && <p className="field-instruction">{step.step.instruction}</p>}
         </div>
         <Figures step={step} />
         {props.children}

@@ -38,14 +38,19 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
   if (plan === undefined) return <Note kind="warn">This stop is no longer in the plan of {at.round}.</Note>
   const { current, visit } = plan
   const close = (): void => setOpen(undefined)
-  const tools = { at, plan, cant: () => setOpen(current === undefined ? 'leave' : 'cant'), more: () => setOpen('more') }
+  const tools = {
+    at,
+    plan,
+    cant: () => setOpen(current === undefined || !hasWork(plan) ? 'leave' : 'cant'),
+    more: () => setOpen('more'),
+  }
   return (
     <StopToolsProvider tools={tools}>
       <section className="field-visit" aria-label={plan.stop.title}>
         <StopHead plan={plan} progress={progress} onBack={() => onGo(undefined)} />
         {visit?.finished !== undefined ? (
           <Finished progress={progress} onGo={onGo} />
-        ) : !hasWork(plan) ? (
+        ) : !hasWork(plan) && open !== 'leave' ? (
           <Arrival />
         ) : (
           <>
@@ -55,7 +60,7 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
               label={`${plan.settled} of ${plan.steps.length} steps settled`}
             />
             {current === undefined || open === 'leave' ? (
-              <FinishPart draft={draft} onBack={current === undefined ? undefined : close} />
+              <FinishPart draft={draft} onBack={open === 'leave' ? close : undefined} />
             ) : (
               <StepBody key={current.key} step={current} draft={draft} day={day} />
             )}
@@ -105,9 +110,7 @@ function StopHead({
         </Button>
       </div>
       <p className="quiet">
-        {[where.join(', '), `asked for by: ${addedBecause ?? stop.reasons[0]?.text ?? ''}`]
-          .filter((part) => part !== '')
-          .join(' · ')}
+        {[where.join(', '), addedBecause ?? stop.reasons[0]?.text ?? ''].filter((part) => part !== '').join(' · ')}
       </p>
     </header>
   )

@@ -50,10 +50,11 @@ function building({ building: { described, sweep } }: InvestigationState): Stand
   return { is: 'in hand', words: answered === 0 ? 'described' : `swept ${answered} of ${standing.length}` }
 }
 
-function fieldwork({ fieldwork: { visits } }: InvestigationState): Standing {
+function fieldwork({ fieldwork: { visits, addedStops }, plan: { rounds } }: InvestigationState): Standing {
   if (visits.size === 0) return NOT_STARTED
   const finished = [...visits.values()].filter((visit) => visit.finished !== undefined).length
-  return { is: 'in hand', words: `${finished} of ${visits.size}` }
+  const planned = [...rounds.values()].reduce((sum, { body }) => sum + body.plan.stops.length, addedStops.length)
+  return { is: finished === planned ? 'done' : 'in hand', words: `${finished} of ${planned}` }
 }
 
 function custody({
