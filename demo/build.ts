@@ -56,6 +56,13 @@ async function initialRound(desk: DemoDesk): Promise<void> {
     round: 'R1',
     startsAt: '2026-03-04T08:00',
     hotC: (riser) => (riser === 'C' ? 43 : 55.4),
+    departures: {
+      'kitchen-tap-b303': { reason: 'fitting could not be removed', text: 'Aerator seized; swabbed from below.' },
+      'shower-c405': {
+        reason: 'already running on arrival',
+        text: 'Cleaner had run it for about a minute; waited 30 minutes.',
+      },
+    },
     residualMgPerL: 1.9,
   })
   packAndSend(desk, { code: 'R1', at: '2026-03-04T17:00', box: 'Box 1', seal: '0451' })
@@ -94,6 +101,7 @@ async function firstRemediation(desk: DemoDesk): Promise<void> {
     round: 'R2',
     startsAt: '2026-04-02T08:10',
     hotC: () => 55.2,
+    noAccess: { 'basin-tap-d208': 'Store room locked, key not found.' },
     filtered: showerOfC,
     residualMgPerL: 1.8,
   })

@@ -56,7 +56,10 @@ function fileOf(desk: DemoDesk, report: LabReport): string {
   const plan = desk.state.plan.rounds.get(report.round)?.body.plan
   const lines = (plan?.stops ?? []).flatMap((stop) =>
     stop.samples.flatMap(({ label, sampleKind }) => {
-      const found = label === undefined ? undefined : report.found({ label, sampleKind, stop })
+      const found =
+        label === undefined || !desk.state.fieldwork.samples.has(label)
+          ? undefined
+          : report.found({ label, sampleKind, stop })
       return label === undefined || found === undefined ? [] : [lineOf({ label, sampleKind, found, report })]
     }),
   )

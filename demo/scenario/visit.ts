@@ -1,7 +1,11 @@
 import type { Circuit, SampleKind } from '@rillmark/casebook/entry/fields.ts'
+import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { PlannedSample, Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import { type DemoDesk, later, OKORO } from '../desk.ts'
 import { spread } from './spread.ts'
+
+type DeviationReason = BodyOf<'deviation.recorded'>['reason']
 
 /** What the water was like on the day: the same building, three times. */
 export interface Day {
@@ -11,6 +15,10 @@ export interface Day {
   /** hot water as hot as it gets, by riser */
   readonly hotC: (riser: string | undefined) => number
   readonly residualMgPerL: number
+  /** stops that could not be reached, with the reason */
+  readonly noAccess?: Readonly<Record<string, string>>
+  /** what went otherwise than the procedure says, by stop */
+  readonly departures?: Readonly<Record<string, { reason: DeviationReason; text: string }>>
   /** outlets that carry a filter by now; it is taken off for sampling */
   readonly filtered?: (component: string | undefined) => boolean
 }
@@ -39,16 +47,24 @@ export function visitStops(desk: DemoDesk, day: Day): void {
 
 function visit(desk: DemoDesk, { stop, day, at }: { stop: Stop; day: Day; at: string }): number {
   const place = { round: day.round, stop: stop.id }
-  const samples = stop.samples.filter(({ label }) => label !== undefined)
   desk.write('stop.started', place, { at, by: OKORO })
+  const shut = day.noAccess?.[stop.id]
+  if (shut !== undefined) {
+    desk.write('deviation.recorded', { ...place, reason: 'no access', text: shut }, { at: later(at, 1), by: OKORO })
+    desk.write('stop.finished', { ...place, outcome: 'not possible', reason: shut }, { at: later(at, 2), by: OKORO })
+    return 4
+  }
+  const departure = day.departures?.[stop.id]
+  if (departure !== undefined)
+    desk.write('deviation.recorded', { ...place, ...departure }, { at: later(at, 1), by: OKORO })
   let now = later(at, 2)
-  for (const sample of samples) {
+  for (const sample of stop.samples.filter(({ label }) => label !== undefined)) {
     collect(desk, { place, stop, sample, day, at: now })
     now = later(now, 2)
   }
   if (stop.component !== undefined) readings(desk, { place, stop, day, at: now })
-  desk.write('stop.finished', { ...place, outcome: 'sampled' }, { at: later(now, 3), by: OKORO })
-  return 12
+  desk.write('stop.finished', { ...place, outcome: 'sampled' }, { at: later(now, 4), by: OKORO })
+  return 13
 }
 
 interface At {
@@ -86,38 +102,33 @@ function collect(desk: DemoDesk, { place, stop, sample, day, at }: At & { sample
 
 function readings(desk: DemoDesk, { place, stop, day, at }: At & { day: Day }): void {
   const component = stop.component === undefined ? {} : { component: stop.component }
-  const circuits = new Set<Circuit | undefined>(stop.samples.map(({ circuit }) => circuit))
-  if (circuits.has('cold') || stop.samples.some(({ procedure }) => procedure === 'cold-readings')) {
-    const coldC = spread(`${stop.id} cold ${day.round}`, { from: 14.2, to: 18.9, decimals: 1 })
+  const read = (
+    quantity: ReadingQuantity,
+    { value, instrument, minutes }: { value: number; instrument: string; minutes: number },
+  ): void => {
+    const unit = quantity === 'ph' ? '[pH]' : quantity === 'total-chlorine' ? 'mg/L' : 'Cel'
+    const reading = { kind: 'value' as const, value, unit: unit as 'Cel' | '[pH]' | 'mg/L' }
     desk.write(
       'reading.taken',
-      {
-        ...place,
-        ...component,
-        quantity: 'cold-temperature',
-        reading: { kind: 'value', value: coldC, unit: 'Cel' },
-        instrument: 'T1',
-      },
-      { at, by: OKORO },
-    )
-    const residual = Math.max(
-      0.1,
-      day.residualMgPerL - spread(`${stop.id} residual ${day.round}`, { from: 0, to: 0.9, decimals: 1 }),
-    )
-    desk.write(
-      'reading.taken',
-      {
-        ...place,
-        ...component,
-        quantity: 'total-chlorine',
-        reading: { kind: 'value', value: Number(residual.toFixed(1)), unit: 'mg/L' },
-        instrument: 'K1',
-      },
-      { at: later(at, 1), by: OKORO },
+      { ...place, ...component, quantity, reading, instrument },
+      { at: later(at, minutes), by: OKORO },
     )
   }
-  if (['hot', 'hot-return', 'tempered'].some((circuit) => circuits.has(circuit as Circuit)))
-    hotCurve(desk, { place, stop, day, at: later(at, 2) })
+  const circuits = new Set<Circuit | undefined>(stop.samples.map(({ circuit }) => circuit))
+  const name = `${stop.id} ${day.round}`
+  const hot = ['hot', 'hot-return', 'tempered'].some((circuit) => circuits.has(circuit as Circuit))
+  const kept = hot
+    ? spread(`${name} kept`, { from: 0.25, to: 0.5, decimals: 2 })
+    : spread(`${name} kept`, { from: 0.7, to: 1, decimals: 2 })
+  read('total-chlorine', { value: Number((day.residualMgPerL * kept).toFixed(1)), instrument: 'K1', minutes: 0 })
+  read('ph', { value: spread(`${name} ph`, { from: 7.9, to: 8.2, decimals: 2 }), instrument: 'P1', minutes: 0 })
+  if (circuits.has('cold') || stop.samples.some(({ procedure }) => procedure === 'cold-readings'))
+    read('cold-temperature', {
+      value: spread(`${name} cold`, { from: 14.2, to: 18.9, decimals: 1 }),
+      instrument: 'T1',
+      minutes: 1,
+    })
+  if (hot) hotCurve(desk, { place, stop, day, at: later(at, 2) })
 }
 
 /** Hot water rises to its steady temperature within a minute or two; a reading every 10 s. */
@@ -191,7 +202,7 @@ export function registerInstruments(desk: DemoDesk): void {
       resolution: 0.01,
       unit: '[pH]',
       calibratedOn: '2026-03-02',
-      calibrationDue: '2026-03-30',
+      calibrationDue: '2026-09-02',
     },
     { at, by: OKORO },
   )
