@@ -107,7 +107,7 @@ function readings(desk: DemoDesk, { place, stop, day, at }: At & { day: Day }): 
     { value, instrument, minutes }: { value: number; instrument: string; minutes: number },
   ): void => {
     const unit = quantity === 'ph' ? '[pH]' : quantity === 'total-chlorine' ? 'mg/L' : 'Cel'
-    const reading = { kind: 'value' as const, value, unit: unit as 'Cel' | '[pH]' | 'mg/L' }
+    const reading = { kind: 'value', value, unit } as const
     desk.write(
       'reading.taken',
       { ...place, ...component, quantity, reading, instrument },
