@@ -1,5 +1,14 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import { type ReactNode, useCallback, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
+import {
+  type ReactNode,
+  type RefObject,
+  useCallback,
+  useDeferredValue,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Split } from '../kit/Split.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
@@ -7,7 +16,7 @@ import { useShow } from '../shell/useShow.ts'
 import { useDerived } from '../store/investigation.tsx'
 import { historyLayer, knownLayer, sweepLayer } from './layers.ts'
 import { ChangesAside } from './ChangesAside.tsx'
-import { Overview } from './Overview.tsx'
+import { Overview, type OverviewProps } from './Overview.tsx'
 import { PartDetail } from './PartDetail.tsx'
 import { PipesDetail } from './PipesDetail.tsx'
 import type { PartFilter } from './part-filter.ts'
@@ -56,18 +65,10 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
     if (picked === undefined) choose({ kind: 'part', id })
     else setPicked(toggled(picked, id))
   }
-  // Whoever has just described it was far down a form.
-  useEffect(() => {
-    scrollTo(0, 0)
-    document.querySelector('main')?.scrollTo(0, 0)
-  }, [])
   const shown = face === 'described' || face === 'known' ? selected : undefined
-  useEffect(() => {
-    if (shown === undefined) return
-    // The row or button that was pressed is gone: whoever uses a keyboard goes on from the facts.
-    if (document.activeElement === document.body) aside.current?.focus({ preventScroll: true })
-    if (matchMedia('(max-width: 1080px)').matches) aside.current?.scrollIntoView({ block: 'start' })
-  }, [shown])
+  const acts = { onLit: setLit, onPick: setPicked, onSelect: choose, onFilter: setFilter }
+  useStartAtTop()
+  useArrive(aside, shown)
 
   return (
     <div className="building">
@@ -85,27 +86,7 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
           asideFirstOnPhone={face === 'sweep' || face === 'changes'}
           aside={
             <div className="building-aside" ref={aside} tabIndex={-1}>
-              {face === 'sweep' && <SweepAside system={system} onSelect={choose} onHover={setLit} />}
-              {face === 'changes' && (
-                <ChangesAside system={system} picked={picked} onPick={setPicked} onHover={setLit} onSelect={choose} />
-              )}
-              {shown?.kind === 'part' && (
-                <PartDetail key={shown.id} system={system} id={shown.id} onSelect={choose} onHover={setLit} />
-              )}
-              {shown?.kind === 'pipes' && (
-                <PipesDetail key={shown.ids.join(' ')} system={system} ids={shown.ids} onSelect={choose} />
-              )}
-              {shown === undefined && (face === 'described' || face === 'known') && (
-                <Overview
-                  system={system}
-                  filter={filter}
-                  onFilter={setFilter}
-                  lit={lit}
-                  onHover={setLit}
-                  onSelect={choose}
-                  onDescribeAnew={onDescribeAnew}
-                />
-              )}
+              <Beside {...{ face, system, lit, picked, filter, onDescribeAnew }} selected={shown} {...acts} />
             </div>
           }
         >
@@ -122,6 +103,44 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
       </Tabs>
     </div>
   )
+}
+
+interface BesideProps extends Omit<OverviewProps, 'onHover'> {
+  readonly face: Face
+  readonly selected: Selected | undefined
+  readonly onLit: (id: string | undefined) => void
+  readonly picked: ReadonlySet<string> | undefined
+  readonly onPick: (picked: ReadonlySet<string> | undefined) => void
+}
+
+/** What stands beside the drawing: a face of the building, or what is selected of it. */
+function Beside(props: BesideProps): ReactNode {
+  const { face, selected, system, onSelect, onLit } = props
+  if (face === 'sweep') return <SweepAside system={system} onSelect={onSelect} onHover={onLit} />
+  if (face === 'changes') return <ChangesAside {...props} onHover={onLit} />
+  if (selected === undefined) return <Overview {...props} onHover={onLit} />
+  return selected.kind === 'part' ? (
+    <PartDetail key={selected.id} system={system} id={selected.id} onSelect={onSelect} onHover={onLit} />
+  ) : (
+    <PipesDetail key={selected.ids.join(' ')} system={system} ids={selected.ids} onSelect={onSelect} />
+  )
+}
+
+/** On arrival the screen stands at its top: whoever has just described the building was far down a form. */
+function useStartAtTop(): void {
+  useEffect(() => {
+    scrollTo(0, 0)
+    document.querySelector('main')?.scrollTo(0, 0)
+  }, [])
+}
+
+/** The row or button that was pressed is gone once facts take its place: the keyboard goes on from them, a phone scrolls to them. */
+function useArrive(aside: RefObject<HTMLDivElement | null>, shown: Selected | undefined): void {
+  useEffect(() => {
+    if (shown === undefined) return
+    if (document.activeElement === document.body) aside.current?.focus({ preventScroll: true })
+    if (matchMedia('(max-width: 1080px)').matches) aside.current?.scrollIntoView({ block: 'start' })
+  }, [aside, shown])
 }
 
 /** What is selected, as long as it is there. Find can ask for a part on arrival. */

@@ -90,33 +90,43 @@ export function DeviceDialog(props: DeviceDialogProps): ReactNode {
             choices={STATES}
           />
         )}
-        {body.state === 'present' && (
-          <>
-            <TextField
-              label="Place"
-              hint="As anyone could find it again."
-              value={body.place ?? ''}
-              onChange={(place) => setBody({ ...body, place })}
-              focusFirst={!own}
-              width="full"
-            />
-            <PartChoice
-              label="On the drawing"
-              hint="If it is drawn already. It can be added after."
-              system={system}
-              value={body.component ?? ''}
-              onChange={(component) => setBody({ ...body, component })}
-              among={isPlace}
-              width="full"
-            />
-          </>
-        )}
+        {body.state === 'present' && <WhereFound system={system} body={body} onChange={setBody} focusFirst={!own} />}
         <TextArea label="Notes" value={body.notes ?? ''} onChange={(notes) => setBody({ ...body, notes })} rows={2} />
         {amends && (
           <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
         )}
       </div>
     </Dialog>
+  )
+}
+
+function WhereFound(props: {
+  readonly system: WaterSystem
+  readonly body: BodyOf<'device.swept'>
+  readonly onChange: (body: BodyOf<'device.swept'>) => void
+  readonly focusFirst: boolean
+}): ReactNode {
+  const { system, body, onChange, focusFirst } = props
+  return (
+    <>
+      <TextField
+        label="Place"
+        hint="As anyone could find it again."
+        value={body.place ?? ''}
+        onChange={(place) => onChange({ ...body, place })}
+        focusFirst={focusFirst}
+        width="full"
+      />
+      <PartChoice
+        label="On the drawing"
+        hint="If it is drawn already. It can be added after."
+        system={system}
+        value={body.component ?? ''}
+        onChange={(component) => onChange({ ...body, component })}
+        among={isPlace}
+        width="full"
+      />
+    </>
   )
 }
 

@@ -1,6 +1,5 @@
 import { ASSUMED } from '@rillmark/casebook/building/assumptions.ts'
 import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
-import { COMPONENT_COLUMNS, PIPE_COLUMNS } from '@rillmark/casebook/building/table-columns.ts'
 import type { DisinfectantKind, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Issue } from '@rillmark/casebook/entry/issue.ts'
 import { mergeCsv } from '@rillmark/exchange/building/csv-tables.ts'
@@ -8,7 +7,6 @@ import { type ReactNode, useMemo, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
-import { FileDrop } from '../kit/FileDrop.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -17,12 +15,8 @@ import { readTypedNumber } from '../kit/typed-number.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import type { DescribeProps } from './DescribeBuilding.tsx'
 import { FileProblems, summary } from './FromFile.tsx'
+import { TableDrop, type TableFile } from './TableDrop.tsx'
 import { DISINFECTANT_CHOICES } from './words.ts'
-
-interface Table {
-  readonly name: string
-  readonly bytes: Uint8Array
-}
 
 /** A building from two tables, with the little that no table says. */
 export function FromTables({ replaces, onDone }: DescribeProps): ReactNode {
@@ -30,8 +24,8 @@ export function FromTables({ replaces, onDone }: DescribeProps): ReactNode {
   const [name, setName] = useState(state.brief.opened?.body.title ?? '')
   const [disinfectant, setDisinfectant] = useState<DisinfectantKind | ''>('')
   const [residual, setResidual] = useState('')
-  const [parts, setParts] = useState<Table>()
-  const [pipes, setPipes] = useState<Table>()
+  const [parts, setParts] = useState<TableFile>()
+  const [pipes, setPipes] = useState<TableFile>()
   const [refused, setRefused] = useState<readonly Issue[]>([])
   const read = useMemo(
     () => (parts === undefined ? undefined : systemOf({ name, disinfectant, residual, parts, pipes })),
@@ -43,11 +37,9 @@ export function FromTables({ replaces, onDone }: DescribeProps): ReactNode {
     if (proposed.ok) onDone()
     else setRefused(proposed.issues)
   }
-  const take = (set: (table: Table) => void) => (files: readonly File[]) => {
+  const take = (set: (table: TableFile) => void) => (file: TableFile) => {
     setRefused([])
-    const [file] = files
-    if (file !== undefined)
-      void file.arrayBuffer().then((read) => set({ name: file.name, bytes: new Uint8Array(read) }))
+    set(file)
   }
 
   return (
@@ -63,28 +55,8 @@ export function FromTables({ replaces, onDone }: DescribeProps): ReactNode {
         />
         <NumberField label="Residual" unit="mg/L" value={residual} onChange={setResidual} min={0} />
       </FormRow>
-      <FileDrop
-        label="the table of outlets and other parts"
-        hint={
-          parts?.name ??
-          `CSV with the columns ${COMPONENT_COLUMNS.slice(0, 5)
-            .map((one) => one.name)
-            .join(', ')} …`
-        }
-        accept={['.csv', '.txt', '.tsv', 'text/csv']}
-        onFiles={take(setParts)}
-      />
-      <FileDrop
-        label="the table of pipes"
-        hint={
-          pipes?.name ??
-          `CSV with the columns ${PIPE_COLUMNS.slice(0, 6)
-            .map((one) => one.name)
-            .join(', ')} …`
-        }
-        accept={['.csv', '.txt', '.tsv', 'text/csv']}
-        onFiles={take(setPipes)}
-      />
+      <TableDrop table="components" file={parts} onFile={take(setParts)} />
+      <TableDrop table="pipes" file={pipes} onFile={take(setPipes)} />
       {read !== undefined && (
         <>
           <FileProblems problems={[...refused, ...read.errors]} kind="bad" name="The tables" />
@@ -112,8 +84,8 @@ interface Given {
   readonly name: string
   readonly disinfectant: DisinfectantKind | ''
   readonly residual: string
-  readonly parts: Table
-  readonly pipes: Table | undefined
+  readonly parts: TableFile
+  readonly pipes: TableFile | undefined
 }
 
 function systemOf({ name, disinfectant, residual, parts, pipes }: Given) {

@@ -16,7 +16,7 @@ import { AddPipeDialog } from './AddPipeDialog.tsx'
 import type { Selected } from './BuildingInHand.tsx'
 import { FactsForm } from './FactsForm.tsx'
 import { FactsView } from './FactsView.tsx'
-import { componentFields, componentFrom } from './facts.ts'
+import { COMPONENT_LABELS, componentFields, componentFrom } from './facts.ts'
 import { PartPipes } from './PartPipes.tsx'
 import { RemoveDialog } from './RemoveDialog.tsx'
 import { componentLines } from './fact-lines.ts'
@@ -35,7 +35,7 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
   const part = system.components.find((one) => one.id === id)
   const edit = useEdit()
   const { units } = usePreferences()
-  const [open, setOpen] = useState<'facts' | 'beside' | 'pipe' | 'remove'>()
+  const [open, setOpen] = useState<'facts'>()
   const [refused, setRefused] = useState<readonly Issue[]>([])
   if (part === undefined) return null
   const name = componentName(part)
@@ -45,7 +45,9 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
     return issues
   }
   const mark = (fact: string, known: KnownBy): void =>
-    void put(nowKnown(part, { facts: [fact], known }), { said: `${name}: ${fact} is ${known}.` })
+    void put(nowKnown(part, { facts: [fact], known }), {
+      said: `${name}: ${(COMPONENT_LABELS[fact] ?? fact).toLowerCase()} ${known}.`,
+    })
   const close = (): void => setOpen(undefined)
 
   return (
@@ -82,6 +84,22 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
         </>
       )}
       <PartPipes system={system} id={id} onSelect={onSelect} onHover={onHover} />
+      <PartActs system={system} part={part} onSelect={onSelect} />
+    </>
+  )
+}
+
+/** What joins it, what stands beside it, and taking it out. */
+function PartActs(props: {
+  readonly system: WaterSystem
+  readonly part: Component
+  readonly onSelect: PartDetailProps['onSelect']
+}): ReactNode {
+  const { system, part, onSelect } = props
+  const [open, setOpen] = useState<'beside' | 'pipe' | 'remove'>()
+  const close = (): void => setOpen(undefined)
+  return (
+    <>
       <ButtonRow>
         <Button onPress={() => setOpen('pipe')}>Add a pipe from here</Button>
         <Button onPress={() => setOpen('beside')}>Add a part beside it</Button>
@@ -97,7 +115,7 @@ export function PartDetail({ system, id, onSelect, onHover }: PartDetailProps): 
           onAdded={(added) => onSelect({ kind: 'part', id: added })}
         />
       )}
-      {open === 'pipe' && <AddPipeDialog system={system} from={id} onClose={close} />}
+      {open === 'pipe' && <AddPipeDialog system={system} from={part.id} onClose={close} />}
       {open === 'remove' && (
         <RemoveDialog system={system} part={part} onClose={close} onRemoved={() => onSelect(undefined)} />
       )}

@@ -16,7 +16,7 @@ import type { Selected } from './BuildingInHand.tsx'
 import { ConfirmRemoval } from './ConfirmRemoval.tsx'
 import { FactsForm } from './FactsForm.tsx'
 import { FactsView } from './FactsView.tsx'
-import { PIPE_FIELDS, pipeFrom } from './facts.ts'
+import { PIPE_FIELDS, PIPE_LABELS, pipeFrom } from './facts.ts'
 import { pipeLines } from './fact-lines.ts'
 import { useEdit } from './use-edit.ts'
 import { capital, circuitWord, KNOWN_CHOICES, nameIn } from './words.ts'
@@ -80,7 +80,9 @@ function OnePipe(props: OnePipeProps): ReactNode {
     return issues
   }
   const mark = (fact: string, known: KnownBy): void =>
-    void put(nowKnown(pipe, { facts: [fact], known }), { said: `${name}: ${fact} is ${known}.` })
+    void put(nowKnown(pipe, { facts: [fact], known }), {
+      said: `${name}: ${(PIPE_LABELS[fact] ?? fact).toLowerCase()} ${known}.`,
+    })
   const removal: SystemChange[] = [{ change: 'remove-pipe', id: pipe.id }]
   const body =
     open === 'facts' ? (

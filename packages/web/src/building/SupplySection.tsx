@@ -20,7 +20,7 @@ export function SupplySection({ system }: { readonly system: WaterSystem }): Rea
   const put = (next: Supply, how: { said: string; why?: string }): Promise<readonly Issue[]> =>
     edit({ changes: [{ change: 'set-supply', supply: next }], ...how })
   const mark = (fact: string, known: KnownBy): void =>
-    void put(nowKnown(supply, { facts: [fact], known }), { said: `Supply: ${fact} is ${known}.` })
+    void put(nowKnown(supply, { facts: [fact], known }), { said: `Supply: ${SUPPLY_WORDS[fact] ?? fact} ${known}.` })
   return (
     <Section
       title="Supply"
@@ -47,3 +47,5 @@ export function SupplySection({ system }: { readonly system: WaterSystem }): Rea
     </Section>
   )
 }
+
+const SUPPLY_WORDS: Readonly<Record<string, string>> = { temperatureC: 'temperature', notes: 'notes' }
