@@ -63,20 +63,21 @@ export function CurveStep({ step, draft, day }: StepProps): ReactNode {
   const verdict = step.circuit === 'tempered' ? undefined : timeToThreshold(points, quantity)
   return (
     <StepFrame step={step} writing={writing} act={acts.act} other={acts.other} underWay={seconds !== undefined}>
-      {points.length > 0 && (
-        <CurveChart points={points} steady={steady} quantity={quantity} withThreshold={step.circuit !== 'tempered'} />
-      )}
       {seconds !== undefined && <Now seconds={seconds} last={last} steady={steady} />}
-      {verdict !== undefined && <p className="quiet">{verdictWords({ verdict, quantity, show })}</p>}
       <div className="field-big-input">
         <NumberField
           label={seconds === undefined ? 'Without the clock: what it shows' : 'Probe shows'}
+          labelHidden={seconds !== undefined}
           unit={units.temperature}
           value={draft.get(field('typed'))}
           onChange={(text) => draft.set({ [field('typed')]: text })}
         />
       </div>
       {seconds !== undefined && last !== undefined && <Nudges last={last.temperatureC} show={show} onAdd={add} />}
+      {points.length > 0 && (
+        <CurveChart points={points} steady={steady} quantity={quantity} withThreshold={step.circuit !== 'tempered'} />
+      )}
+      {verdict !== undefined && <p className="quiet">{verdictWords({ verdict, quantity, show })}</p>}
       {seconds === undefined && <InstrumentChoice quantity={quantity} day={day} />}
     </StepFrame>
   )
