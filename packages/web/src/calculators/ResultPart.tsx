@@ -102,7 +102,7 @@ function Acts({ calculation, worked }: { calculation: Calculation; worked: Worke
   const { say } = useToasts()
   const [byHand, setByHand] = useState(false)
   const around = useAround()
-  const text = workingText(calculation, worked, units)
+  const text = workingText(calculation, { worked, units })
   const copy = async (): Promise<void> => {
     try {
       await navigator.clipboard.writeText(text)

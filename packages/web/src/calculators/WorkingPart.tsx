@@ -14,7 +14,7 @@ export function WorkingPart(props: {
 }): ReactNode {
   const { units } = usePreferences()
   const { calculation, worked } = props
-  const rows = symbolRows(calculation, worked ?? { input: {}, result: {} }, units)
+  const rows = symbolRows(calculation, { worked: worked ?? { input: {}, result: {} }, units })
   return (
     <Section title="Working">
       <div className="calc-working">

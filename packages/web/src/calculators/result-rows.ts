@@ -59,16 +59,22 @@ function readField(field: NamedField, place: Place): ReadableResult {
   const label = place.within === '' ? field.label : `${place.within}: ${lowerFirst(field.label)}`
   const { spec } = field
   if (spec.kind === 'group' && isObject(value)) {
-    if (isInterval(spec.fields)) return row({ path, label, field, words: intervalWords(value, field.unit, place) })
+    if (isInterval(spec.fields))
+      return row({ path, label, field, words: intervalWords(value, { unit: field.unit, units: place.units }) })
     return hintedFirst(readGroup(spec.fields, { ...place, values: value, path, within: label }), field.hint)
   }
   if (spec.kind === 'variant' && isObject(value))
     return row({ path, label, field, words: Object.values(value).map(String).join(', ') })
   if (spec.kind === 'list' && Array.isArray(value)) {
     if (spec.row.kind === 'group') return { rows: [], tables: [tableOf(spec.row, { ...place, value, path, label })] }
-    return row({ path, label, field, words: value.map((item) => valueWords(item, field.unit, place.units)).join(', ') })
+    return row({
+      path,
+      label,
+      field,
+      words: value.map((item) => valueWords(item, { unit: field.unit, units: place.units })).join(', '),
+    })
   }
-  return row({ path, label, field, words: valueWords(value, field.unit, place.units) })
+  return row({ path, label, field, words: valueWords(value, { unit: field.unit, units: place.units }) })
 }
 
 function row(given: { path: string; label: string; field: NamedField; words: string }): ReadableResult {
@@ -88,11 +94,11 @@ function isInterval(fields: readonly NamedField[]): boolean {
   return fields.length === 2 && fields[0]?.name === 'lower' && fields[1]?.name === 'upper'
 }
 
-function intervalWords({ lower, upper }: Values, unit: string, { units }: Place): string {
+function intervalWords({ lower, upper }: Values, { unit, units }: ShownIn): string {
   if (lower === undefined && upper === undefined) return 'no finite limit on either side'
-  if (upper === undefined) return `from ${valueWords(lower, unit, units)}, no finite upper limit`
-  if (lower === undefined) return `up to ${valueWords(upper, unit, units)}, no finite lower limit`
-  const [from, to] = [valueWords(lower, unit, units), valueWords(upper, unit, units)]
+  if (upper === undefined) return `from ${valueWords(lower, { unit, units })}, no finite upper limit`
+  if (lower === undefined) return `up to ${valueWords(upper, { unit, units })}, no finite lower limit`
+  const [from, to] = [valueWords(lower, { unit, units }), valueWords(upper, { unit, units })]
   return `${from} to ${to}`
 }
 
@@ -105,20 +111,28 @@ function tableOf(
     label: given.label,
     columns: spec.fields.map(({ name, label, unit }) => ({ name, label, unit })),
     rows: given.value.map((item) =>
-      spec.fields.map(({ name, unit }) => valueWords(isObject(item) ? item[name] : undefined, unit, given.units)),
+      spec.fields.map(({ name, unit }) =>
+        valueWords(isObject(item) ? item[name] : undefined, { unit, units: given.units }),
+      ),
     ),
   }
 }
 
+/** The unit a value is in, and the units people prefer. */
+export interface ShownIn {
+  readonly unit: string
+  readonly units: DisplayUnits
+}
+
 /** One value with its unit, in the preferred unit where there is one. */
-export function valueWords(value: unknown, unit: string, units: DisplayUnits): string {
+export function valueWords(value: unknown, { unit, units }: ShownIn): string {
   if (value === undefined || value === null) return 'no finite value'
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
-  if (typeof value === 'number') return numberWords(value, unit, units)
+  if (typeof value === 'number') return numberWords(value, { unit, units })
   return typeof value === 'string' ? choiceWords(value) : JSON.stringify(value)
 }
 
-function numberWords(value: number, unit: string, units: DisplayUnits): string {
+function numberWords(value: number, { unit, units }: ShownIn): string {
   const rounded = Number(value.toPrecision(SHOWN_DIGITS))
   switch (unit) {
     case '°C':

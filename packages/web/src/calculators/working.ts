@@ -11,6 +11,12 @@ export interface Worked {
   readonly result: Readonly<Record<string, unknown>>
 }
 
+/** A worked calculation and the units it is told in. */
+export interface Told {
+  readonly worked: Worked
+  readonly units: DisplayUnits
+}
+
 export const KNOWN_WORDS: Readonly<Record<Known, string>> = {
   seen: 'read in the publication',
   computed: 'recomputed',
@@ -25,11 +31,7 @@ export interface SymbolRow {
 }
 
 /** The symbols of a formula with the figures of this calculation. */
-export function symbolRows(
-  calculation: Calculation,
-  { input, result }: Worked,
-  units: DisplayUnits,
-): readonly SymbolRow[] {
+export function symbolRows(calculation: Calculation, { worked: { input, result }, units }: Told): readonly SymbolRow[] {
   const labels = labelsOf(calculation)
   return Object.entries(calculation.formula.symbols).map(([symbol, place]) => {
     const path = place.split(' = ')[0] ?? place
@@ -38,7 +40,7 @@ export function symbolRows(
     return {
       symbol,
       standsFor: named === undefined ? fieldNamesToWords(place, labels) : named.label,
-      value: found.map((value) => valueWords(value, named?.unit ?? '', units)).join(', '),
+      value: found.map((value) => valueWords(value, { unit: named?.unit ?? '', units })).join(', '),
     }
   })
 }
@@ -86,9 +88,9 @@ function valuesAt(root: unknown, path: string): readonly unknown[] {
 }
 
 /** The whole working in plain text: to copy, to record, to read aloud. */
-export function workingText(calculation: Calculation, worked: Worked, units: DisplayUnits): string {
+export function workingText(calculation: Calculation, { worked, units }: Told): string {
   const { title, input, output, formula, sources, cautions } = calculation
-  const symbols = symbolRows(calculation, worked, units)
+  const symbols = symbolRows(calculation, { worked, units })
   return [
     title,
     '',

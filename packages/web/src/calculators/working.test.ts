@@ -35,7 +35,7 @@ describe.each(calculations.map(({ id }) => id))('%s', (id) => {
 
   test('its working in words holds every figure of the result and says how each source is known', () => {
     const { calculation, worked } = workedExample(id)
-    const text = workingText(calculation, worked, units)
+    const text = workingText(calculation, { worked, units })
     const { rows } = readableResult({ fields: fieldsOf(calculation.output), values: worked.result, units })
     for (const { label, words } of rows) expect(text).toContain(`${label}: ${words}`)
     for (const { citation } of calculation.sources) expect(text).toContain(citation)
@@ -69,7 +69,7 @@ test('figures are read with units, intervals in one line, and in the units prefe
   expect(rows(units).slice(0, 3)).toEqual(['2300 CFU/L', '1458 CFU/L to 3451 CFU/L', '100 CFU/L'])
   expect(rows({ ...units, count: 'per mL' }).slice(0, 2)).toEqual(['2.3 CFU/mL', '1.458 CFU/mL to 3.451 CFU/mL'])
   const table = workedExample('two-by-two')
-  const words = workingText(table.calculation, table.worked, units)
+  const words = workingText(table.calculation, { worked: table.worked, units })
   expect(words).toContain('from 7.393, no finite upper limit')
   expect(words).toContain('6.45 × 10⁻⁶')
 })
@@ -81,11 +81,11 @@ test.each([
   [0.5641271, 'mL', '0.5641 mL'],
   [25, '', '25'],
   [undefined, 'L', 'no finite value'],
-] as const)('%s in %j reads %j', (value, unit, words) => expect(valueWords(value, unit, units)).toBe(words))
+] as const)('%s in %j reads %j', (value, unit, words) => expect(valueWords(value, { unit, units })).toBe(words))
 
 test('symbols of the formula carry the figures put in, of every row of a list', () => {
   const { calculation, worked } = workedExample('clearing-time')
-  const rows = Object.fromEntries(symbolRows(calculation, worked, units).map((row) => [row.symbol, row]))
+  const rows = Object.fromEntries(symbolRows(calculation, { worked, units }).map((row) => [row.symbol, row]))
   expect(rows['Q']).toMatchObject({ standsFor: 'Flow at the outlet', value: '6 L/min' })
   expect(rows['V']).toMatchObject({ value: '3.142 L' })
   expect(rows['Re']).toMatchObject({ value: '6345' })
