@@ -46,12 +46,12 @@ test('input that cannot be used ends with 2 and a line for each problem', async 
   expect(await run(['calc', 'proportion'], '{"positive":"x"}')).toEqual({
     code: 2,
     out: '',
-    err: 'positive: expected a number, received text "x"\ntotal: expected a number, received nothing\n',
+    err: 'positive: expected a number, received "x"\ntotal: expected a number, received nothing\n',
   })
 })
 
 test.each([
-  ['no JSON', ['calc', 'proportion'], 'positive=3', 'input: expected JSON, received text "positive=3"\n'],
+  ['no JSON', ['calc', 'proportion'], 'positive=3', 'input: expected JSON, received "positive=3"\n'],
   ['no input', ['calc', 'proportion'], '', 'input: expected JSON, received nothing\n'],
   ['a list', ['calc', 'proportion'], '[]', 'input: expected an object, received an empty list\n'],
   [
@@ -146,5 +146,5 @@ test('the installed command does the same from a pipe', () => {
   })
   expect(done.status).toBe(2)
   expect(done.stdout.trimEnd().split('\n')).toHaveLength(2)
-  expect(done.stderr).toBe('line 2: input: expected JSON, received text "bad"\n')
+  expect(done.stderr).toBe('line 2: input: expected JSON, received "bad"\n')
 })

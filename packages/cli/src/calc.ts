@@ -1,10 +1,10 @@
 import { parseArgs } from 'node:util'
 import { calculations, findCalculation, runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
-import { describeReceived, type Issue } from '@rillmark/science/catalogue/issue.ts'
+import { describeReceived, type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { calculationFacts, explainCalculation } from './calc-explain.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
-import { problemLine, reportProblems } from './problems.ts'
+import { reportProblems } from './problems.ts'
 
 const HELP = `Usage: rillmark calc ID < input.json
        rillmark calc --list [--json]
@@ -118,7 +118,7 @@ async function runBatch(io: CommandIo): Promise<number> {
     if (line.trim() === '') continue
     const answer = answerLine(line)
     io.out(`${JSON.stringify(answer.written)}\n`)
-    for (const issue of answer.issues) io.err(`line ${number}: ${problemLine(issue)}\n`)
+    for (const issue of answer.issues) io.err(`line ${number}: ${issueLine(issue)}\n`)
     if (answer.issues.length > 0) code = exitCode.unusableInput
   }
   return code
@@ -138,7 +138,7 @@ function answerLine(line: string): { written: object; issues: Issue[] } {
 }
 
 function refused(id: unknown, issues: Issue[]): { written: object; issues: Issue[] } {
-  return { written: { id, error: issues.map(problemLine).join('; '), issues }, issues }
+  return { written: { id, error: issues.map(issueLine).join('; '), issues }, issues }
 }
 
 function linesOf(text: string): string[] {

@@ -8,10 +8,10 @@ import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
 import { issuesFromZod } from '@rillmark/casebook/entry/from-zod.ts'
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { readJson, writeOutput } from './files.ts'
-import { problemLine, reportProblems } from './problems.ts'
+import { reportProblems } from './problems.ts'
 
 const HELP = `Usage: rillmark system build FILE [-o system.json]
        rillmark system check FILE [--json]
@@ -101,7 +101,7 @@ async function check(asked: Asked, io: CommandIo): Promise<number> {
   if (asked.json) io.out(`${JSON.stringify(problems, null, 2)}\n`)
   else if (problems.length === 0) io.out('No problems found.\n')
   for (const problem of problems)
-    if (!asked.json) io.err(`${problem.severity}: ${problemLine(problem)}${about(problem)}\n`)
+    if (!asked.json) io.err(`${problem.severity}: ${issueLine(problem)}${about(problem)}\n`)
   return isUsable(problems) ? exitCode.success : exitCode.unusableInput
 }
 

@@ -12,7 +12,7 @@ test('[REC1] an entry says what, where, when, by whom, on which device, and noth
   expect(parseEntry(good)).toEqual({ ok: true, entry: good })
   expect(parseEntry({ ...good, extra: 1 })).toMatchObject({
     ok: false,
-    issues: [{ expected: 'only known fields', received: '"extra"' }],
+    issues: [{ path: 'extra', expected: 'no field of this name', received: '1' }],
   })
 })
 

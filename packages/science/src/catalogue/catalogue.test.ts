@@ -65,7 +65,7 @@ test.each(each)(
 test('every problem of an input is told at once, with what was expected and received', () => {
   expect(runCalculation({ id: 'proportion', input: { positive: 'three', totl: 10, level: 2 } })).toEqual({
     issues: [
-      { path: 'positive', expected: 'a number', received: 'text "three"' },
+      { path: 'positive', expected: 'a number', received: '"three"' },
       { path: 'total', expected: 'a number', received: 'nothing' },
       { path: 'level', expected: 'at most 0.999999999', received: '2' },
       { path: 'totl', expected: 'no field of this name', received: '10' },
@@ -93,13 +93,13 @@ test('a pipe may be named by bore or by standard and size, and the sizes there a
   expect(refused({ boreMm: 1, size: '1/2' })).toMatchObject({ issues: [{ path: 'boreMm' }] })
   expect(refused({ size: '1/2' })).toMatchObject({ issues: [{ path: 'standard' }] })
   expect(refused({ standard: 'pex-sdr9', size: '9' })).toMatchObject({
-    issues: [{ path: 'size', expected: 'one of 3/8, 1/2, 5/8, 3/4, 1', received: 'text "9"' }],
+    issues: [{ path: 'size', expected: 'one of 3/8, 1/2, 5/8, 3/4, 1', received: '"9"' }],
   })
 })
 
 test('an unknown calculation is refused with the ones there are', () => {
   expect(runCalculation({ id: 'toString', input: {} })).toMatchObject({
-    issues: [{ path: 'id', received: 'text "toString"' }],
+    issues: [{ path: 'id', received: '"toString"' }],
   })
   expect(findCalculation('nothing')).toBeUndefined()
 })

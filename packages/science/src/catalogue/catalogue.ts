@@ -11,7 +11,8 @@ import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
 import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import type { Calculation } from './descriptor.ts'
-import { describeReceived, type Issue, issuesOf } from './issue.ts'
+import { issuesFromZod } from './from-zod.ts'
+import { describeReceived, type Issue } from './issue.ts'
 import type { Source } from './sources.ts'
 
 /** Every calculation, in the order lists show them. To add one, add its line. */
@@ -73,10 +74,10 @@ export function runCalculation({ id, input }: CalculationRequest): CalculationAn
     return { issues: [{ path: 'id', expected, received: describeReceived(id) }] }
   }
   const checked = calculation.input.safeParse(input)
-  if (!checked.success) return { issues: issuesOf(checked.error, input) }
+  if (!checked.success) return { issues: issuesFromZod(checked.error, input) }
   const result = calculation.run(checked.data)
   const sound = calculation.output.safeParse(result)
-  if (!sound.success) return { issues: issuesOf(sound.error, result).map(outOfReach) }
+  if (!sound.success) return { issues: issuesFromZod(sound.error, result).map(outOfReach) }
   return { result, sources: calculation.sources, cautions: calculation.cautions }
 }
 

@@ -1,74 +1,57 @@
-import type * as z from 'zod'
-
-/** One thing wrong with data a user gave. */
+/** One thing wrong with data a person or program gave: where, what was expected, what was received. */
 export interface Issue {
   /** Dotted path of the field, '' for the whole input. */
-  path: string
-  expected: string
-  received: string
+  readonly path: string
+  readonly expected: string
+  readonly received: string
 }
 
 /**
- * What a schema found wrong, as issues a person can act on; all of them at once.
+ * Builds an issue; `received` is shown as data, shortened so that a message stays one line.
  *
- * @param error the schema's error
- * @param input what was checked, so the received value can be shown
+ * @param path dotted path of the field, '' for the whole input
  * @source none: it computes nothing of the trade
  * @example
- * describeReceived('12') // => "text \"12\""
+ * issue('total', { expected: 'a number', received: '12' }) // => { path: 'total', expected: 'a number', received: '"12"' }
  */
-export function issuesOf(error: z.ZodError, input: unknown): Issue[] {
-  return error.issues.flatMap((issue) => issuesOfOne(issue, input))
+export function issue(path: string, detail: { expected: string; received: unknown }): Issue {
+  return { path, expected: detail.expected, received: describeReceived(detail.received) }
 }
-
-function issuesOfOne(issue: z.core.$ZodIssue, input: unknown): Issue[] {
-  const told: unknown = issue.code === 'custom' ? issue.params?.['received'] : undefined
-  const at = (path: readonly PropertyKey[], expected: string): Issue => ({
-    path: path.map(String).join('.'),
-    expected,
-    received: typeof told === 'string' ? told : describeReceived(valueAt(input, path)),
-  })
-  if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => at([...issue.path, key], 'no field of this name'))
-  }
-  return [at(issue.path, expectation(issue))]
-}
-
-function expectation(issue: z.core.$ZodIssue): string {
-  switch (issue.code) {
-    case 'invalid_type':
-      return EXPECTED_TYPE[issue.expected] ?? issue.expected
-    case 'too_small':
-      return `${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${things(issue.origin)}`
-    case 'too_big':
-      return `${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${things(issue.origin)}`
-    case 'invalid_value':
-      return `one of ${issue.values.map(String).join(', ')}`
-    case 'invalid_format':
-      return issue.format === 'date' ? 'a date as YYYY-MM-DD' : issue.message
-    default:
-      return issue.message
-  }
-}
-
-const EXPECTED_TYPE: Record<string, string> = {
-  int: 'a whole number',
-  number: 'a number',
-  string: 'text',
-  boolean: 'true or false',
-  array: 'a list',
-  object: 'an object',
-}
-
-function things(origin: string): string {
-  if (origin === 'string') return ' characters'
-  return origin === 'array' ? ' items' : ''
-}
-
-const LONGEST_SHOWN = 60
 
 /**
- * A value as one short phrase for a message.
+ * Builds an issue whose `received` is said in our own words instead of shown as data.
+ *
+ * @param path dotted path of the field, '' for the whole input
+ * @source none: it computes nothing of the trade
+ * @example
+ * statedIssue('file', { expected: 'a picture' }) // => { path: 'file', expected: 'a picture', received: 'nothing' }
+ */
+export function statedIssue(
+  path: string,
+  { expected, received = 'nothing' }: { expected: string; received?: string | number | undefined },
+): Issue {
+  return { path, expected, received: String(received) }
+}
+
+/**
+ * One line for people: path, what was expected, what was received.
+ *
+ * @param given an issue
+ * @source none: it computes nothing of the trade
+ * @example
+ * issueLine({ path: '', expected: 'JSON', received: 'nothing' }) // => "input: expected JSON, received nothing"
+ */
+export function issueLine({ path, expected, received }: Issue): string {
+  return `${path === '' ? 'input' : path}: expected ${expected}, received ${received}`.replaceAll(/\s*[\r\n]+\s*/g, ' ')
+}
+
+/** Longer than this, what was received is cut: the reader has it before him. */
+const LONGEST_SHOWN = 80
+/** A list of more things is told by their number. */
+const MOST_LISTED = 4
+
+/**
+ * A value as one short phrase for a message. Takes no longer for a large or deeply nested value than for a small one, and never fails.
  *
  * @param value anything
  * @source none: it computes nothing of the trade
@@ -77,21 +60,22 @@ const LONGEST_SHOWN = 60
  */
 export function describeReceived(value: unknown): string {
   if (value === undefined) return 'nothing'
-  if (typeof value === 'string') return `text ${shorten(JSON.stringify(value))}`
-  if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`
+  if (Array.isArray(value)) return describeList(value)
   if (typeof value === 'object' && value !== null) return 'an object'
-  return shorten(String(value))
+  return typeof value === 'string' ? quoted(value) : shorten(String(value))
+}
+
+function describeList(list: readonly unknown[]): string {
+  if (list.length === 0) return 'an empty list'
+  const short = list.length <= MOST_LISTED && list.every((each) => typeof each !== 'object' || each === null)
+  return short ? shorten(list.map(describeReceived).join(', ')) : `a list of ${list.length}`
+}
+
+/** Quoted as JSON does it, so that spaces, line ends and look-alike control characters show. */
+function quoted(text: string): string {
+  return shorten(JSON.stringify(text.slice(0, LONGEST_SHOWN + 1)))
 }
 
 function shorten(text: string): string {
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text
-}
-
-function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
-  let value = input
-  for (const key of path) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, key)) return undefined
-    value = Reflect.get(value, key)
-  }
-  return value
 }
