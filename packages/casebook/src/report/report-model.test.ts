@@ -171,6 +171,12 @@ test('[RPT7] sources are numbered once each, and every number cited is in the li
   expect(cited.length).toBeGreaterThan(5)
 })
 
+test('[RPT2] a calculation put into the record stands there as it was worked', () => {
+  const [row] = rowsOf('method', /put into the record/)
+  expect(row?.cells.map(textOf)[1]).toContain('Water 2600 L')
+  expect(rowsOf('method', /behind numbers/).flatMap(({ entries }) => entries)).toContain(row?.entries[0])
+})
+
 test('[RPT12] a head that counts other entries than the state is refused', () => {
   const head = { sequence: state.record.entries.length + 1, hash: HASH }
   expect(() => reportModel(state, { head, variant: 'full', today: '2026-03-30' })).toThrow(RangeError)

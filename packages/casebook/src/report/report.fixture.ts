@@ -328,6 +328,12 @@ function remedy(desk: Desk, plan: Plan | undefined): void {
 }
 
 function ending(desk: Desk): void {
+  desk.write('calculation.recorded', {
+    id: 'shock-dose',
+    input: { waterVolumeL: 2600 },
+    result: { litres: 1.1 },
+    working: 'Water 2600 L, target 50 mg/L.\n\nResult\n- 1.1 L, as R. Vale worked it out',
+  })
   const slip = desk.write('note.written', { text: 'Entered in the wrong file.', purpose: 'note' })
   desk.write('entry.withdrawn', {}, { entry: slip.id, reason: 'entered in the wrong investigation' })
   desk.write('report.written', {

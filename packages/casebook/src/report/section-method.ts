@@ -16,6 +16,7 @@ export function methodSection(context: ReportContext): Section {
     criteriaSaid(context),
     heading('Calculations'),
     calculationTable(context),
+    ...recordedBlocks(context),
     heading('Sources'),
     told(
       '“Seen” was read in the publication named, “computed” recomputed from it, “memory” is common knowledge of the trade and to be checked before use.',
@@ -84,6 +85,23 @@ function criteriaSaid({ criteria, cite, state, numbersOf }: ReportContext): Bloc
   )
 }
 
+/** Calculations someone put into the record, as they were worked: the program of that day may have differed from today's. */
+function recordedBlocks({ state, numbersOf, said }: ReportContext): Block[] {
+  const { calculations } = state.brief
+  if (calculations.length === 0) return []
+  return [
+    table({
+      caption: 'Calculations put into the record',
+      columns: [column('Calculation', 1.6), column('Working', 5)],
+      rows: calculations.map((entry) => ({
+        cells: [findCalculation(entry.body.id)?.title ?? entry.body.id, said(entry.body.working)],
+        entries: numbersOf(entry),
+      })),
+      none: '',
+    }),
+  ]
+}
+
 /** What this report's own numbers were computed with, from the descriptors of the calculations. */
 function calculationTable(context: ReportContext): Block {
   const rows = calculationsUsed(context).map(
@@ -144,6 +162,11 @@ function calculationsUsed({
     ...(neutralized.length > 0
       ? [['neutralizer', 'neutralizer against residual', numbersOf(...neutralized)] as [string, string, number[]]]
       : []),
+    ...state.brief.calculations.map((entry): [string, string, number[]] => [
+      entry.body.id,
+      'put into the record',
+      numbersOf(entry),
+    ]),
     ...measures.flatMap((ordered): [string, string, number[]][] => {
       const id = ordered.body.calculation?.id
       return id === undefined ? [] : [[id, 'measure ordered', numbersOf(ordered)]]

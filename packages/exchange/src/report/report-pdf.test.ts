@@ -105,3 +105,20 @@ test('[RPT13] what people typed is shown, never read as markup', () => {
   )
   expect(words).toContain('= no heading')
 })
+
+test('the longest text a person can type loses nothing at the foot of a page', () => {
+  const { make } = entryMaker('marram-house')
+  const long = Array.from({ length: 2400 }, (_, index) => `w${index}`)
+    .join(' ')
+    .slice(0, 13_000)
+  const entries = [
+    make('report.written', { section: 'summary', text: long }),
+    make('calculation.recorded', { id: 'proportion', input: {}, result: {}, working: long.replaceAll('w', 'v') }),
+  ]
+  const head = { sequence: 2, hash: HASH }
+  const words = wordsOf(makeReportPdf(derive('marram-house', entries), { head, variant: 'full' }))
+  for (const index of [0, 500, 1000, 1500, 2000]) {
+    expect(words).toContain(`w${index} `)
+    expect(words).toContain(`v${index} `)
+  }
+})

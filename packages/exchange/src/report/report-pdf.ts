@@ -1,5 +1,5 @@
 import { entriesNamed, entryNumberWords } from '@rillmark/casebook/report/entry-numbers.ts'
-import type { Block, ReportModel, Said, Section } from '@rillmark/casebook/report/model.ts'
+import type { Block, Cell, ReportModel, Said, Section } from '@rillmark/casebook/report/model.ts'
 import { compileTypst } from '../typst/compile.ts'
 
 const SHORT_HASH = 12
@@ -44,11 +44,21 @@ function printedBlock(block: Block): object {
   }
 }
 
+/** Characters up to which a cell is kept on one page; a longer text runs on to the next. */
+const KEPT_WHOLE = 600
+
+const lengthOf = (cell: Cell): number =>
+  typeof cell === 'string' ? cell.length : cell.text.length + (cell.sub?.length ?? 0)
+
 /** Entry numbers longer than this take a column of fixed width and more than one line. */
 const ONE_LINE = 14
 
 function printedTable(block: Extract<Block, { block: 'table' }>): object {
-  const rows = block.rows.map(({ cells, entries }) => ({ cells, entryWords: entryNumberWords(entries) }))
+  const rows = block.rows.map(({ cells, entries }) => ({
+    cells,
+    entryWords: entryNumberWords(entries),
+    whole: cells.every((cell) => lengthOf(cell) <= KEPT_WHOLE),
+  }))
   return { ...block, rows, wideEntries: rows.some(({ entryWords }) => entryWords.length > ONE_LINE) }
 }
 
