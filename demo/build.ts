@@ -3,7 +3,7 @@ import { findCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
 import { DemoDesk } from './desk.ts'
 import { openInvestigation } from './scenario/brief.ts'
 import { describeBuilding, sweepDevices } from './scenario/building.ts'
-import { recordCases } from './scenario/cases.ts'
+import { amendCases, recordCases } from './scenario/cases.ts'
 import { chooseCriteria, concludeOnIsolates, concludeOnSource, writeReportTexts } from './scenario/conclusions.ts'
 import { fitFilters, remediate, remediateAgain, restrictUse } from './scenario/control.ts'
 import { packAndSend } from './scenario/custody.ts'
@@ -68,6 +68,7 @@ async function initialRound(desk: DemoDesk): Promise<void> {
   packAndSend(desk, { code: 'R1', at: '2026-03-04T17:00', box: 'Box 1', seal: '0451' })
   fitFilters(desk)
   recordCases(desk, { from: '2026-03-05T00:00', to: '2026-03-10T00:00' })
+  amendCases(desk)
   const overgrown = labelAt(desk, { round: 'R1', component: 'return-main-a' })
   await importReport(desk, {
     round: 'R1',

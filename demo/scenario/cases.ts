@@ -93,3 +93,27 @@ export function recordCases(desk: DemoDesk, { from, to }: { from: string; to: st
     for (const exposure of exposures) desk.write('exposure.recorded', { caseCode: recorded.code, ...exposure }, { at })
   }
 }
+
+/** What became known later: a classification amended, a place entered twice withdrawn. */
+export function amendCases(desk: DemoDesk): void {
+  const probable = desk.state.cases.cases.get('MH-03')
+  if (probable !== undefined)
+    desk.write(
+      'case.recorded',
+      { ...probable.body, classification: 'confirmed', isolate: 'none taken' },
+      {
+        at: '2026-03-10T11:15',
+        corrects: { entry: probable.id, reason: 'Urine antigen reported positive; no respiratory sample was taken.' },
+      },
+    )
+  const twice = desk.write(
+    'exposure.recorded',
+    { caseCode: 'MH-04', place: 'Dining room', kind: 'visit', from: '2026-02-14', to: '2026-02-20' },
+    { at: '2026-03-10T11:20' },
+  )
+  desk.write(
+    'entry.withdrawn',
+    {},
+    { at: '2026-03-10T11:32', corrects: { entry: twice.id, reason: 'The family says MH-04 took meals in the room.' } },
+  )
+}

@@ -70,7 +70,8 @@ function CasesInHand(): ReactNode {
   const selected = picked !== undefined && state.cases.cases.has(picked) ? picked : undefined
   return (
     <>
-      <Section title="Stays and onsets" aside={<WindowChoice />}>
+      <Section title="Stays and onsets">
+        <WindowChoice />
         {timeline === undefined ? (
           <p className="quiet">No onset date yet, so no window can be drawn.</p>
         ) : (
@@ -121,11 +122,9 @@ function WindowChoice(): ReactNode {
   return (
     <Select
       label="Incubation window"
-      labelHidden
       value={definitionInUse(state.cases)}
       onChange={(definition) => void propose('incubation.chosen', { definition })}
       choices={choices}
-      width="full"
     />
   )
 }
