@@ -2,8 +2,8 @@ import { parseEntry } from '@rillmark/casebook/entry/parse-entry.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { addDays, daysBetween } from '@rillmark/casebook/units/iso-date.ts'
 
-const DATE = /^\d{4}-\d{2}-\d{2}$/
-const INSTANT = /^(\d{4}-\d{2}-\d{2})(T\d{2}:\d{2}:\d{2}\.\d{3}Z)$/
+/** A date alone, at the head of an instant, or inside a sentence. */
+const DATE = /(?<![\d-])\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])(?![\d-])/g
 
 /** Moves every date and instant of the entries by whole weeks, so that weekdays stay and the example is told from about `to`. */
 export function shiftEntries(entries: readonly Entry[], { from, to }: { from: string; to: string }): readonly Entry[] {
@@ -24,7 +24,5 @@ function shifted(value: unknown, days: number): unknown {
 }
 
 function shiftedText(text: string, days: number): string {
-  if (DATE.test(text)) return addDays(text, days)
-  const instant = INSTANT.exec(text)
-  return instant === null ? text : `${addDays(instant[1] ?? '', days)}${instant[2] ?? ''}`
+  return text.replace(DATE, (date) => addDays(date, days))
 }
