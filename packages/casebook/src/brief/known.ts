@@ -1,5 +1,5 @@
 import { isOutlet } from '../building/water-system.ts'
-import { sharedPlaces } from '../cases/shared-places.ts'
+import { sharedParts } from '../cases/shared-parts.ts'
 import { headline } from '../findings/headline.ts'
 import { sampleRows } from '../findings/sample-rows.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
@@ -17,7 +17,8 @@ export function known(state: InvestigationState): BriefLine[] {
   ]
 }
 
-function casesKnown({ cases }: InvestigationState): BriefLine[] {
+function casesKnown(state: InvestigationState): BriefLine[] {
+  const { cases } = state
   const counts = new Map<string, number>()
   for (const { body } of cases.cases.values())
     counts.set(body.classification, (counts.get(body.classification) ?? 0) + 1)
@@ -27,7 +28,7 @@ function casesKnown({ cases }: InvestigationState): BriefLine[] {
   const onsets = [...cases.cases.values()].flatMap(({ body }) => body.onsetDate ?? []).sort()
   const [first, last] = [onsets[0], onsets.at(-1)]
   const between = first === undefined ? '' : first === last ? `, onset ${first}` : `, onsets ${first} to ${last}`
-  const top = sharedPlaces(cases)[0]
+  const top = sharedParts(state)[0]
   const shared: BriefLine[] =
     top !== undefined && top.inWindow > 1
       ? [{ words: `${top.place} lies in the incubation window of ${top.inWindow} of ${total} cases`, step: 'cases' }]

@@ -1,3 +1,4 @@
+import type { BodyOf } from '../entry/kinds.ts'
 import { addDays, daysBetween } from '../units/iso-date.ts'
 import type { CasesState } from './state.ts'
 import { type CaseWindow, caseWindows } from './windows.ts'
@@ -22,31 +23,47 @@ export interface SharedPlace {
   readonly weight: number
 }
 
+/** Parts of the building a stay also lies in, by name: its riser, its floor. */
+export type PartsOf = (exposure: BodyOf<'exposure.recorded'>) => readonly string[]
+
 /**
  * Places by how much of the cases' incubation they cover: first the number of cases whose window they touch, then the summed weight.
- * A place is one place whatever the case of its letters; a stay longer than the window counts only inside it.
+ * A place is one place whatever the case of its letters; a stay longer than the window counts only inside it. With `partsOf` a stay counts
+ * for the parts of the building it lies in as well, so that rooms of one riser come together.
  */
-export function sharedPlaces(state: CasesState): SharedPlace[] {
+export function sharedPlaces(state: CasesState, partsOf: PartsOf = () => []): SharedPlace[] {
   const windows = new Map(caseWindows(state).map((window) => [window.code, window]))
-  const byPlace = new Map<string, { place: string; component?: string; stays: Map<string, Set<string>> }>()
+  const gathered = new Map<string, Gathered>()
   for (const { body } of state.exposures) {
     const window = windows.get(body.caseCode)
     if (window === undefined) continue
-    const key = body.place.trim().toLowerCase()
-    const kept = byPlace.get(key) ?? { place: body.place, stays: new Map<string, Set<string>>() }
-    if (body.component !== undefined) kept.component ??= body.component
-    const days = kept.stays.get(body.caseCode) ?? new Set<string>()
-    for (const day of relevantDays(body, window)) days.add(day)
-    kept.stays.set(body.caseCode, days)
-    byPlace.set(key, kept)
+    const days = relevantDays(body, window)
+    for (const place of [body.place, ...partsOf(body)]) {
+      const kept = gatheredAt(gathered, place)
+      if (place === body.place && body.component !== undefined) kept.component ??= body.component
+      const present = kept.stays.get(body.caseCode) ?? new Set<string>()
+      for (const day of days) present.add(day)
+      kept.stays.set(body.caseCode, present)
+    }
   }
-  return [...byPlace.values()].map((kept) => placeOf(kept, windows)).sort(mostCovering)
+  return [...gathered.values()].map((kept) => placeOf(kept, windows)).sort(mostCovering)
 }
 
-function placeOf(
-  { stays, ...place }: { place: string; component?: string; stays: Map<string, Set<string>> },
-  windows: ReadonlyMap<string, CaseWindow>,
-): SharedPlace {
+interface Gathered {
+  readonly place: string
+  component?: string
+  /** days present by case code */
+  readonly stays: Map<string, Set<string>>
+}
+
+function gatheredAt(gathered: Map<string, Gathered>, place: string): Gathered {
+  const key = place.trim().toLowerCase()
+  const kept = gathered.get(key) ?? { place, stays: new Map<string, Set<string>>() }
+  gathered.set(key, kept)
+  return kept
+}
+
+function placeOf({ stays, ...place }: Gathered, windows: ReadonlyMap<string, CaseWindow>): SharedPlace {
   const cases = [...stays].map(([code, days]) => overlapOf({ code, days, window: windows.get(code) }))
   return {
     ...place,

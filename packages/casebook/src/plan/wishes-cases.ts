@@ -1,4 +1,5 @@
 import { componentName } from '../building/labels.ts'
+import { isRoomOf, isWiderPartOf } from '../building/named-place.ts'
 import { type Component, type ComponentKind, isDevice } from '../building/water-system.ts'
 import { because, type PlanContext, type Wish } from './plan-context.ts'
 import type { UsedPlace } from './plan-input.ts'
@@ -50,14 +51,13 @@ function wish(component: Component, used: UsedPlace): Wish {
 function outletsUsed(context: PlanContext, used: UsedPlace): Component[] {
   const named = context.outlets.filter((one) => one.id === used.component)
   if (named.length > 0) return named
-  const words = wordsOf(used.place)
   const room = fitting(
-    context.outlets.filter((one) => isPlace(words, one.room) || isPlace(words, one.label)),
+    context.outlets.filter((one) => isRoomOf(one, used.place)),
     used,
   )
   if (room.length > 0) return room
   const wide = fitting(
-    context.outlets.filter((one) => isWidePlace(words, one)),
+    context.outlets.filter((one) => isWiderPartOf(one, used.place)),
     used,
   )
   const spraying = wide.toSorted((a, b) => sprayOrder(a) - sprayOrder(b)).slice(0, PLANNING.perSharedPlace)
@@ -79,20 +79,4 @@ function fitting(found: readonly Component[], used: UsedPlace): Component[] {
   if (kinds === undefined) return found.filter((one) => used.kind === 'device' || !isDevice(one) || found.length === 1)
   const fits = found.filter(({ kind }) => kinds.includes(kind))
   return fits.length > 0 ? fits : [...found]
-}
-
-const wordsOf = (text: string): string[] => text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? []
-
-/** True where the place names this room or label: all its words, one after another. */
-function isPlace(place: readonly string[], name: string | undefined): boolean {
-  if (name === undefined) return false
-  const words = wordsOf(name)
-  if (words.length === 0) return false
-  return place.some((_, at) => words.every((word, next) => place[at + next] === word))
-}
-
-function isWidePlace(words: readonly string[], { zone, riser, floor }: Component): boolean {
-  if (isPlace(words, zone)) return true
-  if (riser !== undefined && isPlace(words, `riser ${riser}`)) return true
-  return floor !== undefined && isPlace(words, `floor ${floor}`)
 }

@@ -1,7 +1,7 @@
 import definitions from '@rillmark/reference/incubation/definitions.json' with { type: 'json' }
 import { sourcesOf } from '@rillmark/science/catalogue/sources.ts'
 import { CLASSIFICATIONS } from '../cases/kinds.ts'
-import { sharedPlaces } from '../cases/shared-places.ts'
+import { sharedParts } from '../cases/shared-parts.ts'
 import { caseWindows, definitionInUse } from '../cases/windows.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
@@ -68,7 +68,7 @@ function codedCases(context: ReportContext): Block[] {
 }
 
 function placeRows({ state, numbersOf }: ReportContext): Row[] {
-  return sharedPlaces(state.cases).map(({ place, cases, inWindow, weight }) => ({
+  return sharedParts(state).map(({ place, cases, inWindow, weight }) => ({
     cells: [
       place,
       `${inWindow} of ${cases.length}`,

@@ -1,4 +1,4 @@
-import { sharedPlaces } from '@rillmark/casebook/cases/shared-places.ts'
+import { sharedParts } from '@rillmark/casebook/cases/shared-parts.ts'
 import { caseWindows, definitionInUse, INCUBATION_DEFINITIONS } from '@rillmark/casebook/cases/windows.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
@@ -21,7 +21,6 @@ import { Timeline, TimelineKey } from './Timeline.tsx'
 import { timelineOf } from './timeline-model.ts'
 
 const timelineIn = ({ cases }: InvestigationState) => timelineOf(cases)
-const placesIn = ({ cases }: InvestigationState) => sharedPlaces(cases)
 const windowsIn = ({ cases }: InvestigationState) => caseWindows(cases)
 
 /** Who was ill, when, and where they were while they may have been exposed. */
@@ -62,7 +61,7 @@ export function CasesScreen(): ReactNode {
 
 function CasesInHand(): ReactNode {
   const timeline = useDerived(timelineIn)
-  const places = useDerived(placesIn)
+  const places = useDerived(sharedParts)
   const windows = useDerived(windowsIn)
   const [picked, setPicked] = useState(useShow())
   const [lit, setLit] = useState<string>()
@@ -129,8 +128,9 @@ function WindowChoice(): ReactNode {
   )
 }
 
-function headline({ cases }: InvestigationState): string {
-  const places = sharedPlaces(cases)
+function headline(state: InvestigationState): string {
+  const { cases } = state
+  const places = sharedParts(state)
   const counted = [...cases.cases.values()].filter(({ body }) => body.classification !== 'not a case').length
   const top = places[0]
   if (counted === 0) return 'Cases'
