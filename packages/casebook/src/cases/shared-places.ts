@@ -1,4 +1,5 @@
 import type { BodyOf } from '../entry/kinds.ts'
+import type { EffectiveEntry } from '../state/effective.ts'
 import { addDays, daysBetween } from '../units/iso-date.ts'
 import type { CasesState } from './state.ts'
 import { type CaseWindow, caseWindows } from './windows.ts'
@@ -17,6 +18,8 @@ export interface SharedPlace {
   readonly place: string
   readonly component?: string
   readonly cases: readonly PlaceOverlap[]
+  /** the exposures it rests on */
+  readonly exposures: readonly EffectiveEntry<'exposure.recorded'>[]
   /** cases whose window their stay touches */
   readonly inWindow: number
   /** sum of the weights: how much of the cases' incubation the place covers */
@@ -34,13 +37,15 @@ export type PartsOf = (exposure: BodyOf<'exposure.recorded'>) => readonly string
 export function sharedPlaces(state: CasesState, partsOf: PartsOf = () => []): SharedPlace[] {
   const windows = new Map(caseWindows(state).map((window) => [window.code, window]))
   const gathered = new Map<string, Gathered>()
-  for (const { body } of state.exposures) {
+  for (const exposure of state.exposures) {
+    const { body } = exposure
     const window = windows.get(body.caseCode)
     if (window === undefined) continue
     const days = relevantDays(body, window)
     for (const place of [body.place, ...partsOf(body)]) {
       const kept = gatheredAt(gathered, place)
       if (place === body.place && body.component !== undefined) kept.component ??= body.component
+      kept.exposures.push(exposure)
       const present = kept.stays.get(body.caseCode) ?? new Set<string>()
       for (const day of days) present.add(day)
       kept.stays.set(body.caseCode, present)
@@ -52,13 +57,14 @@ export function sharedPlaces(state: CasesState, partsOf: PartsOf = () => []): Sh
 interface Gathered {
   readonly place: string
   component?: string
+  readonly exposures: EffectiveEntry<'exposure.recorded'>[]
   /** days present by case code */
   readonly stays: Map<string, Set<string>>
 }
 
 function gatheredAt(gathered: Map<string, Gathered>, place: string): Gathered {
   const key = place.trim().toLowerCase()
-  const kept = gathered.get(key) ?? { place, stays: new Map<string, Set<string>>() }
+  const kept = gathered.get(key) ?? { place, exposures: [], stays: new Map<string, Set<string>>() }
   gathered.set(key, kept)
   return kept
 }

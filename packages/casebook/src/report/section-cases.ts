@@ -68,16 +68,14 @@ function codedCases(context: ReportContext): Block[] {
 }
 
 function placeRows({ state, numbersOf }: ReportContext): Row[] {
-  return sharedParts(state).map(({ place, cases, inWindow, weight }) => ({
+  return sharedParts(state).map(({ place, cases, exposures, inWindow, weight }) => ({
     cells: [
       place,
       `${inWindow} of ${cases.length}`,
       cases.map(({ code, days }) => `${code} (${counted(days, 'day')})`).join(', '),
       weight.toFixed(2),
     ],
-    entries: numbersOf(
-      ...state.cases.exposures.filter(({ body }) => body.place.trim().toLowerCase() === place.trim().toLowerCase()),
-    ),
+    entries: numbersOf(...exposures),
   }))
 }
 
