@@ -14,16 +14,14 @@ async function run(args: string[], stdin = '') {
     err: (text) => void (written.err += text),
     cwd: '/',
   }
-  const commands = { calc: async () => calcCommand }
-  const broken = {
-    broken: async () => ({
-      ...calcCommand,
-      run: async () => {
-        throw new Error('no such file')
-      },
-    }),
+  const fail = async () => {
+    throw new Error('no such file')
   }
-  return { code: await dispatch({ commands: { ...commands, ...broken }, args, io }), ...written }
+  const commands = {
+    calc: { summary: 'runs a calculation', load: async () => calcCommand },
+    broken: { summary: 'fails', load: async () => ({ ...calcCommand, run: fail }) },
+  }
+  return { code: await dispatch({ commands, args, io }), ...written }
 }
 
 const dose = {

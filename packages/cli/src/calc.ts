@@ -26,7 +26,6 @@ error for each problem), 1 on an internal failure.
 
 export const calcCommand: Command = {
   name: 'calc',
-  summary: 'runs a calculation, lists them or explains one',
   help: HELP,
   run: calc,
 }

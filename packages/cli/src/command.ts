@@ -1,3 +1,16 @@
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+
+/** Input that can't be used, found where no list of issues can be handed back. */
+export class UnusableInput extends Error {
+  override readonly name = 'UnusableInput'
+  readonly issues: readonly Issue[]
+
+  constructor(issues: readonly Issue[]) {
+    super('input that can’t be used')
+    this.issues = issues
+  }
+}
+
 /** What a command may touch of the world: handed in, so that tests need no process. */
 export interface CommandIo {
   /** All of standard input. */
@@ -14,8 +27,6 @@ export interface CommandIo {
 /** One subcommand of `rillmark`. */
 export interface Command {
   name: string
-  /** One line for the list of commands. */
-  summary: string
   /** What `--help` prints. */
   help: string
   /** Runs with the arguments after the name; resolves to the exit code. */

@@ -1,10 +1,9 @@
-import { writeFile } from 'node:fs/promises'
-import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
 import type { Data } from '@rillmark/server/folder/open-data.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
+import { writeOutput } from './files.ts'
 import { reportProblems } from './problems.ts'
 import { withData } from './with-data.ts'
 
@@ -22,7 +21,6 @@ failure.
 
 export const exportCommand: Command = {
   name: 'export',
-  summary: 'writes the open package of an investigation',
   help: HELP,
   run,
 }
@@ -44,7 +42,8 @@ async function run(args: string[], io: CommandIo): Promise<number> {
       if (found !== undefined) attachments.set(sha256, found.bytes)
     }
     const bytes = writePackage(links, attachments)
-    await writeFile(resolve(io.cwd, asked.out), bytes)
+    const issues = await writeOutput({ file: asked.out, content: bytes }, io)
+    if (issues.length > 0) return reportProblems(issues, io)
     io.out(
       `${asked.out}: ${links.length} entries, ${attachments.size} pictures, ${bytes.length} bytes\nHead ${links.length}:${links.at(-1)?.hash}\n`,
     )

@@ -1,10 +1,11 @@
-import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { readPackage } from '@rillmark/exchange/package/read-package.ts'
+import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
 import { openData } from '@rillmark/server/folder/open-data.ts'
 import { importPackage } from '@rillmark/server/records/import-package.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
+import { readBytes } from './files.ts'
 import { reportProblems } from './problems.ts'
 
 const HELP = `Usage: rillmark import FILE.zip [--data FOLDER]
@@ -20,7 +21,6 @@ error for each problem), 1 on an internal failure.
 
 export const importCommand: Command = {
   name: 'import',
-  summary: 'takes an open package in, verified whole',
   help: HELP,
   run,
 }
@@ -29,10 +29,9 @@ async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined)
     return reportProblems([{ path: 'arguments', expected: 'FILE.zip', received: args.join(' ') || 'nothing' }], io)
-  const bytes = await readFile(resolve(io.cwd, asked.file)).catch(() => undefined)
-  if (bytes === undefined)
-    return reportProblems([{ path: 'FILE', expected: 'a file that can be read', received: asked.file }], io)
-  const read = readPackage(bytes)
+  const file = await readBytes({ file: asked.file, largestBytes: ZIP_LIMITS.archiveBytes }, io)
+  if ('issues' in file) return reportProblems(file.issues, io)
+  const read = readPackage(file.bytes)
   if (!read.ok) return reportProblems(read.issues, io)
   const data = openData(resolve(io.cwd, asked.data))
   try {

@@ -41,7 +41,6 @@ const JOINS = /\.(id|from|to)$/
 
 export const planCommand: Command = {
   name: 'plan',
-  summary: 'makes a sampling plan from a water system, cases and a budget',
   help: HELP,
   run: plan,
 }

@@ -1,6 +1,8 @@
 import { createInterface } from 'node:readline'
-import { text } from 'node:stream/consumers'
-import type { CommandIo } from './command.ts'
+import { buffer } from 'node:stream/consumers'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { type CommandIo, UnusableInput } from './command.ts'
+import { NOT_UTF8, utf8 } from './files.ts'
 
 /** The running process as a command sees it. */
 export function processIo(): CommandIo {
@@ -10,10 +12,20 @@ export function processIo(): CommandIo {
     process.exit(0)
   })
   return {
-    stdin: () => text(process.stdin),
+    stdin,
     stdinLines: () => createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY }),
     out: (chunk) => process.stdout.write(chunk),
     err: (chunk) => process.stderr.write(chunk),
     cwd: process.cwd(),
   }
+}
+
+async function stdin(): Promise<string> {
+  const bytes = await buffer(process.stdin).catch((error: NodeJS.ErrnoException) => {
+    const received = error.code === 'EISDIR' ? 'a folder' : (error.code ?? 'nothing')
+    throw new UnusableInput([statedIssue('standard input', { expected: 'something that can be read', received })])
+  })
+  const text = utf8(bytes)
+  if (text === undefined) throw new UnusableInput([NOT_UTF8])
+  return text
 }

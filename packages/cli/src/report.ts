@@ -30,7 +30,6 @@ internal failure.
 
 export const reportCommand: Command = {
   name: 'report',
-  summary: 'writes the report of an investigation as PDF',
   help: HELP,
   run: report,
 }

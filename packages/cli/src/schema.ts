@@ -29,7 +29,6 @@ const list = (): string =>
 
 export const schemaCommand: Command = {
   name: 'schema',
-  summary: 'prints the JSON Schema of a file format',
   help: `Usage: rillmark schema NAME
        rillmark schema
 

@@ -1,7 +1,8 @@
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { serve, type Serving } from '@rillmark/server/api/serve.ts'
-import { type Command, type CommandIo, exitCode } from './command.ts'
+import { type Command, type CommandIo, exitCode, UnusableInput } from './command.ts'
 import { reportProblems } from './problems.ts'
 
 const HELP = `Usage: rillmark start [--data FOLDER] [--port N] [--host ADDRESS] [--demo]
@@ -20,7 +21,6 @@ internal failure.
 
 export const startCommand: Command = {
   name: 'start',
-  summary: 'serves the app and its API from a data folder',
   help: HELP,
   run: start,
 }
@@ -33,20 +33,17 @@ async function start(args: string[], io: CommandIo): Promise<number> {
     const expected = '--data FOLDER, --port N, --host ADDRESS or --demo'
     return reportProblems([{ path: 'arguments', expected, received: args.join(' ') || 'nothing' }], io)
   }
-  const port = Number(asked.port)
-  if (!Number.isInteger(port) || port < 0 || port > HIGHEST_PORT)
+  const port = /^\d{1,5}$/.test(asked.port) ? Number(asked.port) : Number.NaN
+  if (!(port <= HIGHEST_PORT))
     return reportProblems(
       [{ path: '--port', expected: `a whole number from 0 to ${HIGHEST_PORT}`, received: asked.port }],
       io,
     )
   const dataFolder = resolve(io.cwd, asked.data)
-  const serving = await serve({
-    dataFolder,
-    host: asked.host,
-    port,
-    demo: asked.demo,
-    log: (error) => io.err(`${told(error)}\n`),
-  })
+  const log = (error: unknown): void => io.err(`${told(error)}\n`)
+  const serving = await serve({ dataFolder, host: asked.host, port, demo: asked.demo, log }).catch(
+    (error: NodeJS.ErrnoException) => refusedAddress(error, { host: asked.host, port }),
+  )
   announce(serving, { io, port, dataFolder, demo: asked.demo })
   await stopped()
   await serving.close()
@@ -56,7 +53,7 @@ async function start(args: string[], io: CommandIo): Promise<number> {
 
 function readOptions(args: string[]) {
   try {
-    return parseArgs({
+    const { values } = parseArgs({
       args,
       options: {
         data: { type: 'string', default: './data' },
@@ -64,10 +61,28 @@ function readOptions(args: string[]) {
         host: { type: 'string', default: '127.0.0.1' },
         demo: { type: 'boolean', default: false },
       },
-    }).values
+    })
+    return values.data === '' || values.host === '' ? undefined : values
   } catch {
     return undefined
   }
+}
+
+const ADDRESS_TROUBLE: Readonly<Record<string, { path: string; expected: string; received: string }>> = {
+  EADDRINUSE: { path: '--port', expected: 'a free port from here on', received: 'only taken ones' },
+  EACCES: { path: '--port', expected: 'a port this user may take', received: 'one without permission' },
+  EADDRNOTAVAIL: { path: '--host', expected: 'an address of this machine', received: 'another one' },
+  ENOTFOUND: { path: '--host', expected: 'an address of this machine', received: 'a name nobody knows' },
+  EAI_AGAIN: { path: '--host', expected: 'an address of this machine', received: 'a name nobody knows' },
+  EINVAL: { path: '--host', expected: 'an address of this machine', received: 'one it can’t listen at' },
+}
+
+/** Why it can't listen there, as a problem of the options; any other failure is passed on. */
+function refusedAddress(error: NodeJS.ErrnoException, asked: { host: string; port: number }): never {
+  const told = error.syscall === undefined ? undefined : ADDRESS_TROUBLE[error.code ?? '']
+  if (told === undefined) throw error
+  const received = `${told.received} (${told.path === '--host' ? asked.host : asked.port})`
+  throw new UnusableInput([statedIssue(told.path, { expected: told.expected, received })])
 }
 
 function announce(
@@ -76,7 +91,10 @@ function announce(
 ): void {
   if (port !== 0 && serving.port !== port) io.err(`Port ${port} is taken; using ${serving.port}.\n`)
   io.out(`Rillmark is at ${serving.url}\nData: ${dataFolder}\n`)
-  if (serving.demo !== undefined) io.out(`Worked example: ${serving.url}/i/${serving.demo}/brief\n`)
+  if (serving.demo !== undefined && 'id' in serving.demo)
+    io.out(`Worked example: ${serving.url}/i/${serving.demo.id}/brief\n`)
+  else if (serving.demo !== undefined)
+    io.err(`The worked example is not loaded: an investigation of your own is called ${serving.demo.taken}.\n`)
   else if (demo) io.err('The worked example is not part of this installation.\n')
   io.out('Stop with Ctrl-C.\n')
 }

@@ -36,7 +36,6 @@ there is an error), 1 on an internal failure.
 
 export const systemCommand: Command = {
   name: 'system',
-  summary: 'builds, checks or draws the description of a building’s water',
   help: HELP,
   run: system,
 }

@@ -1,12 +1,13 @@
 import { existsSync } from 'node:fs'
-import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import type { Head } from '@rillmark/casebook/chain/link.ts'
 import { type Verdict, verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { readPackage } from '@rillmark/exchange/package/read-package.ts'
+import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { knownIds } from './export.ts'
+import { readBytes } from './files.ts'
 import { reportProblems } from './problems.ts'
 import { withData } from './with-data.ts'
 
@@ -26,7 +27,6 @@ an internal failure.
 
 export const verifyCommand: Command = {
   name: 'verify',
-  summary: 'walks a record’s chain and names the first broken link',
   help: HELP,
   run,
 }
@@ -52,14 +52,13 @@ async function run(args: string[], io: CommandIo): Promise<number> {
       io,
     )
   const path = resolve(io.cwd, asked.what)
-  return existsSync(path) ? verifyFile({ path, asked, io }) : verifyStored(asked, io)
+  return existsSync(path) ? verifyFile(asked, io) : verifyStored(asked, io)
 }
 
-async function verifyFile({ path, asked, io }: { path: string; asked: Asked; io: CommandIo }): Promise<number> {
-  const bytes = await readFile(path).catch(() => undefined)
-  if (bytes === undefined)
-    return reportProblems([{ path: 'FILE', expected: 'a file that can be read', received: asked.what }], io)
-  const read = readPackage(bytes)
+async function verifyFile(asked: Asked, io: CommandIo): Promise<number> {
+  const file = await readBytes({ file: asked.what, largestBytes: ZIP_LIMITS.archiveBytes }, io)
+  if ('issues' in file) return reportProblems(file.issues, io)
+  const read = readPackage(file.bytes)
   if (!read.ok) return reportProblems(read.issues, io)
   const { links, manifest } = read.value
   return tell(verifyChain(links, { investigation: manifest.investigation, head: asked.head }), { asked, io })

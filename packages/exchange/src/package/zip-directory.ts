@@ -28,7 +28,13 @@ const FILE_TYPE = 0o170000
 const SYMBOLIC_LINK = 0o120000
 const MADE_ON_UNIX = 3
 
-export const ZIP_LIMITS = { members: 20_000, unpackedBytes: 1024 ** 3, ratio: 300, smallBytes: 1024 * 1024 } as const
+export const ZIP_LIMITS = {
+  archiveBytes: 512 * 1024 * 1024,
+  members: 20_000,
+  unpackedBytes: 1024 ** 3,
+  ratio: 300,
+  smallBytes: 1024 * 1024,
+} as const
 
 /** Reads what an archive says it holds, without unpacking a byte of it, and names everything wrong with it. */
 export function readZipDirectory(

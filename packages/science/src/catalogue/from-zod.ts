@@ -89,7 +89,9 @@ function things(origin: string): string {
   return origin === 'array' ? ' items' : ''
 }
 
+/** A message as part of a sentence; an abbreviation such as SHA keeps its capitals. */
 function inSentence(message: string): string {
+  if (/^\p{Lu}[\p{Lu}\d-]/u.test(message)) return message
   return message.charAt(0).toLowerCase() + message.slice(1)
 }
 

@@ -8,7 +8,7 @@ import { calculationRoutes } from './calculation-routes.ts'
 import { documentRoutes } from './document-routes.ts'
 import { eventRoutes } from './event-routes.ts'
 import { packageRoutes } from './package-routes.ts'
-import { answerProblems } from './problems.ts'
+import { answerBadAddress, answerBrokenHttp, answerProblems } from './problems.ts'
 import { recordRoutes } from './record-routes.ts'
 import { referenceRoutes } from './reference-routes.ts'
 import { guardOrigin } from './same-origin.ts'
@@ -27,10 +27,21 @@ export interface AppOptions {
 }
 
 const BODY_BYTES = 1024 * 1024
+/** A request that is not whole by then is given up: a connection that sends nothing more must not be held for ever. */
+const REQUEST_MS = 300_000
 
 /** The server: API under /api, the app everywhere else. */
 export async function buildApp({ data, appFolder, loopbackOnly, log }: AppOptions): Promise<FastifyInstance> {
-  const app = fastify({ bodyLimit: BODY_BYTES, forceCloseConnections: true, routerOptions: { maxParamLength: 200 } })
+  const app = fastify({
+    bodyLimit: BODY_BYTES,
+    requestTimeout: REQUEST_MS,
+    forceCloseConnections: true,
+    routerOptions: { maxParamLength: 200 },
+    // a request without a host is refused by the guard, in the words of everything else
+    http: { requireHostHeader: false },
+    frameworkErrors: answerBadAddress,
+    clientErrorHandler: answerBrokenHttp,
+  })
   answerProblems(app, log)
   checkWithZod(app)
   guardOrigin(app, { loopbackOnly })

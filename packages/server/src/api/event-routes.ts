@@ -17,6 +17,8 @@ export function eventRoutes({ records }: { records: Records }): FastifyPluginAsy
     app.get(
       '/investigations/:id/events',
       {
+        // a HEAD request would wait for ever for a stream that has no end
+        exposeHeadRoute: false,
         schema: {
           summary: 'New heads of a record as server-sent events',
           tags: ['record'],

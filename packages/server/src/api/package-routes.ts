@@ -1,4 +1,5 @@
 import { readPackage } from '@rillmark/exchange/package/read-package.ts'
+import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Attachments } from '../attachments/attachments.ts'
@@ -7,7 +8,6 @@ import type { Records } from '../records/records.ts'
 import { Problem, problem } from './problems.ts'
 import { headSchema, problemSchema, refusals } from './schemas.ts'
 
-const PACKAGE_BYTES = 512 * 1024 * 1024
 const ZIP_TYPES = ['application/zip', 'application/octet-stream', 'application/x-zip-compressed']
 
 /** Takes an open package in: verified whole before anything of it is kept. */
@@ -19,13 +19,15 @@ export function packageRoutes({
   attachments: Attachments
 }): FastifyPluginAsyncZod {
   return async (app) => {
-    app.addContentTypeParser(ZIP_TYPES, { parseAs: 'buffer', bodyLimit: PACKAGE_BYTES }, (_request, body, done) =>
-      done(null, body),
+    app.addContentTypeParser(
+      ZIP_TYPES,
+      { parseAs: 'buffer', bodyLimit: ZIP_LIMITS.archiveBytes },
+      (_request, body, done) => done(null, body),
     )
     app.post(
       '/investigations/import',
       {
-        bodyLimit: PACKAGE_BYTES,
+        bodyLimit: ZIP_LIMITS.archiveBytes,
         schema: {
           summary: 'Imports an open package (ZIP)',
           tags: ['record'],

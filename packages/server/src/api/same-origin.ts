@@ -12,7 +12,7 @@ export function guardOrigin(app: FastifyInstance, { loopbackOnly }: { loopbackOn
   app.addHook('onRequest', async (request) => {
     const host = request.headers.host ?? ''
     if (loopbackOnly && !LOOPBACK.test(host))
-      throw problem(403, { path: 'host', expected: 'this machine by its own name', received: host })
+      throw problem(403, { path: 'host', expected: 'this machine by its own name', received: host || undefined })
     if (!READING.has(request.method) && !isOwn(request, host))
       throw problem(403, { path: 'origin', expected: `a page of ${host}`, received: request.headers.origin })
   })

@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url'
-import { openData } from '../folder/open-data.ts'
+import { openSoundData } from '../folder/open-data.ts'
 import { loadDemo } from '../records/demo.ts'
 import { buildApp } from './app.ts'
 
@@ -15,8 +15,8 @@ export interface ServeOptions {
 export interface Serving {
   readonly url: string
   readonly port: number
-  /** the investigation of the worked example, when it was asked for and is there */
-  readonly demo: string | undefined
+  /** the worked example, when it was asked for and is there; or whose name is taken by another investigation */
+  readonly demo: { readonly id: string } | { readonly taken: string } | undefined
   readonly close: () => Promise<void>
 }
 
@@ -26,7 +26,7 @@ const PORTS_TRIED = 50
 
 /** Serves a data folder until it is closed. */
 export async function serve({ dataFolder, host, port, demo, log }: ServeOptions): Promise<Serving> {
-  const data = openData(dataFolder)
+  const data = openSoundData(dataFolder)
   const app = await buildApp({ data, appFolder: APP_FOLDER, loopbackOnly: LOOPBACK.has(host), log })
   try {
     const loaded = demo ? await loadDemo(data.records) : undefined
@@ -35,7 +35,7 @@ export async function serve({ dataFolder, host, port, demo, log }: ServeOptions)
       await app.close()
       await data.ledger.close()
     }
-    return { url: `http://${host.includes(':') ? `[${host}]` : host}:${taken}`, port: taken, demo: loaded?.id, close }
+    return { url: `http://${host.includes(':') ? `[${host}]` : host}:${taken}`, port: taken, demo: loaded, close }
   } catch (error) {
     await app.close()
     await data.ledger.close()

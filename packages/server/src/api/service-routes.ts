@@ -3,7 +3,7 @@ import * as z from 'zod'
 import { loadDemo } from '../records/demo.ts'
 import type { Records } from '../records/records.ts'
 import { problem } from './problems.ts'
-import { refusals } from './schemas.ts'
+import { problemSchema, refusals } from './schemas.ts'
 
 /** Health, the worked example, and the API's description of itself. */
 export function serviceRoutes({ records }: { records: Records }): FastifyPluginAsyncZod {
@@ -28,11 +28,14 @@ export function serviceRoutes({ records }: { records: Records }): FastifyPluginA
         schema: {
           summary: 'Loads the worked example',
           tags: ['service'],
-          response: { 200: z.object({ id: z.string() }), ...refusals },
+          body: z.strictObject({}).nullish(),
+          response: { 200: z.object({ id: z.string() }), 409: problemSchema, ...refusals },
         },
       },
       async () => {
         const loaded = await loadDemo(records)
+        if (loaded !== undefined && 'taken' in loaded)
+          throw problem(409, { expected: 'no other investigation of this name', received: loaded.taken })
         if (loaded === undefined)
           throw problem(404, {
             expected: 'the worked example beside the program',

@@ -36,8 +36,8 @@ export class DocumentWorker {
     const worker = new Worker(new URL('worker.ts', import.meta.url), { workerData: { folder: this.#folder } })
     worker.unref()
     worker.on('message', (answer: WorkerAnswer) => this.#settle(answer))
-    worker.on('error', (error) => this.#drop(error instanceof Error ? error : new Error(String(error))))
-    worker.on('exit', () => this.#drop(new Error('the worker that makes documents ended')))
+    worker.on('error', (error) => this.#drop(worker, error instanceof Error ? error : new Error(String(error))))
+    worker.on('exit', () => this.#drop(worker, new Error('the worker that makes documents ended')))
     return worker
   }
 
@@ -48,7 +48,9 @@ export class DocumentWorker {
     else waiting?.reject(new Error(answer.failed))
   }
 
-  #drop(error: Error): void {
+  /** A worker that died: what it owed is refused. One that died before and is gone by now owes nothing. */
+  #drop(worker: Worker, error: Error): void {
+    if (this.#worker !== worker) return
     this.#worker = undefined
     for (const { reject } of this.#waiting.values()) reject(error)
     this.#waiting.clear()

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { Attachments } from '../attachments/attachments.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
+import { dataProblemOf } from './data-problem.ts'
 
 /** What a data folder holds. */
 export interface Data {
@@ -12,10 +13,33 @@ export interface Data {
   readonly attachments: Attachments
 }
 
-/** Opens a data folder, making it when absent. */
+/**
+ * Opens a data folder, making it when absent.
+ * @throws DataProblem when the folder or its database can't be used
+ */
 export function openData(folder: string): Data {
-  mkdirSync(folder, { recursive: true })
-  const ledger = new SqliteLedger(join(folder, 'records.sqlite'))
+  const ledger = openLedger(folder)
   const records = new Records(ledger, () => new Date().toISOString())
   return { folder, ledger, records, attachments: new Attachments(join(folder, 'attachments')) }
+}
+
+/** The same, after the database was looked through and found sound and writable. */
+export function openSoundData(folder: string): Data {
+  const data = openData(folder)
+  try {
+    data.ledger.examine()
+    return data
+  } catch (error) {
+    void data.ledger.close()
+    throw dataProblemOf(error) ?? error
+  }
+}
+
+function openLedger(folder: string): SqliteLedger {
+  try {
+    mkdirSync(folder, { recursive: true })
+    return new SqliteLedger(join(folder, 'records.sqlite'))
+  } catch (error) {
+    throw dataProblemOf(error) ?? error
+  }
 }

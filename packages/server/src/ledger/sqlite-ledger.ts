@@ -2,6 +2,7 @@ import { DatabaseSync, type StatementSync } from 'node:sqlite'
 import { emptyHead, type Head, type Link } from '@rillmark/casebook/chain/link.ts'
 import { checkContinuation } from '@rillmark/casebook/ledger/continuation.ts'
 import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
+import { DataProblem } from '../folder/data-problem.ts'
 
 const SCHEMA_VERSION = 1
 const BUSY_MS = 5000
@@ -39,9 +40,14 @@ export class SqliteLedger implements Ledger {
   /** @param path a file, made when absent, or ':memory:' */
   constructor(path: string) {
     this.#database = new DatabaseSync(path, { timeout: BUSY_MS })
-    this.#database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA trusted_schema = OFF')
-    this.#migrate(path)
-    this.#statements = prepare(this.#database)
+    try {
+      this.#database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA trusted_schema = OFF')
+      this.#migrate()
+      this.#statements = prepare(this.#database)
+    } catch (error) {
+      this.#database.close()
+      throw error
+    }
   }
 
   async commit(links: readonly Link[]): Promise<void> {
@@ -67,7 +73,7 @@ export class SqliteLedger implements Ledger {
       received,
       previous,
       hash,
-      entry: JSON.parse(entry) as Link['entry'],
+      entry: entryOf(entry, { investigation, sequence }),
     }))
   }
 
@@ -92,6 +98,20 @@ export class SqliteLedger implements Ledger {
     this.#statements.forget.run(investigation)
   }
 
+  /**
+   * Looks through the whole file and writes nothing into it but that it may.
+   * @throws DataProblem when it is damaged, and what the database throws when it can't be written
+   */
+  examine(): void {
+    const found = this.#database.prepare('PRAGMA quick_check(1)').get()?.['quick_check']
+    if (found !== 'ok')
+      throw new DataProblem({
+        expected: 'a sound records.sqlite',
+        received: 'a damaged file: restore it from a copy, or import a package',
+      })
+    this.#database.exec('BEGIN IMMEDIATE; ROLLBACK')
+  }
+
   async close(): Promise<void> {
     if (this.#database.isOpen) this.#database.close()
   }
@@ -103,12 +123,24 @@ export class SqliteLedger implements Ledger {
       : { sequence: Number(row['sequence']), hash: String(row['hash']) }
   }
 
-  #migrate(path: string): void {
+  #migrate(): void {
     const version = Number(this.#database.prepare('PRAGMA user_version').get()?.['user_version'])
     if (version > SCHEMA_VERSION)
-      throw new RangeError(`Cannot open ${path} because a newer version of the program wrote it: got format ${version}`)
+      throw new DataProblem({
+        expected: `records.sqlite in format ${SCHEMA_VERSION} or older`,
+        received: `format ${version}, written by a newer version of this program`,
+      })
     if (version < SCHEMA_VERSION)
       this.#database.exec(`BEGIN IMMEDIATE; ${SCHEMA} PRAGMA user_version = ${SCHEMA_VERSION}; COMMIT`)
+  }
+}
+
+function entryOf(text: string, at: { investigation: string; sequence: number }): Link['entry'] {
+  try {
+    return JSON.parse(text) as Link['entry']
+  } catch {
+    const expected = `entry ${at.sequence} of ${at.investigation} as it was written`
+    throw new DataProblem({ expected, received: 'damaged text: restore records.sqlite from a copy' })
   }
 }
 

@@ -2,31 +2,37 @@ import { existsSync } from 'node:fs'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Records } from './records.ts'
 
-/** Writes entries of the example, in order; resolves when they are stored. */
+/** Takes entries of the example, in order. */
 export type AppendDemo = (entries: readonly Entry[]) => Promise<void>
 
 const SCRIPT = new URL('../../../../demo/build.ts', import.meta.url)
-const BATCH = 500
 
-/** Loads the worked example, and says which investigation it is; loading it again changes nothing. */
-export async function loadDemo(records: Records): Promise<{ id: string } | undefined> {
-  if (!existsSync(SCRIPT)) return undefined
+/**
+ * Loads the worked example in one commit, and says which investigation it is; loading it again changes nothing. An investigation of
+ * somebody else's that has the same name is left alone and named as taken.
+ */
+export async function loadDemo(records: Records): Promise<{ id: string } | { taken: string } | undefined> {
+  const entries = await demoEntries()
+  const [first] = entries
+  if (first === undefined) return undefined
+  const id = first.investigation
+  const { sequence } = await records.ledger.head(id)
+  if (sequence > 0) return (await records.ledger.sequencesOf(id, [first.id])).has(first.id) ? { id } : { taken: id }
+  const { refused } = await records.append(id, entries)
+  if (refused[0] !== undefined)
+    throw new Error(`Cannot load the worked example because an entry was refused: got ${JSON.stringify(refused[0])}`)
+  return { id }
+}
+
+async function demoEntries(): Promise<Entry[]> {
+  if (!existsSync(SCRIPT)) return []
   const { buildDemo } = (await import(SCRIPT.href)) as {
     buildDemo?: (append: AppendDemo, told: { today: string }) => Promise<unknown>
   }
-  if (buildDemo === undefined) return undefined
-  let id: string | undefined
-  const today = new Date().toISOString().slice(0, 10)
-  const append: AppendDemo = async (entries) => {
-    for (let at = 0; at < entries.length; at += BATCH) {
-      const batch = entries.slice(at, at + BATCH)
-      id ??= batch[0]?.investigation
-      const { refused } = await records.append(id ?? '', batch)
-      const [first] = refused
-      if (first !== undefined)
-        throw new Error(`Cannot load the worked example because an entry was refused: got ${JSON.stringify(first)}`)
-    }
+  const entries: Entry[] = []
+  const append: AppendDemo = async (more) => {
+    entries.push(...more)
   }
-  await buildDemo(append, { today })
-  return id === undefined ? undefined : { id }
+  await buildDemo?.(append, { today: new Date().toISOString().slice(0, 10) })
+  return entries
 }
