@@ -37,6 +37,9 @@ const pipes = z.strictObject({
   standards: z.array(standard).min(1),
 })
 
+const terms = z.array(z.strictObject({ factor: z.number(), power: z.number() })).min(1)
+const twoPoles = z.strictObject({ constant: z.number(), alpha: terms, beta: terms })
+
 const SCHEMAS: Record<string, z.ZodType> = {
   'sources/calculations.json': z.strictObject({
     ...file,
@@ -44,6 +47,41 @@ const SCHEMAS: Record<string, z.ZodType> = {
   }),
   'chlorine/stoichiometry.json': figures,
   'water/flow-regimes.json': figures,
+  'water/liquid-water.json': z.strictObject({
+    ...file,
+    source,
+    known,
+    note: text,
+    unit: z.record(z.string(), text),
+    rangeC: z.strictObject({ lower: z.number(), upper: z.number() }),
+    gas: z.number().positive(),
+    pressure: z.number().positive(),
+    scale: z.number().positive(),
+    volumePole: z.number().positive(),
+    volumeFloor: z.number().positive(),
+    volume: twoPoles,
+    heat: twoPoles,
+    reducingK: z.number().positive(),
+    viscosity: terms,
+    conductivity: terms,
+  }),
+  'heat/air.json': figures,
+  'heat/film.json': figures,
+  'heat/materials.json': z.strictObject({
+    ...file,
+    unit: z.record(z.string(), text),
+    materials: z.array(
+      z.strictObject({
+        id: text,
+        name: text,
+        conductivityWPerMK: z.number().positive(),
+        densityKgPerM3: z.number().positive(),
+        heatJPerKgK: z.number().positive(),
+        source,
+        known,
+      }),
+    ),
+  }),
   'chlorine/dechlorination.json': z.strictObject({
     ...file,
     source,

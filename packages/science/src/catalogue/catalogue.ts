@@ -5,6 +5,10 @@ import { plateCountCalculation } from '../culture/plate-count.ts'
 import { detectionProbabilityCalculation } from '../detection/detection-probability.ts'
 import { outletsToSampleCalculation } from '../detection/outlets-to-sample.ts'
 import { upperBoundAfterNegativesCalculation } from '../detection/upper-bound-after-negatives.ts'
+import { loopTemperatureCalculation } from '../heat/loop-temperature.ts'
+import { mixedTemperatureCalculation } from '../heat/mixed-temperature.ts'
+import { pipeHeatLossCalculation } from '../heat/pipe-heat-loss.ts'
+import { standingCoolingCalculation } from '../heat/standing-cooling.ts'
 import { incubationCalculation } from '../incubation/incubation.ts'
 import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
 import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
@@ -24,6 +28,10 @@ export const calculations: readonly Calculation[] = [
   upperBoundAfterNegativesCalculation,
   pipeVolumeCalculation,
   clearingTimeCalculation,
+  pipeHeatLossCalculation,
+  standingCoolingCalculation,
+  loopTemperatureCalculation,
+  mixedTemperatureCalculation,
   shockDoseCalculation,
   dechlorinationCalculation,
   plateCountCalculation,

@@ -1,0 +1,132 @@
+import film from '@rillmark/reference/heat/film.json' with { type: 'json' }
+import * as z from 'zod'
+import { field, measure, refuse } from '../catalogue/fields.ts'
+import { ambientField, buildShape, type PipeBuild, refuseImpossiblePipe, wallField } from './pipe-build.ts'
+
+type Optional<Whole> = { [Key in keyof Whole]?: Whole[Key] | undefined }
+
+/** One pipe of a loop: by what it is made of, or by a loss coefficient known otherwise. */
+export interface LoopSegment extends Optional<PipeBuild> {
+  name?: string | undefined
+  lengthM: number
+  lossWPerMK?: number | undefined
+  flowLPerMin?: number | undefined
+  ambientC?: number | undefined
+  after?: string[] | undefined
+}
+
+/** What a segment is where nothing else is said. */
+const BARE = { wallMm: 0, material: 'copper', insulationMm: 0, surfaceEmissivity: film.figures.emissivity.value }
+
+/**
+ * The pipe of a segment, with what is left out filled in as the schema does.
+ *
+ * @param segment given by its build
+ * @throws RangeError when it has no outside diameter
+ * @source surface-emissivities
+ * @example
+ * pipeOfSegment({ lengthM: 1, outsideDiameterMm: 22 }).material // => "copper"
+ */
+export function pipeOfSegment(segment: LoopSegment): PipeBuild {
+  const { outsideDiameterMm, insulationConductivityWPerMK } = segment
+  if (outsideDiameterMm === undefined) {
+    throw new RangeError('Cannot tell what a segment loses because it has no outside diameter: got undefined')
+  }
+  return {
+    outsideDiameterMm,
+    insulationConductivityWPerMK,
+    wallMm: segment.wallMm ?? BARE.wallMm,
+    material: segment.material ?? BARE.material,
+    insulationMm: segment.insulationMm ?? BARE.insulationMm,
+    surfaceEmissivity: segment.surfaceEmissivity ?? BARE.surfaceEmissivity,
+  }
+}
+
+const LONGEST_NAME = 80
+
+/**
+ * The fields of a segment of a loop.
+ *
+ * @source none: it computes nothing of the trade
+ */
+export const loopSegmentField = () => {
+  const build = buildShape()
+  return z
+    .strictObject({
+      name: field(z.string().min(1).max(LONGEST_NAME).optional(), {
+        what: 'name of the segment; its place in the list where left out',
+      }),
+      lengthM: field(measure.amount(), { what: 'length of pipe', unit: 'm' }),
+      ...build,
+      outsideDiameterMm: build.outsideDiameterMm.optional().meta(build.outsideDiameterMm.meta() ?? {}),
+      wallMm: wallField(),
+      lossWPerMK: field(measure.positive().max(MOST_LOST).optional(), {
+        what: 'loss coefficient where it is known; the build of the pipe then does not count',
+        unit: 'W/(m K)',
+      }),
+      flowLPerMin: field(measure.positive().optional(), {
+        what: 'flow in this segment, where it is not that of the loop',
+        unit: 'L/min',
+      }),
+      ambientC: ambientField(0)
+        .optional()
+        .meta({ description: 'air around this segment, where it differs (°C)', unit: '°C' }),
+      after: field(z.array(z.string()).optional(), {
+        what: 'names of the segments whose water it takes; the one before it where left out',
+      }),
+    })
+    .superRefine(({ outsideDiameterMm, ...pipe }, context) => {
+      if (outsideDiameterMm !== undefined) return refuseImpossiblePipe({ outsideDiameterMm, ...pipe }, context)
+      if (pipe.lossWPerMK === undefined)
+        context.addIssue(refuse(['outsideDiameterMm'], 'outsideDiameterMm, or lossWPerMK'))
+    })
+}
+
+/** Twice what the largest bare pipe loses. */
+const MOST_LOST = 1000
+/** Flows are written to a few digits. */
+const SLACK = 1e-3
+
+/**
+ * The rules between the segments of a loop: names once each, only earlier ones named, no more water leaving a joint than comes.
+ *
+ * @param segments as given
+ * @param context of the schema
+ * @source none: it computes nothing of the trade
+ */
+export function refuseImpossibleLoop(segments: readonly LoopSegment[], context: z.RefinementCtx): void {
+  const flows = new Map<string, number | undefined>()
+  for (const [at, { name = String(at + 1), after = [], flowLPerMin }] of segments.entries()) {
+    const unknown = after.filter((each) => !flows.has(each))
+    for (const each of unknown) {
+      const known = [...flows.keys()].join(', ')
+      const expected = known === '' ? 'nothing before the first segment' : `names of earlier segments: ${known}`
+      context.addIssue(refuse([at, 'after'], { expected, received: JSON.stringify(each) }))
+    }
+    if (new Set(after).size < after.length) context.addIssue(refuse([at, 'after'], 'each segment once'))
+    if (flows.has(name))
+      context.addIssue(
+        refuse([at, 'name'], { expected: 'a name no other segment has', received: JSON.stringify(name) }),
+      )
+    refuseTooMuch({ at, after, flows, flowLPerMin }, context)
+    flows.set(name, flowLPerMin)
+  }
+}
+
+function refuseTooMuch(
+  {
+    at,
+    after,
+    flows,
+    flowLPerMin,
+  }: { at: number; after: string[]; flows: Map<string, number | undefined>; flowLPerMin: number | undefined },
+  context: z.RefinementCtx,
+): void {
+  const joined = after.flatMap((each) => flows.get(each) ?? [])
+  if (flowLPerMin === undefined || after.length === 0 || joined.length < after.length) return
+  const comes = joined.reduce((sum, flow) => sum + flow, 0)
+  if (flowLPerMin <= comes * (1 + SLACK)) return
+  context.addIssue(
+    refuse([at, 'flowLPerMin'], { expected: `at most what comes in, ${comes}`, received: String(flowLPerMin) }),
+  )
+}

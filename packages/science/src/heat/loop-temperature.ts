@@ -1,0 +1,229 @@
+import * as z from 'zod'
+import { defineCalculation } from '../catalogue/descriptor.ts'
+import { field, measure } from '../catalogue/fields.ts'
+import { sourcesOf } from '../catalogue/sources.ts'
+import { liquidWaterRangeC, waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '../water/liquid-water.ts'
+import { temperatureAfter } from './approach.ts'
+import { type LoopSegment, loopSegmentField, pipeOfSegment, refuseImpossibleLoop } from './loop-segments.ts'
+import { ambientField } from './pipe-build.ts'
+import { pipeHeatLoss } from './pipe-heat-loss.ts'
+
+export interface LoopTemperatureInput {
+  segments: LoopSegment[]
+  flowLPerMin: number
+  startC: number
+  ambientC: number
+}
+
+export interface LoopPart {
+  name: string
+  flowLPerMin: number
+  inletC: number
+  endC: number
+  heatW: number
+}
+
+export interface LoopTemperature {
+  segmentEndC: number[]
+  returnC: number
+  dropK: number
+  coldestC: number
+  coldestSegment: string
+  heatW: number
+  segments: LoopPart[]
+}
+
+/** m³/s in a L/min. */
+const M3_PER_S = 1 / 60_000
+
+/**
+ * The temperature at the end of each segment of a hot-water loop and of the water that comes back (°C).
+ * Wanted to find where a loop falls too low, and whether flow or insulation would mend it.
+ *
+ * ṁ cp dT/dx = −U(T) (T − Tₐ) along each segment; where several come together, Σ Q T / Σ Q over them.
+ *
+ * Special cases: a segment of no length changes nothing. Flow so slow that the water takes the air's temperature ends
+ * at just that. Without `after` a segment follows the one before it; without a flow of its own it carries the loop's.
+ * The water comes back at the end of the last segment.
+ *
+ * @param input segments in the order water passes them, flow (L/min, above 0), start 0 to 100 °C, air 0 to 80 °C
+ * @throws RangeError when a segment comes after one that isn't before it
+ * @source plug-flow-heat-balance
+ * @source churchill-chu-1975
+ * @source iapws-sr6-08
+ * @example
+ * loopTemperature({ segments: [{ lengthM: 0, lossWPerMK: 0.2 }], flowLPerMin: 4, startC: 60, ambientC: 25 }).returnC // => 60
+ */
+export function loopTemperature(input: LoopTemperatureInput): LoopTemperature {
+  const densityKgPerM3 = waterDensityKgPerM3(input.startC)
+  const done: LoopPart[] = []
+  const byName = new Map<string, LoopPart>()
+  for (const [at, segment] of input.segments.entries()) {
+    const inletC = inletOf(segment, { done, byName, startC: input.startC })
+    const flowLPerMin = segment.flowLPerMin ?? input.flowLPerMin
+    const massKgPerS = flowLPerMin * M3_PER_S * densityKgPerM3
+    const endC = endOf(segment, { inletC, massKgPerS, ambientC: segment.ambientC ?? input.ambientC })
+    const heatW = massKgPerS * waterHeatCapacityJPerKgK((inletC + endC) / 2) * (inletC - endC)
+    const part = { name: segment.name ?? String(at + 1), flowLPerMin, inletC, endC, heatW }
+    done.push(part)
+    byName.set(part.name, part)
+  }
+  return summary(done, input.startC)
+}
+
+function inletOf(
+  { after }: LoopSegment,
+  { done, byName, startC }: { done: LoopPart[]; byName: Map<string, LoopPart>; startC: number },
+): number {
+  if (after === undefined || after.length === 0) return done.at(-1)?.endC ?? startC
+  const joined = after.map((name) => {
+    const part = byName.get(name)
+    if (part === undefined)
+      throw new RangeError(`Cannot follow a loop because a segment comes after none before it: got ${name}`)
+    return part
+  })
+  const flow = joined.reduce((sum, part) => sum + part.flowLPerMin, 0)
+  return joined.reduce((sum, part) => sum + (part.flowLPerMin / flow) * part.endC, 0)
+}
+
+function endOf(
+  segment: LoopSegment,
+  { inletC, massKgPerS, ambientC }: { inletC: number; massKgPerS: number; ambientC: number },
+): number {
+  const loss = lossOf(segment, ambientC)
+  const rate = (waterC: number) => loss(waterC) / (massKgPerS * waterHeatCapacityJPerKgK(waterC))
+  return temperatureAfter({ startC: inletC, ambientC, rate }, segment.lengthM)
+}
+
+function lossOf(segment: LoopSegment, ambientC: number): (waterC: number) => number {
+  const { lossWPerMK } = segment
+  if (lossWPerMK !== undefined) return () => lossWPerMK
+  const pipe = pipeOfSegment(segment)
+  return (waterC) => pipeHeatLoss({ ...pipe, waterC, ambientC }).overallWPerMK
+}
+
+function summary(parts: LoopPart[], startC: number): LoopTemperature {
+  const returnC = parts.at(-1)?.endC ?? startC
+  const coldest = parts.reduce<LoopPart | undefined>(
+    (low, part) => (low && low.endC <= part.endC ? low : part),
+    undefined,
+  )
+  return {
+    segmentEndC: parts.map(({ endC }) => endC),
+    returnC,
+    dropK: startC - returnC,
+    coldestC: coldest?.endC ?? startC,
+    coldestSegment: coldest?.name ?? '',
+    heatW: parts.reduce((sum, { heatW }) => sum + heatW, 0),
+    segments: parts,
+  }
+}
+
+const MOST_SEGMENTS = 2000
+
+export const loopTemperatureCalculation = defineCalculation({
+  id: 'loop-temperature',
+  title: 'Temperatures around a hot-water loop',
+  purpose: 'How far the water of a flow-and-return loop cools in each segment, and how warm it comes back.',
+  formula: {
+    text: 'm · cp · dT/dx = −U · (T − Ta); joined: T = Σ(Q·T) / ΣQ; drop = T0 − Treturn',
+    symbols: {
+      T0: 'startC',
+      Ta: 'ambientC',
+      Treturn: 'returnC',
+      drop: 'dropK',
+      Q: 'segments[].flowLPerMin',
+      m: 'mass flow (kg/s), from the flow and the density at the start',
+      U: 'segments[].lossWPerMK',
+      x: 'segments[].lengthM',
+    },
+  },
+  input: z.strictObject({
+    segments: field(z.array(loopSegmentField()).min(1).max(MOST_SEGMENTS), {
+      what: 'the pipes of the loop, in the order the water passes them',
+    }).superRefine(refuseImpossibleLoop),
+    flowLPerMin: field(measure.positive(), { what: 'flow of the loop', unit: 'L/min' }),
+    startC: field(z.number().min(liquidWaterRangeC.lower).max(liquidWaterRangeC.upper), {
+      what: 'temperature of the water leaving the heater',
+      unit: '°C',
+    }),
+    ambientC: ambientField(0),
+  }),
+  output: z.object({
+    segmentEndC: field(z.array(z.number()), {
+      what: 'temperature at the end of each segment, in the order given',
+      unit: '°C',
+    }),
+    returnC: field(z.number(), {
+      what: 'temperature of the water that comes back, at the end of the last segment',
+      unit: '°C',
+    }),
+    dropK: field(z.number(), { what: 'from the start to the return', unit: 'K' }),
+    coldestC: field(z.number(), { what: 'lowest temperature at the end of any segment', unit: '°C' }),
+    coldestSegment: field(z.string(), { what: 'the segment that ends coldest' }),
+    heatW: field(z.number(), { what: 'heat lost by all segments', unit: 'W' }),
+    segments: field(
+      z.array(
+        z.object({
+          name: field(z.string(), { what: 'name, or its place in the list' }),
+          flowLPerMin: field(z.number(), { what: 'flow', unit: 'L/min' }),
+          inletC: field(z.number(), { what: 'temperature where it begins', unit: '°C' }),
+          endC: field(z.number(), { what: 'temperature where it ends', unit: '°C' }),
+          heatW: field(z.number(), { what: 'heat lost', unit: 'W' }),
+        }),
+      ),
+      { what: 'each segment, in the order given' },
+    ),
+  }),
+  sources: sourcesOf(
+    'plug-flow-heat-balance',
+    'churchill-chu-1975',
+    'en-iso-12241',
+    'iapws-sr6-08',
+    'us-standard-atmosphere-1976',
+    'en-12524',
+    'plastic-pipe-properties',
+    'surface-emissivities',
+  ),
+  cautions: [
+    'A good return temperature can hide a cold riser: the return is the mean of all that come together. Read the coldest segment, and measure there.',
+    'Valves, supports and gaps in the insulation lose more than clean pipe. Flows are as given: measure or balance them.',
+    'Hotter water scalds. Raising a heater or rebalancing a loop is for a licensed trade, by the local code.',
+  ],
+  example: {
+    input: {
+      segments: [
+        { name: 'flow', lengthM: 60, outsideDiameterMm: 28, insulationMm: 20, insulationConductivityWPerMK: 0.035 },
+        { name: 'return', lengthM: 60, outsideDiameterMm: 15, insulationMm: 13, insulationConductivityWPerMK: 0.04 },
+      ],
+      flowLPerMin: 4,
+      startC: 60,
+      ambientC: 22,
+    },
+    output: {
+      segmentEndC: [58.227478559315905, 56.62377587849911],
+      returnC: 56.62377587849911,
+      dropK: 3.37622412150089,
+      coldestC: 56.62377587849911,
+      coldestSegment: 'return',
+      heatW: 925.9535012127003,
+      segments: [
+        {
+          name: 'flow',
+          flowLPerMin: 4,
+          inletC: 60,
+          endC: 58.227478559315905,
+          heatW: 486.1657712589326,
+        },
+        {
+          name: 'return',
+          flowLPerMin: 4,
+          inletC: 58.227478559315905,
+          endC: 56.62377587849911,
+          heatW: 439.78772995376767,
+        },
+      ],
+    },
+  },
+  run: loopTemperature,
+})

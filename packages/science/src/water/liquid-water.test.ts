@@ -1,0 +1,52 @@
+import * as fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { kinematicViscosityMm2PerS } from '../pipes/viscosity.ts'
+import {
+  waterConductivityWPerMK,
+  waterDensityKgPerM3,
+  waterHeatCapacityJPerKgK,
+  waterViscosityMPaS,
+} from './liquid-water.ts'
+
+const temperature = fc.double({ min: 0, max: 99, noNaN: true })
+
+test('from 4 °C up, warmer water is lighter; everywhere it is thinner and conducts better', () => {
+  fc.assert(
+    fc.property(temperature, fc.double({ min: 0.01, max: 1, noNaN: true }), (from, step) => {
+      const lighter = waterDensityKgPerM3(from + step) < waterDensityKgPerM3(from)
+      expect(lighter || from < 4).toBe(true)
+      expect(waterViscosityMPaS(from + step)).toBeLessThan(waterViscosityMPaS(from))
+      expect(waterConductivityWPerMK(from + step)).toBeGreaterThan(waterConductivityWPerMK(from))
+    }),
+  )
+})
+
+test('water is heaviest at 4 °C and takes least heat near 36 °C', () => {
+  const tenths = Array.from({ length: 1001 }, (_, i) => i / 10)
+  const at = (of: (t: number) => number, pick: (...all: number[]) => number) =>
+    tenths.find((t) => of(t) === pick(...tenths.map(of)))
+  expect(at(waterDensityKgPerM3, Math.max)).toBeCloseTo(4, 0)
+  expect(Math.abs((at(waterHeatCapacityJPerKgK, Math.min) ?? 0) - 36)).toBeLessThan(2)
+})
+
+test('the table of kinematic viscosity agrees to its digits at its rows, and within 1 % between them', () => {
+  for (const row of [5, 10, 20, 37, 55, 80]) {
+    const own = (waterViscosityMPaS(row) * 1000) / waterDensityKgPerM3(row)
+    expect(kinematicViscosityMm2PerS(row) / own).toBeCloseTo(1, 3)
+  }
+  fc.assert(
+    fc.property(fc.double({ min: 5, max: 80, noNaN: true }), (t) => {
+      const own = (waterViscosityMPaS(t) * 1000) / waterDensityKgPerM3(t)
+      expect(Math.abs(kinematicViscosityMm2PerS(t) / own - 1)).toBeLessThan(0.01)
+    }),
+  )
+})
+
+test('ice, steam and nonsense have no such properties', () => {
+  for (const each of [-0.001, 100.001, Number.NaN, Number.POSITIVE_INFINITY]) {
+    expect(() => waterDensityKgPerM3(each)).toThrow(RangeError)
+    expect(() => waterHeatCapacityJPerKgK(each)).toThrow(RangeError)
+    expect(() => waterViscosityMPaS(each)).toThrow(RangeError)
+    expect(() => waterConductivityWPerMK(each)).toThrow(RangeError)
+  }
+})
