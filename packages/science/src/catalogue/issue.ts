@@ -42,7 +42,8 @@ export function statedIssue(
  * issueLine({ path: '', expected: 'JSON', received: 'nothing' }) // => "input: expected JSON, received nothing"
  */
 export function issueLine({ path, expected, received }: Issue): string {
-  return `${path === '' ? 'input' : path}: expected ${expected}, received ${received}`.replaceAll(/\s*[\r\n]+\s*/g, ' ')
+  const line = `${path === '' ? 'input' : path}: expected ${expected}, received ${received === '' ? 'nothing' : received}`
+  return line.replaceAll(/\s*[\r\n]+\s*/g, ' ')
 }
 
 /** Longer than this, what was received is cut: the reader has it before him. */

@@ -291,6 +291,20 @@ describe('the service', () => {
     )
   })
 
+  test('[SRV18] the worked example goes in whole, twice without harm, and never into somebody else’s investigation', async () => {
+    const load = () => ask({ method: 'POST', url: '/api/demo' })
+    const { note, opened } = writer()
+    await push([opened(), note('our own')])
+    expect((await load()).status).toBe(409)
+    expect((await pull()).links).toHaveLength(2)
+    await data.ledger.forget('marram-house')
+    expect((await load()).json()).toEqual({ id: 'marram-house' })
+    const { head } = await pull()
+    expect(head.sequence).toBeGreaterThan(500)
+    expect((await load()).json()).toEqual({ id: 'marram-house' })
+    expect((await pull()).head).toEqual(head)
+  })
+
   test('[SRV14] pages come with a policy that lets nothing in from elsewhere and runs no inline script', async () => {
     const { headers } = await ask({ url: '/api/health' })
     const policy = String(headers['content-security-policy'])

@@ -1,6 +1,6 @@
 import { kitList } from '@rillmark/casebook/plan/kit-list.ts'
 import { roundCode } from '@rillmark/casebook/plan/kinds.ts'
-import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
+import { proceduresIn } from '@rillmark/casebook/plan/procedures-in-use.ts'
 import { kitListPdf } from '@rillmark/exchange/plan/kit-list-pdf.ts'
 import { labelsPdf } from '@rillmark/exchange/plan/labels-pdf.ts'
 import { residualWords } from '@rillmark/exchange/plan/residual-words.ts'
@@ -39,7 +39,7 @@ export const runSheetsDocument = documentKind({
     const papers = roundPapers(state, query)
     if ('issues' in papers) return papers
     const residual = residualWords(state.building.system?.supply.disinfectant.kind)
-    return runSheetsPdf(papers, { procedures: PROCEDURES, team: query.team, residual })
+    return runSheetsPdf(papers, { procedures: proceduresIn(state), team: query.team, residual })
   },
 })
 
@@ -53,6 +53,6 @@ export const kitListDocument = documentKind({
     const papers = roundPapers(state, query)
     if ('issues' in papers) return papers
     const disinfectant = state.building.system?.supply.disinfectant.kind
-    return kitListPdf(papers, kitList({ plan: papers.plan, procedures: PROCEDURES, disinfectant }))
+    return kitListPdf(papers, kitList({ plan: papers.plan, procedures: proceduresIn(state), disinfectant }))
   },
 })

@@ -17,6 +17,7 @@ const FILE_TROUBLE: Readonly<Record<string, { expected: string; received: string
   EROFS: { expected: 'a folder that may be written', received: 'one on a disk that is read only' },
   EEXIST: { expected: 'a folder', received: 'a file' },
   ENOTDIR: { expected: 'a folder', received: 'a path that leads through a file' },
+  ELOOP: { expected: 'a folder', received: 'a link that leads nowhere' },
   ENOSPC: { expected: 'room on the disk', received: 'a full disk' },
   ENAMETOOLONG: { expected: 'a shorter path', received: 'a longer one than the disk takes' },
   ERR_INVALID_ARG_VALUE: { expected: 'a path', received: 'text that is none' },

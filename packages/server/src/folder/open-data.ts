@@ -1,9 +1,9 @@
-import { mkdirSync } from 'node:fs'
+import { lstatSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { Attachments } from '../attachments/attachments.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
-import { dataProblemOf } from './data-problem.ts'
+import { DataProblem, dataProblemOf } from './data-problem.ts'
 
 /** What a data folder holds. */
 export interface Data {
@@ -37,9 +37,13 @@ export function openSoundData(folder: string): Data {
 
 function openLedger(folder: string): SqliteLedger {
   try {
+    // a path that is a link and leads nowhere can't be made a folder of
+    if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink() === true) statSync(folder)
     mkdirSync(folder, { recursive: true })
     return new SqliteLedger(join(folder, 'records.sqlite'))
   } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
+      throw new DataProblem({ expected: 'a folder', received: 'a link that leads nowhere' })
     throw dataProblemOf(error) ?? error
   }
 }
