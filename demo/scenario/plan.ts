@@ -1,7 +1,6 @@
 import { fitPlan, preparePlan } from '@rillmark/casebook/plan/make-plan.ts'
 import { labelLetters, labelPlan, labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
 import { planInputFrom, pointsOfLastRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
-import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
 import type { DemoDesk } from '../desk.ts'
 
 /** Makes, labels and adopts the plan of a round. */
@@ -12,7 +11,6 @@ export function adoptPlan(
   const budget = { samples: round.samples, teams: 2, hours: 6 }
   const input = planInputFrom(desk.state, {
     budget,
-    procedures: PROCEDURES,
     asked: pointsOfLastRound(desk.state),
   })
   if (input === undefined) throw new Error('The example plans before the building is described')

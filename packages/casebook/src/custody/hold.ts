@@ -1,5 +1,6 @@
 import type { Procedure } from '../procedures/procedure.ts'
-import { findProcedure, PROCEDURES, proceduresFor } from '../procedures/procedures.ts'
+import { procedureIn, proceduresIn } from '../plan/procedures-in-use.ts'
+import { proceduresFor } from '../procedures/procedures.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Figure } from '../units/figure.ts'
@@ -50,11 +51,12 @@ function procedureOf(
   ].find(({ id }) => id === stop)?.samples
   const named =
     planned?.find((sample) => sample.label === label) ?? planned?.find((each) => each.sampleKind === sampleKind)
-  const asPlanned = named === undefined ? undefined : findProcedure(named.procedure)
+  const asPlanned = named === undefined ? undefined : procedureIn(state, named.procedure)
   if (asPlanned?.hold !== undefined) return asPlanned
+  const procedures = proceduresIn(state)
   const kind = component === undefined ? undefined : state.building.working.component(component)?.kind
-  const fitting = kind === undefined ? [] : proceduresFor(kind, sampleKind)
-  return [...fitting, ...PROCEDURES.filter(({ sampleKinds }) => sampleKinds.includes(sampleKind))].find(
+  const fitting = kind === undefined ? [] : proceduresFor(kind, { sampleKind, among: procedures })
+  return [...fitting, ...procedures.filter(({ sampleKinds }) => sampleKinds.includes(sampleKind))].find(
     ({ hold }) => hold !== undefined,
   )
 }

@@ -1,4 +1,4 @@
-import { findProcedure } from '../procedures/procedures.ts'
+import { procedureIn } from '../plan/procedures-in-use.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { findStop } from './stops.ts'
@@ -33,7 +33,7 @@ export function deviationsOf(state: InvestigationState, round?: string): readonl
 function recorded(state: InvestigationState, entry: EffectiveEntry<'deviation.recorded'>): Deviation {
   const { body } = entry
   const [step] = body.step?.split(':') ?? []
-  const known = findProcedure(body.procedure ?? '')?.steps.find(({ id }) => id === step)
+  const known = procedureIn(state, body.procedure ?? '')?.steps.find(({ id }) => id === step)
   return {
     ...envelope(state, entry),
     step: known?.title ?? body.step,

@@ -1,6 +1,6 @@
 import { type Circuit, SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import type { PlannedSample } from '../plan/plan-file.ts'
-import type { ProcedureStep, RequiredReading } from '../procedures/procedure.ts'
+import type { Procedure, ProcedureStep, RequiredReading } from '../procedures/procedure.ts'
 import { findProcedure, stepsFor } from '../procedures/procedures.ts'
 import type { ReadingQuantity } from './kinds.ts'
 
@@ -9,6 +9,8 @@ export interface Task {
   /** its name at this stop */
   readonly key: string
   readonly procedure: string
+  /** that procedure itself, the user's own where there is one */
+  readonly follows: Procedure
   /** what entries call it: the step's id, and for a reading which one */
   readonly name: string
   readonly step: ProcedureStep
@@ -32,11 +34,11 @@ interface Group {
  */
 export function tasksFor(
   samples: readonly PlannedSample[],
-  residual: 'free-chlorine' | 'total-chlorine',
+  { residual, own = [] }: { residual: 'free-chlorine' | 'total-chlorine'; own?: readonly Procedure[] },
 ): readonly Task[] {
   const groups = groupsOf(samples)
   const several = new Set(groups.map(({ circuit }) => circuit)).size > 1
-  const phased = groups.flatMap((group, index) => phasedTasks(group, { residual, several, index }))
+  const phased = groups.flatMap((group, index) => phasedTasks(group, { residual, several, index, own }))
   phased.sort((a, b) => a.phase - b.phase)
   const seen = new Set<string>()
   return phased.flatMap(({ task }): Task[] => {
@@ -76,16 +78,21 @@ interface Phased {
 
 function phasedTasks(
   group: Group,
-  how: { residual: 'free-chlorine' | 'total-chlorine'; several: boolean; index: number },
+  how: {
+    residual: 'free-chlorine' | 'total-chlorine'
+    several: boolean
+    index: number
+    own: readonly Procedure[]
+  },
 ): Phased[] {
-  const procedure = findProcedure(group.procedure)
+  const procedure = findProcedure(group.procedure, how.own)
   if (procedure === undefined) return []
   const wanted = group.samples.map(({ sampleKind }) => sampleKind)
   let phase = 0
   return stepsFor(procedure, wanted).flatMap((step): Phased[] => {
     phase = Math.max(phase, phaseOf(step, { begun: phase > PHASE.ask }))
     const sample = sampleOf(group, step)
-    const base = { procedure: group.procedure, step, sample, circuit: group.circuit }
+    const base = { procedure: group.procedure, follows: procedure, step, sample, circuit: group.circuit }
     const key = `${how.index}/${group.procedure}/${step.id}`
     if (step.readings.length === 0) return [{ phase, task: { ...base, key, name: step.id, title: step.title } }]
     return step.readings.map((reading): Phased => {

@@ -1,6 +1,6 @@
 import { type Neutralizer, neutralizer } from '@rillmark/science/chlorine/neutralizer.ts'
 import type { BodyOf } from '../entry/kinds.ts'
-import { findProcedure } from '../procedures/procedures.ts'
+import type { Procedure } from '../procedures/procedure.ts'
 import { localDate } from '../results/known-samples.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { isResidual } from './instruments.ts'
@@ -103,12 +103,11 @@ export function residualExpected(state: InvestigationState, round: string): Resi
 
 /** The dose a procedure prescribes for a volume: its solution's normality and the millilitres for that many litres. */
 export function prescribedDose(
-  procedure: string,
+  procedure: Procedure,
   volumeMl: number,
 ): Pick<Dose, 'solutionNormality' | 'solutionVolumeMl'> | undefined {
-  const found = findProcedure(procedure)
-  const dose = found?.steps.find((step) => step.dose?.unit.startsWith('mL') === true)?.dose?.value
-  const normality = found?.neutralizer?.normality.value
+  const dose = procedure.steps.find((step) => step.dose?.unit.startsWith('mL') === true)?.dose?.value
+  const normality = procedure.neutralizer?.normality.value
   if (typeof dose !== 'number' || typeof normality !== 'number') return undefined
   return { solutionNormality: normality, solutionVolumeMl: (dose * volumeMl) / 1000 }
 }

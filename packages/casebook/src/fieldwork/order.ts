@@ -1,5 +1,5 @@
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
-import { findProcedure } from '../procedures/procedures.ts'
+import { procedureIn } from '../plan/procedures-in-use.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { StopVisit } from './state.ts'
 import { openSamples, type StopAt, visitAt } from './stops.ts'
@@ -7,19 +7,19 @@ import { openSamples, type StopAt, visitAt } from './stops.ts'
 /** Samples that let no water of the point run. */
 const STILL: ReadonlySet<string> = new Set(['first-flush-swab', 'field-blank'])
 
-/** What already ran at a stop, in words; undefined while its first water is still there. `besides`: an entry under amendment. */
-export function ranBefore(visit: StopVisit | undefined, besides?: string): string | undefined {
+/** What already ran at a stop, in words; undefined while its first water is still there. */
+function ranBefore(state: InvestigationState, visit: StopVisit | undefined): string | undefined {
   if (visit === undefined) return undefined
-  const sample = visit.samples.find(({ id, body }) => id !== besides && !STILL.has(body.sampleKind))
+  const sample = visit.samples.find(({ body }) => !STILL.has(body.sampleKind))
   if (sample !== undefined) return `${SAMPLE_KIND_WORDS[sample.body.sampleKind]} ${sample.body.label} was collected`
-  const reading = visit.readings.find(({ id }) => id !== besides)
+  const reading = visit.readings[0]
   if (reading !== undefined) return `a reading (${reading.body.quantity}) was taken`
-  const step = visit.steps.find(({ body }) => runs(body))
+  const step = visit.steps.find(({ body }) => runs(state, body))
   return step === undefined ? undefined : `the step "${step.body.step}" ran the water`
 }
 
-function runs({ procedure, step }: { procedure: string; step: string }): boolean {
-  const kind = findProcedure(procedure)?.steps.find(({ id }) => id === step)?.kind
+function runs(state: InvestigationState, { procedure, step }: { procedure: string; step: string }): boolean {
+  const kind = procedureIn(state, procedure)?.steps.find(({ id }) => id === step)?.kind
   return kind === 'run' || kind === 'read'
 }
 
@@ -28,8 +28,8 @@ export const orderLeft = (visit: StopVisit | undefined): boolean =>
   visit?.deviations.some(({ body }) => body.reason === 'out of order') ?? false
 
 /** Why the first water can't be sampled any more; undefined when it can or the departure is recorded. */
-export function firstFlushTooLate(visit: StopVisit | undefined, besides?: string): string | undefined {
-  return orderLeft(visit) ? undefined : ranBefore(visit, besides)
+export function firstFlushTooLate(state: InvestigationState, visit: StopVisit | undefined): string | undefined {
+  return orderLeft(visit) ? undefined : ranBefore(state, visit)
 }
 
 /** Why a hot reading comes too early; undefined when every sample is there, or the departure is recorded. */

@@ -66,7 +66,7 @@ export const labelIsNew: Rule<'sample.collected'> = ({ body: { label } }, { stat
 export const samplesInOrder: Rule<'sample.collected'> = ({ body }, { state, amends }) => {
   if (amends !== undefined || body.sampleKind === 'field-blank') return []
   const visit = visitAt(state, body)
-  const late = body.sampleKind === 'first-flush-swab' ? firstFlushTooLate(visit) : afterHot(visit)
+  const late = body.sampleKind === 'first-flush-swab' ? firstFlushTooLate(state, visit) : afterHot(visit)
   if (late === undefined) return []
   const expected =
     body.sampleKind === 'first-flush-swab'

@@ -3,6 +3,7 @@ import type { Stop } from '../plan/plan-file.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { type Task, tasksFor } from './guided-steps.ts'
 import type { BodyOf } from '../entry/kinds.ts'
+import { ownProcedures } from '../plan/procedures-in-use.ts'
 import { afterHot, firstFlushTooLate, hotTooEarly } from './order.ts'
 import { residualTest } from './residual-test.ts'
 import type { StopVisit } from './state.ts'
@@ -36,14 +37,16 @@ export function visitPlan(at: StopAt & { state: InvestigationState; author?: str
   const visit = visitAt(state, at)
   const heard = cautionsHeard(state, { round: at.round, author })
   let current: GuidedStep | undefined
-  const steps = tasksFor(known.stop.samples, residualTest(state).quantity).map((task): GuidedStep => {
-    const settled = heard.has(task.name) ? 'done' : settledAs(visit, task)
-    if (settled !== undefined) return { ...task, state: settled }
-    const refused = refusal(state, { at, task })
-    const guided = { ...task, state: current === undefined ? ('current' as const) : ('ahead' as const), refused }
-    current ??= guided
-    return guided
-  })
+  const steps = tasksFor(known.stop.samples, { residual: residualTest(state).quantity, own: ownProcedures(state) }).map(
+    (task): GuidedStep => {
+      const settled = heard.has(task.name) ? 'done' : settledAs(visit, task)
+      if (settled !== undefined) return { ...task, state: settled }
+      const refused = refusal(state, { at, task })
+      const guided = { ...task, state: current === undefined ? ('current' as const) : ('ahead' as const), refused }
+      current ??= guided
+      return guided
+    },
+  )
   const settled = steps.filter(({ state: is }) => is === 'done' || is === 'left out').length
   return { ...known, steps, current, settled, visit, outcome: outcomeOf(known.stop, visit) }
 }
@@ -97,7 +100,7 @@ function refusal(state: InvestigationState, { at, task }: { at: StopAt; task: Ta
   if (task.quantity === 'hot-temperature') return hotTooEarly(state, at)
   if (task.sample === undefined || !isLabelled(task.sample)) return undefined
   if (task.step.kind !== 'collect' && task.step.kind !== 'label') return undefined
-  return task.sample.sampleKind === 'first-flush-swab' ? firstFlushTooLate(visit) : afterHot(visit)
+  return task.sample.sampleKind === 'first-flush-swab' ? firstFlushTooLate(state, visit) : afterHot(visit)
 }
 
 function outcomeOf({ samples }: Stop, visit: StopVisit | undefined): Outcome {

@@ -4,6 +4,7 @@ import { neutralizerCheck, neutralizerOf, prescribedDose, residualExpected } fro
 import { instrumentsFor } from './instruments.ts'
 import { nextStop, roundProgress } from './round-progress.ts'
 import { visitPlan } from './visit-plan.ts'
+import { PROCEDURES } from '../procedures/procedures.ts'
 import { FINE_KIT, fieldDesk, HEATER, LABELS, POOL_KIT, SHOWER, STOPS, THERMOMETER } from './visit.fixture.ts'
 
 const [swab = '', bulk = '', drain = ''] = LABELS
@@ -153,7 +154,9 @@ describe('[FLD18] the neutralizer against the measured residual', () => {
   })
 
   it('the prescribed dose grows with the volume', () =>
-    expect(prescribedDose('tap', 500)).toEqual({ solutionNormality: 0.1, solutionVolumeMl: 0.25 }))
+    expect(PROCEDURES.filter(({ id }) => id === 'tap').map((tap) => prescribedDose(tap, 500))).toEqual([
+      { solutionNormality: 0.1, solutionVolumeMl: 0.25 },
+    ]))
 })
 
 test('[FLD21] progress counts stops and samples; a stop already begun comes next, then the walking order', () => {

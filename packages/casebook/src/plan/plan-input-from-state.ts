@@ -1,13 +1,12 @@
-import type { Procedure } from '../procedures/procedure.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Budget } from './plan-file.ts'
 import type { AskedPoint, PlanInput } from './plan-input.ts'
+import { proceduresIn } from './procedures-in-use.ts'
 
 export interface PlanWishes {
   readonly budget: Budget
   readonly asked?: readonly AskedPoint[]
   readonly exclude?: readonly AskedPoint[]
-  readonly procedures: readonly Procedure[]
 }
 
 /** What the record knows that a plan needs; undefined while no building is described. */
@@ -17,6 +16,7 @@ export function planInputFrom(state: InvestigationState, wishes: PlanWishes): Pl
   const { exclude, ...rest } = wishes
   return {
     ...rest,
+    procedures: proceduresIn(state),
     ...(exclude === undefined ? {} : { exclude: [...exclude] }),
     system,
     used: state.cases.exposures

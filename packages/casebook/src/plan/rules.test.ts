@@ -7,7 +7,11 @@ import { entryMaker } from '../testing/entry-maker.ts'
 import { labelPlan } from './label-plan.ts'
 import { makePlan } from './make-plan.ts'
 import { marramInput, marramSystem } from './marram-plan.fixture.ts'
+import type { Procedure } from '../procedures/procedure.ts'
+import { PROCEDURES } from '../procedures/procedures.ts'
 import type { Plan } from './plan-file.ts'
+import { planInputFrom } from './plan-input-from-state.ts'
+import { procedureIn } from './procedures-in-use.ts'
 
 const { make } = entryMaker('marram')
 const described = make('building.described', { source: 'file', system: marramSystem() })
@@ -40,6 +44,30 @@ test('[PLN12] rounds follow one another: R1 is the initial one, none is skipped'
   expect(objections([described, r1], make('plan.adopted', adopt('R2', second)))).toEqual([])
   expect(objections([described, r1], make('plan.adopted', adopt('R3', second)))).toContain('body.round')
   expect(objections([described], make('plan.adopted', adopt('R1', first, 'follow-up')))).toContain('body.purpose')
+})
+
+const ownTap = (change: Partial<Procedure> = {}): Procedure => {
+  const [tap] = PROCEDURES.filter(({ id }) => id === 'tap')
+  if (tap === undefined) throw new TypeError('no built-in tap procedure')
+  return { ...tap, id: 'county-tap', version: 'county 1', title: 'Tap, county rule', ...change }
+}
+
+test('[PLN18] a procedure of one’s own joins the built-in ones, is planned first, and is not changed under a plan that names it', () => {
+  const added = make('procedure.added', { procedure: ownTap() })
+  expect(objections([described], added)).toEqual([])
+  const state = derive('marram', [described, added])
+  expect(procedureIn(state, 'county-tap')?.title).toBe('Tap, county rule')
+  const input = planInputFrom(state, { budget: { samples: 40 } })
+  const planned = input === undefined ? [] : makePlan(input).stops.flatMap(({ samples }) => samples)
+  expect(planned.map(({ procedure }) => procedure)).toContain('county-tap')
+  expect(planned.map(({ procedure }) => procedure)).not.toContain('tap')
+  const replaced = make('procedure.added', { procedure: ownTap({ id: 'tap' }) })
+  expect(objections([described], replaced)).toEqual([])
+  expect(objections([described, r1], replaced)).toEqual(['body.procedure.id'])
+  const [same] = PROCEDURES.filter(({ id }) => id === 'tap')
+  expect(objections([described], make('procedure.added', { procedure: same ?? ownTap() }))).toEqual([
+    'body.procedure.version',
+  ])
 })
 
 test('[PLN13] every stop but a blank is at a component the described building has', () => {

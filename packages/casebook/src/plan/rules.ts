@@ -1,5 +1,6 @@
 import { type Issue, issue } from '../entry/issue.ts'
 import { readLabel } from '../label/label.ts'
+import { acceptOwnProcedure } from '../procedures/procedures.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import { labelsOf, labelsTaken } from './label-plan.ts'
 import { isLabelled } from './samples-at.ts'
@@ -93,7 +94,24 @@ const labelsAreUnique: Rule<'plan.adopted'> = ({ body }, { state }) => {
   })
 }
 
+/** What was done is read by the procedure it was planned by, so one that a plan names is not replaced under it. */
+const unusedProcedure: Rule<'procedure.added'> = ({ body: { procedure } }, { state }) => {
+  const named = [...state.plan.rounds.values()].find(({ body }) =>
+    body.plan.stops.some(({ samples }) => samples.some((sample) => sample.procedure === procedure.id)),
+  )
+  if (named === undefined) return []
+  const expected = `another id, because the plan of ${named.body.round} names this one`
+  return [issue('body.procedure.id', { expected, received: procedure.id })]
+}
+
+/** It may replace a built-in one only with another version. */
+const ownVersion: Rule<'procedure.added'> = ({ body }) => {
+  const accepted = acceptOwnProcedure(body.procedure)
+  return accepted.ok ? [] : accepted.issues.map((found) => ({ ...found, path: `body.procedure.${found.path}` }))
+}
+
 export const planRules: Rules = {
+  'procedure.added': [unusedProcedure, ownVersion],
   'plan.adopted': [
     roundsFollow,
     begunRoundStays,

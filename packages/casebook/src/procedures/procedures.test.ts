@@ -109,7 +109,7 @@ describe('procedures', () => {
   })
 
   it('finds the procedures made for a kind of component', () => {
-    expect(proceduresFor('hand-shower', 'first-flush-swab').map(({ id }) => id)).toEqual(['shower'])
+    expect(proceduresFor('hand-shower', { sampleKind: 'first-flush-swab' }).map(({ id }) => id)).toEqual(['shower'])
     expect(proceduresFor('storage-heater').map(({ id }) => id)).toContain('storage-heater-drain')
   })
 

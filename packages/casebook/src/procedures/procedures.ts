@@ -34,8 +34,11 @@ export function findProcedure(id: string, own: readonly Procedure[] = []): Proce
 }
 
 /** The procedures made for a kind of component, those that take a given kind of sample if one is named. */
-export function proceduresFor(component: string, sampleKind?: SampleKind): Procedure[] {
-  return PROCEDURES.filter(
+export function proceduresFor(
+  component: string,
+  { sampleKind, among = PROCEDURES }: { sampleKind?: SampleKind; among?: readonly Procedure[] } = {},
+): Procedure[] {
+  return among.filter(
     ({ components, sampleKinds }) =>
       (components.length === 0 || components.includes(component)) &&
       (sampleKind === undefined || sampleKinds.includes(sampleKind)),

@@ -1,3 +1,5 @@
+import type { Procedure } from '../procedures/procedure.ts'
+import { PROCEDURES } from '../procedures/procedures.ts'
 import { expect, test } from 'vitest'
 import { buildSystem } from '../building/build-system.ts'
 import { marramHouse } from '../building/marram-house.fixture.ts'
@@ -17,6 +19,12 @@ const courier = { name: 'Pell', role: 'courier' }
 const lab = { name: 'Ash', role: 'bench' }
 
 /** One body of every kind with the line it must read; the type makes a new kind without a line an error. */
+function anyProcedure(): Procedure {
+  const [first] = PROCEDURES
+  if (first === undefined) throw new TypeError('no built-in procedure')
+  return first
+}
+
 const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
   'investigation.opened': [
     { title: 'Marram House', setting: 'apartments', openedOn: '2026-03-02', reason: 'two cases' },
@@ -50,6 +58,7 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
     { on: '2026-01-04', until: '2026-01-09', what: 'outage', components: [], text: 'main burst' },
     '2026-01-04 to 2026-01-09, outage: main burst',
   ],
+  'procedure.added': [{ procedure: anyProcedure(), reason: 'county rule' }, /, version .+: county rule$/],
   'plan.adopted': [
     { round: 'R1', purpose: 'initial', teams: [], plan },
     `R1, initial, ${plan.stops.length} stops, ${plan.totals.samples} samples`,

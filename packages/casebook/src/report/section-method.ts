@@ -1,6 +1,6 @@
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
-import { findProcedure } from '../procedures/procedures.ts'
+import { procedureIn } from '../plan/procedures-in-use.ts'
 import type { Procedure } from '../procedures/procedure.ts'
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import type { ReportContext } from './context.ts'
@@ -34,7 +34,7 @@ function procedureTable(context: ReportContext): Block {
       for (const { procedure } of stop.samples)
         used.set(procedure, [...new Set([...(used.get(procedure) ?? []), adopted.id])])
   const rows = [...used].map(([id, adoptions]): Row => {
-    const procedure = findProcedure(id)
+    const procedure = procedureIn(state, id)
     const cites = procedure === undefined ? [] : sourcesOfProcedure(procedure).map(cite)
     return {
       cells: [

@@ -2,7 +2,8 @@ import { SAMPLE_KIND_WORDS, type SampleKind } from '@rillmark/casebook/entry/fie
 import type { Component } from '@rillmark/casebook/building/water-system.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { stopsOf } from '@rillmark/casebook/fieldwork/stops.ts'
-import { PROCEDURES, proceduresFor } from '@rillmark/casebook/procedures/procedures.ts'
+import { proceduresIn } from '@rillmark/casebook/plan/procedures-in-use.ts'
+import { proceduresFor } from '@rillmark/casebook/procedures/procedures.ts'
 import type { Procedure } from '@rillmark/casebook/procedures/procedure.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -32,7 +33,8 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
   const [reason, setReason] = useState('')
   const components = state.building.system?.components ?? []
   const component = components.find((one) => nameOf(one) === place)
-  const procedures = component === undefined ? PROCEDURES : proceduresFor(component.kind)
+  const procedures =
+    component === undefined ? proceduresIn(state) : proceduresFor(component.kind, { among: proceduresIn(state) })
   const procedure = procedures.find(({ id }) => id === procedureId) ?? procedures[0]
   const kinds = (procedure?.sampleKinds ?? []).filter((kind) => !without.includes(kind))
   const add = async (): Promise<void> => {

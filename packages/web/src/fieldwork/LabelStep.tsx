@@ -130,7 +130,7 @@ function neutralized(of: {
   const { plan, step, draft, day } = of
   const put = plan.steps.find((one) => one.step.kind === 'neutralize' && one.sample === step.sample)
   if (put?.state !== 'done' || put.step.dose?.unit.startsWith('mL') !== true) return {}
-  const prescribed = prescribedDose(put.procedure, step.sample?.volumeMl ?? 1000)
+  const prescribed = prescribedDose(put.follows, step.sample?.volumeMl ?? 1000)
   if (prescribed === undefined) return {}
   const typed = readTypedNumber(draft.get(doseField(put.key)))
   const [lot, expiresOn] = [day.get('neutralizer lot').trim(), day.get('neutralizer expires')]

@@ -69,7 +69,7 @@ interface DoseTyped {
 /** The dose as typed, or else as the procedure prescribes it for the bottle. */
 function doseTyped({ step, draft }: { step: StepProps['step']; draft: DraftHandle }): DoseTyped | undefined {
   const sampleMl = step.sample?.volumeMl ?? LITRE_ML
-  const prescribed = prescribedDose(step.procedure, sampleMl)
+  const prescribed = prescribedDose(step.follows, sampleMl)
   if (prescribed === undefined) return undefined
   const typed = draft.get(doseField(step.key))
   const read = readTypedNumber(typed === '' ? String(prescribed.solutionVolumeMl) : typed)

@@ -3,10 +3,9 @@ import { type Task, tasksFor } from '@rillmark/casebook/fieldwork/guided-steps.t
 import { expect, it } from 'vitest'
 import { consequenceOf, reasonsFor } from './cant-do.ts'
 
-const tasks = tasksFor(
-  [{ sampleKind: 'first-flush-swab', procedure: 'shower', circuit: 'hot', label: 'L1' }],
-  'total-chlorine',
-)
+const tasks = tasksFor([{ sampleKind: 'first-flush-swab', procedure: 'shower', circuit: 'hot', label: 'L1' }], {
+  residual: 'total-chlorine',
+})
 const at = (name: string) => {
   const task: Task | undefined = tasks.find((one) => one.name === name)
   if (task === undefined) throw new Error(name)

@@ -7,7 +7,6 @@ import { preparePlan } from '@rillmark/casebook/plan/make-plan.ts'
 import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import { planInputFrom } from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
-import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
@@ -83,7 +82,7 @@ export function AmendRound({ adopted, system, asking, onClose }: AmendRoundProps
 }
 
 function amended(state: InvestigationState, { body: { plan } }: Adopted): AmendedPlan | undefined {
-  const input = planInputFrom(state, { budget: plan.budget, procedures: PROCEDURES })
+  const input = planInputFrom(state, { budget: plan.budget })
   return input === undefined ? undefined : { plan, prepared: preparePlan(input) }
 }
 

@@ -13,6 +13,7 @@ import { AdoptDialog } from './AdoptDialog.tsx'
 import { BudgetSliders } from './BudgetSliders.tsx'
 import { DraftPoints } from './DraftPoints.tsx'
 import { KitTable } from './KitTable.tsx'
+import { OwnProcedures } from './OwnProcedures.tsx'
 import { type PlanDraft, usePlanDraft } from './plan-draft.ts'
 import { PointDialog } from './PointDialog.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
@@ -67,6 +68,11 @@ export function DraftPlan(props: {
       <Section title="Kit">
         <Disclosure summary="What to pack for this plan">
           <KitTable plan={plan} />
+        </Disclosure>
+      </Section>
+      <Section title="Procedures">
+        <Disclosure summary="Use procedures of your own">
+          <OwnProcedures />
         </Disclosure>
       </Section>
       <Dialogs

@@ -1,6 +1,6 @@
 import { kitList } from '@rillmark/casebook/plan/kit-list.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
-import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
+import { proceduresIn } from '@rillmark/casebook/plan/procedures-in-use.ts'
 import { type ReactNode, useMemo } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
 
@@ -8,7 +8,10 @@ import { useInvestigation } from '../store/investigation.tsx'
 export function KitTable({ plan }: { readonly plan: Plan }): ReactNode {
   const { state } = useInvestigation()
   const disinfectant = state.building.system?.supply.disinfectant.kind
-  const sections = useMemo(() => kitList({ plan, procedures: PROCEDURES, disinfectant }), [plan, disinfectant])
+  const sections = useMemo(
+    () => kitList({ plan, procedures: proceduresIn(state), disinfectant }),
+    [plan, state, disinfectant],
+  )
   if (sections.length === 0) return <p className="quiet">An empty plan needs nothing.</p>
   return (
     <div className="plan-kit">

@@ -2,7 +2,6 @@ import { fitPlan, preparePlan, type PreparedPlan } from '@rillmark/casebook/plan
 import type { Budget, Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import { planInputFrom, pointsOfLastRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
-import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'
 import { useCallback, useDeferredValue, useMemo, useState } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
 
@@ -50,7 +49,6 @@ export function usePlanDraft(): PlanDraft | undefined {
       budget: budgetOf(FIRST_BUDGET),
       asked: [...again, ...asked],
       exclude: excluded,
-      procedures: PROCEDURES,
     }
     const input = planInputFrom(state, wishes)
     return input === undefined ? undefined : preparePlan(input)
