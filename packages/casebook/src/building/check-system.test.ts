@@ -43,7 +43,11 @@ const CASES: [string, unknown, RegExp][] = [
   ['a list', [], /a water system \| a list/],
   ['no components', { ...base(), components: undefined }, /error components: a list of components \| nothing/],
   ['another format', { ...base(), format: 'x' }, /error format: one of rillmark\/water-system@1 \| "x"/],
-  ['an unknown field', withComponent('entry', { colour: 'red' }), /components\.0\.colour: no field of this name \| "red"/],
+  [
+    'an unknown field',
+    withComponent('entry', { colour: 'red' }),
+    /components\.0\.colour: no field of this name \| "red"/,
+  ],
   ['an unknown kind', withComponent('entry', { kind: 'tap' }), /components\.0\.kind: one of supply-entry/],
   ['a duplicate id', withComponent('heater-2', { id: 'heater-1' }), /\.id: an id of its own .* \| "heater-1"/],
   ['a pipe to nowhere', withPipe(branch, { to: 'ghost' }), /\.to: the id of a component \| "ghost"/],
@@ -103,7 +107,9 @@ test('[BLD3] all problems come at once, each with the part to jump to', () => {
   const [first, ...rest] = system.pipes
   const broken = { ...system, name: 3, pipes: [{ ...first, lengthM: 0 }, ...rest.slice(1)], extra: true }
   const problems = checkSystem(broken)
-  expect(new Set(problems.map((one) => one.path.split('.')[0]))).toEqual(new Set(['name', 'extra', 'pipes', 'components']))
+  expect(new Set(problems.map((one) => one.path.split('.')[0]))).toEqual(
+    new Set(['name', 'extra', 'pipes', 'components']),
+  )
   expect(problems.find((one) => one.path === 'pipes.0.lengthM')?.component).toBe(first?.id)
 })
 

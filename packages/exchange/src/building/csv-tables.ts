@@ -1,14 +1,16 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
 import type { TableName } from '@rillmark/casebook/building/table-columns.ts'
 import type { Merged, TextTable } from '@rillmark/casebook/building/tables.ts'
 import { mergeTable, tableOf } from '@rillmark/casebook/building/tables.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import Papa from 'papaparse'
-import { csvOf } from '../package/csv.ts'
+import { csvOf, plainCell } from '../package/csv.ts'
 import { fileText } from '../results/file-text.ts'
 
 /** A file larger than this is no table of a building. */
 const LARGEST_BYTES = 50 * 1024 * 1024
+const MOST_ROWS = 50_000
+const MOST_COLUMNS = 200
 
 /**
  * Merges a CSV file of components or pipes into a water system. Encoding, delimiter (comma, semicolon, tab) and decimal
@@ -29,10 +31,18 @@ export function mergeCsv(system: WaterSystem, given: { table: TableName; file: U
 }
 
 function readText(text: string): TextTable | Issue {
-  const parsed = Papa.parse<string[]>(text, { delimiter: delimiterOf(text), skipEmptyLines: false })
+  const parsed = Papa.parse<string[]>(text, {
+    delimiter: delimiterOf(text),
+    skipEmptyLines: false,
+    preview: MOST_ROWS + 1,
+  })
   const quote = parsed.errors.find(({ type }) => type === 'Quotes')
   if (quote !== undefined)
     return issue(`line ${(quote.row ?? 0) + 1}`, { expected: 'every quotation mark closed', received: 'an open one' })
+  if (parsed.data.length > MOST_ROWS)
+    return statedIssue('file', { expected: `at most ${MOST_ROWS} rows`, received: 'more' })
+  if (parsed.data.some((row) => row.length > MOST_COLUMNS))
+    return statedIssue('file', { expected: `at most ${MOST_COLUMNS} columns`, received: 'more' })
   const lines = parsed.data.map((cells, index) => ({ line: index + 1, cells: cells.map(plainCell) }))
   const [header, ...rows] = lines.filter(({ cells }) => cells.some((cell) => cell.trim() !== ''))
   if (header === undefined) return issue('file', { expected: 'a heading and rows', received: 'an empty file' })
@@ -47,9 +57,6 @@ function withoutEmptyEnd(cells: string[], header: readonly string[]): string[] {
   const last = cells.findLastIndex((cell) => cell.trim() !== '')
   return cells.slice(0, Math.max(header.length, last + 1))
 }
-
-/** Takes off the quote mark our own files put before text a spreadsheet would run. */
-const plainCell = (cell: string): string => (/^'[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell)
 
 /** The delimiter that parts the heading into most columns. */
 function delimiterOf(text: string): string {

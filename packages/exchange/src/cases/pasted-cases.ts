@@ -1,7 +1,7 @@
 import { CASES_KINDS, CLASSIFICATIONS, EXPOSURE_KINDS } from '@rillmark/casebook/cases/kinds.ts'
 import { codeIssue } from '@rillmark/casebook/cases/rules.ts'
 import { issuesFromZod } from '@rillmark/casebook/entry/from-zod.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import Papa from 'papaparse'
 
@@ -21,6 +21,7 @@ type Row = Partial<Record<Column, string>>
 export const PASTED_COLUMNS: readonly string[] = COLUMNS
 
 const MOST_ROWS = 5000
+const LONGEST_PASTE = 5_000_000
 
 /**
  * Reads rows copied from a spreadsheet: one line an exposure, cases repeated or not. With a head row the columns may stand in any order;
@@ -28,9 +29,16 @@ const MOST_ROWS = 5000
  * refused, because 03/04 can't be told.
  */
 export function readPastedCases(text: string): PastedCases {
-  const rows = Papa.parse<string[]>(text.trim(), { skipEmptyLines: 'greedy' }).data
+  if (text.length > LONGEST_PASTE)
+    return refused({ expected: 'a few hundred rows', received: 'far more text than that' })
+  const parsed = Papa.parse<string[]>(text.trim(), { skipEmptyLines: 'greedy' })
+  const quote = parsed.errors.find(({ type }) => type === 'Quotes')
+  if (quote !== undefined)
+    return refused({ expected: 'every quotation mark closed', received: `an open one in row ${(quote.row ?? 0) + 1}` })
+  const rows = parsed.data
+  if (rows.length > MOST_ROWS + 1) return refused({ expected: `at most ${MOST_ROWS} rows`, received: rows.length })
   const head = headOf(rows[0] ?? [])
-  const body = (head === undefined ? rows : rows.slice(1)).slice(0, MOST_ROWS)
+  const body = head === undefined ? rows : rows.slice(1)
   const first = head === undefined ? 1 : 2
   const read = {
     cases: new Map<string, BodyOf<'case.recorded'>>(),
@@ -49,6 +57,10 @@ export function readPastedCases(text: string): PastedCases {
     if (exposure.body !== undefined) read.exposures.push(exposure.body)
   }
   return { cases: [...read.cases.values()], exposures: read.exposures, issues: read.issues }
+}
+
+function refused(told: { expected: string; received: string | number }): PastedCases {
+  return { cases: [], exposures: [], issues: [statedIssue('rows', told)] }
 }
 
 function headOf(cells: readonly string[]): (Column | undefined)[] | undefined {
