@@ -69,6 +69,12 @@ async function take(page: Page, { scene, investigation }: { scene: Scene; invest
   await page.goto(addressOf(scene.screen, investigation))
   try {
     await page.getByRole('main').waitFor({ timeout: SETTLE_MS })
+    await page
+      .getByRole('main')
+      .getByRole('heading')
+      .or(page.locator('main svg'))
+      .first()
+      .waitFor({ timeout: SETTLE_MS })
   } catch {
     told.push('no main part appeared')
   }

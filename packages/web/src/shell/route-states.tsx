@@ -23,7 +23,7 @@ export function NotFound(): ReactNode {
 export function ScreenPending(): ReactNode {
   return (
     <Page>
-      <p className="faint" role="status">
+      <p className="faint" role="status" aria-busy="true">
         Opening …
       </p>
     </Page>
