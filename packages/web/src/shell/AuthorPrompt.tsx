@@ -4,25 +4,28 @@ import { Dialog } from '../kit/Dialog.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useAuthor } from '../store/author.tsx'
 
-/** Asks once on each device who is writing. */
+/** Asks once on each device who is writing, when something is first written. Looking needs no name. */
 export function AuthorPrompt(): ReactNode {
-  const author = useAuthor()
+  const { asking, answer } = useAuthor()
   const [name, setName] = useState('')
   const [issue, setIssue] = useState<string>()
   const done = (): void => {
     if (name.trim() === '') setIssue('Type a name or initials; every entry carries it.')
-    else author.setName(name.trim())
+    else answer(name.trim())
   }
   return (
     <Dialog
       title="Who is writing?"
-      open={author.name === ''}
-      onClose={() => undefined}
+      open={asking}
+      onClose={() => answer('')}
       mustAnswer
       actions={
-        <Button kind="primary" onPress={done}>
-          Keep this name
-        </Button>
+        <>
+          <Button kind="primary" onPress={done}>
+            Keep this name
+          </Button>
+          <Button onPress={() => answer('')}>Write nothing</Button>
+        </>
       }
     >
       <p className="quiet">

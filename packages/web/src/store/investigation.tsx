@@ -1,3 +1,4 @@
+import { issue } from '@rillmark/casebook/entry/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useSyncExternalStore } from 'react'
@@ -15,6 +16,9 @@ export interface Investigation {
   readonly sync: SyncState
 }
 
+/** Nothing is written by nobody. */
+const NO_NAME = issue('author', { expected: 'the name of who writes', received: undefined })
+
 const Context = createContext<InvestigationStore | undefined>(undefined)
 
 export function InvestigationProvider(props: {
@@ -28,11 +32,15 @@ export function InvestigationProvider(props: {
 export function useInvestigation(): Investigation {
   const store = useContext(Context)
   if (store === undefined) throw new TypeError('Cannot read an investigation because this screen is outside one')
-  const { name } = useAuthor()
+  const { ask } = useAuthor()
   const { state, version, sync } = useSyncExternalStore(store.subscribe, store.snapshot)
   const propose = useCallback<Investigation['propose']>(
-    (kind, body, options) => store.propose({ kind, body, author: name, ...options }),
-    [store, name],
+    async (kind, body, options) => {
+      const author = await ask()
+      if (author === '') return { ok: false, issues: [NO_NAME] }
+      return store.propose({ kind, body, author, ...options })
+    },
+    [store, ask],
   )
   return useMemo(() => ({ id: store.id, state, version, propose, sync }), [store, state, version, propose, sync])
 }
