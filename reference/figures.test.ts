@@ -40,6 +40,20 @@ const pipes = z.strictObject({
 const terms = z.array(z.strictObject({ factor: z.number(), power: z.number() })).min(1)
 const twoPoles = z.strictObject({ constant: z.number(), alpha: terms, beta: terms })
 
+/** Rows by rising temperature, whose time only falls. */
+const falling = (name: 'minutes' | 'seconds') =>
+  z
+    .array(z.strictObject({ temperatureC: z.number(), [name]: z.number().positive() }))
+    .min(1)
+    .refine((rows) =>
+      rows.every((row, i) => {
+        const before = rows[i - 1]
+        const [warm, time] = [row['temperatureC'] ?? 0, row[name] ?? 0]
+        return before === undefined || (warm > (before['temperatureC'] ?? 0) && time < (before[name] ?? 0))
+      }),
+    )
+const scald = z.strictObject({ title: text, source, known, rows: falling('seconds') })
+
 const SCHEMAS: Record<string, z.ZodType> = {
   'sources/calculations.json': z.strictObject({
     ...file,
@@ -64,6 +78,68 @@ const SCHEMAS: Record<string, z.ZodType> = {
     reducingK: z.number().positive(),
     viscosity: terms,
     conductivity: terms,
+  }),
+  'chlorine/hypochlorous.json': figures,
+  'chlorine/decay.json': figures,
+  'inactivation/heat.json': z.strictObject({
+    ...file,
+    unit: z.record(z.string(), text),
+    rangeC: z.strictObject({ lower: z.number(), upper: z.number() }),
+    zC: z.number().positive(),
+    zSource: source,
+    zKnown: known,
+    sets: z.array(
+      z.strictObject({
+        id: text,
+        name: text,
+        source,
+        known,
+        points: falling('minutes'),
+        note: text.optional(),
+      }),
+    ),
+  }),
+  'inactivation/disinfectant.json': z.strictObject({
+    ...file,
+    unit: z.record(z.string(), text),
+    free: z.array(
+      z.strictObject({
+        id: text,
+        ctMgMinPerL: z.number().positive(),
+        log10Reduction: z.number().positive(),
+        pH: z.number().positive(),
+        temperatureC: z.number(),
+        source,
+        known,
+        note: text,
+      }),
+    ),
+    chill: z.strictObject({
+      coldC: z.number(),
+      warmC: z.number(),
+      pH: z.number(),
+      timesAsLong: z.number().positive(),
+      source,
+      known,
+    }),
+    warmestC: z.strictObject({ value: z.number(), source, known, note: text }),
+    monochloramine: z.strictObject({
+      ctMgMinPerL: z.number().positive(),
+      log10Reduction: z.number().positive(),
+      source,
+      known,
+      note: text,
+    }),
+    monochloramineSpread: z.strictObject({ factor: z.number().positive(), source, known, note: text }),
+    biofilm: z.strictObject({ ctMgMinPerL: z.number().positive(), source, known, note: text }),
+  }),
+  'scald/times.json': z.strictObject({
+    ...file,
+    unit: z.record(z.string(), text),
+    adultPartial: scald,
+    adultFull: scald,
+    adultHotter: scald,
+    child: scald,
   }),
   'heat/air.json': figures,
   'heat/film.json': figures,

@@ -1,5 +1,7 @@
 import { dechlorinationCalculation } from '../chlorine/dechlorination.ts'
+import { hypochlorousFractionCalculation } from '../chlorine/hypochlorous-fraction.ts'
 import { neutralizerCalculation } from '../chlorine/neutralizer.ts'
+import { residualDecayCalculation } from '../chlorine/residual-decay.ts'
 import { shockDoseCalculation } from '../chlorine/shock-dose.ts'
 import { plateCountCalculation } from '../culture/plate-count.ts'
 import { detectionProbabilityCalculation } from '../detection/detection-probability.ts'
@@ -9,10 +11,13 @@ import { loopTemperatureCalculation } from '../heat/loop-temperature.ts'
 import { mixedTemperatureCalculation } from '../heat/mixed-temperature.ts'
 import { pipeHeatLossCalculation } from '../heat/pipe-heat-loss.ts'
 import { standingCoolingCalculation } from '../heat/standing-cooling.ts'
+import { disinfectantContactCalculation } from '../inactivation/disinfectant-contact.ts'
+import { heatInactivationCalculation } from '../inactivation/heat-inactivation.ts'
 import { incubationCalculation } from '../incubation/incubation.ts'
 import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
 import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
+import { scaldTimeCalculation } from '../scald/scald-time.ts'
 import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import type { Calculation } from './descriptor.ts'
 import { issuesFromZod } from './from-zod.ts'
@@ -34,6 +39,11 @@ export const calculations: readonly Calculation[] = [
   mixedTemperatureCalculation,
   shockDoseCalculation,
   dechlorinationCalculation,
+  hypochlorousFractionCalculation,
+  residualDecayCalculation,
+  disinfectantContactCalculation,
+  heatInactivationCalculation,
+  scaldTimeCalculation,
   plateCountCalculation,
   incubationCalculation,
   twoByTwoCalculation,
