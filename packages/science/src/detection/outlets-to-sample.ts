@@ -78,7 +78,9 @@ const input = z
     confidence: field(measure.level().default(0.95), { what: 'chance wanted of at least one positive, 0 to 1' }),
   })
   .superRefine(({ outlets, confidence, ...rest }, context) => {
-    if (outlets === undefined) return
+    // shares out of range are named by themselves; nothing can be said of what they would give
+    const inRange = [confidence, ...Object.values(rest)].every((share) => share >= 0 && share <= 1)
+    if (outlets === undefined || !inRange) return
     const best = bestReachable({ outlets, ...rest })
     if (best >= confidence - ROUNDING) return
     const most = Math.floor(best * 1e4) / 1e4
