@@ -10,6 +10,7 @@ import {
   waterHeatCapacityJPerKgK,
   waterViscosityMPaS,
 } from '@rillmark/science/water/liquid-water.ts'
+import { kinematicViscosityMm2PerS } from '@rillmark/science/pipes/viscosity.ts'
 import { expect, test } from 'vitest'
 
 test('IAPWS SR6-08 at 298.15 K, to every digit printed', () => {
@@ -43,6 +44,18 @@ test.each([
   expect(Math.abs(waterHeatCapacityJPerKgK(temperatureC) / 1000 - heat)).toBeLessThan(0.0031)
   expect(Math.abs(waterViscosityMPaS(temperatureC) - viscosity)).toBeLessThan(0.0002)
   expect(Math.abs(waterConductivityWPerMK(temperatureC) - conductivity)).toBeLessThan(0.0002)
+})
+
+test.each([
+  [5, 1.5182],
+  [10, 1.3063],
+  [20, 1.0034],
+  [37, 0.6959],
+  [55, 0.5109],
+  [60, 0.474],
+  [80, 0.3643],
+])('kinematic viscosity at %d °C', (temperatureC, published) => {
+  expect(Math.abs(kinematicViscosityMm2PerS(temperatureC) - published)).toBeLessThan(0.0003)
 })
 
 test('dry air at 288.15 K', () => {

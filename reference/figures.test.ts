@@ -175,13 +175,6 @@ const SCHEMAS: Record<string, z.ZodType> = {
   'pipes/astm-b88.json': pipes,
   'pipes/pex-sdr9.json': pipes,
   'pipes/en-1057.json': pipes,
-  'water/viscosity.json': z.strictObject({
-    ...file,
-    source,
-    known,
-    unit: z.record(z.string(), text),
-    rows: z.array(z.strictObject({ temperatureC: z.number(), kinematicMm2PerS: z.number().positive() })).min(2),
-  }),
   'incubation/definitions.json': z.strictObject({
     ...file,
     unit: text,

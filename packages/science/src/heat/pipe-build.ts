@@ -22,6 +22,8 @@ export interface PipeMaterial {
 /** Wide enough for every pipe of a building, narrow enough to stay within the film's correlation. */
 const WIDEST_PIPE_MM = 3000
 const THICKEST_INSULATION_MM = 500
+/** W/(m K); a tenth of the best there is. */
+const LEAST_CONDUCTIVITY = 0.001
 
 /**
  * The fields that say what a pipe is made of and wrapped in, besides its wall.
@@ -37,7 +39,7 @@ export const buildShape = () => ({
     what: 'thickness of the insulation, 0 for a bare pipe',
     unit: 'mm',
   }),
-  insulationConductivityWPerMK: field(z.number().min(0.001).max(400).optional(), {
+  insulationConductivityWPerMK: field(z.number().min(0).max(400).optional(), {
     what: 'conductivity of the insulation, as the maker states it; needed where there is any',
     unit: 'W/(m K)',
   }),
@@ -83,11 +85,12 @@ export function refuseImpossiblePipe(
   },
   context: z.RefinementCtx,
 ): void {
-  if (pipe.insulationMm > 0 && pipe.insulationConductivityWPerMK === undefined) {
-    context.addIssue(refuse(['insulationConductivityWPerMK'], 'the conductivity of the insulation that is there'))
+  if (pipe.insulationMm > 0 && !((pipe.insulationConductivityWPerMK ?? 0) >= LEAST_CONDUCTIVITY)) {
+    const expected = `the conductivity of the insulation that is there, at least ${LEAST_CONDUCTIVITY}`
+    context.addIssue(refuse(['insulationConductivityWPerMK'], expected))
   }
   const widest = pipe.outsideDiameterMm / 2
-  if (pipe.wallMm !== undefined && pipe.wallMm >= widest) {
+  if (pipe.wallMm !== undefined && pipe.wallMm > 0 && pipe.wallMm >= widest) {
     const received = String(pipe.wallMm)
     context.addIssue(refuse(['wallMm'], { expected: `less than half the outside diameter, ${widest}`, received }))
   }

@@ -94,6 +94,11 @@ test('the air along a small pipe is laminar, along a wide hot one turbulent', ()
 test('insulation without its conductivity, and a wall thicker than the pipe, are refused at the field', () => {
   const refused = (odd: object) => runCalculation({ id: 'pipe-heat-loss', input: { ...bare, ...odd } })
   expect(refused({ insulationMm: 20 })).toMatchObject({ issues: [{ path: 'insulationConductivityWPerMK' }] })
+  expect(refused({ insulationMm: 20, insulationConductivityWPerMK: 0 })).toMatchObject({
+    issues: [{ path: 'insulationConductivityWPerMK' }],
+  })
+  expect(refused({ insulationConductivityWPerMK: 0 })).not.toHaveProperty('issues')
+  expect(refused({ outsideDiameterMm: 0 })).toMatchObject({ issues: [{ path: 'outsideDiameterMm' }] })
   expect(refused({ wallMm: 11 })).toMatchObject({ issues: [{ path: 'wallMm', received: '11' }] })
   expect(refused({ waterC: 101, ambientC: 81 })).toMatchObject({ issues: [{ path: 'waterC' }, { path: 'ambientC' }] })
   expect(() => pipeHeatLoss({ ...bare, insulationMm: 1 })).toThrow(RangeError)

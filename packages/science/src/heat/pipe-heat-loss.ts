@@ -81,8 +81,10 @@ function layersMKPerW({
   const layer = (ratio: number, conductivity: number) => Math.log(ratio) / (2 * Math.PI * conductivity)
   const wall = layer(outsideDiameterMm / (outsideDiameterMm - 2 * wallMm), pipeMaterial(material).conductivityWPerMK)
   if (insulationMm === 0) return wall
-  if (insulationConductivityWPerMK === undefined) {
-    throw new RangeError('Cannot tell a heat loss because the insulation has no conductivity: got undefined')
+  if (insulationConductivityWPerMK === undefined || !(insulationConductivityWPerMK > 0)) {
+    throw new RangeError(
+      `Cannot tell a heat loss because the insulation has no conductivity: got ${insulationConductivityWPerMK}`,
+    )
   }
   return wall + layer((outsideDiameterMm + 2 * insulationMm) / outsideDiameterMm, insulationConductivityWPerMK)
 }

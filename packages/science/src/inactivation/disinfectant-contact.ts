@@ -3,7 +3,8 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { acidConstantRangeC, hypochlorousFraction } from '../chlorine/hypochlorous-fraction.ts'
+import { hypochlorousFraction } from '../chlorine/hypochlorous-fraction.ts'
+import { liquidWaterRangeC } from '../water/liquid-water.ts'
 import { type Estimate, estimateField, estimateOf } from './estimate.ts'
 
 export interface DisinfectantContactInput {
@@ -31,7 +32,7 @@ export interface DisinfectantContact {
  * Special cases: no residual or no time reduces by 0. Above 25 °C no further gain is taken. For monochloramine one
  * figure is published and neither pH nor temperature is carried over; its range is an assumption.
  *
- * @param input residual (mg/L as Cl2, at least 0), minutes (at least 0), pH 5 to 10, temperature 0 to 60 °C
+ * @param input residual (mg/L as Cl2, at least 0), minutes (at least 0), pH 5 to 10, temperature 0 to 100 °C
  * @source kuchta-1983
  * @source water-research-1985
  * @source cunliffe-1990
@@ -118,7 +119,7 @@ export const disinfectantContactCalculation = defineCalculation({
     minutes: field(measure.amount(), { what: 'contact time', unit: 'min' }),
     disinfectant: field(z.enum(['free-chlorine', 'monochloramine']), { what: 'what the residual is' }),
     pH: field(z.number().min(5).max(10), { what: 'pH of the water' }),
-    temperatureC: field(z.number().min(acidConstantRangeC.lower).max(acidConstantRangeC.upper), {
+    temperatureC: field(z.number().min(liquidWaterRangeC.lower).max(liquidWaterRangeC.upper), {
       what: 'temperature of the water',
       unit: '°C',
     }),

@@ -38,8 +38,8 @@ const M_PER_S = 1000 / SECONDS_PER_MINUTE
  * water at the wall.
  *
  * @param input segments in any order (bore or standard and size; length m), flow (L/min, above 0), turnovers, °C
- * @throws RangeError when a size isn't in the catalogue or the temperature is outside 5 to 80 °C
- * @source iapws
+ * @throws RangeError when a size isn't in the catalogue or the temperature is outside 0 to 100 °C
+ * @source iapws-sr6-08
  * @source reynolds-textbook
  * @example
  * clearingTime({ segments: [{ boreMm: 20, lengthM: 10 }], flowLPerMin: 6, turnovers: 1, temperatureC: 20 }).seconds // => 31.41592653589793
@@ -114,7 +114,7 @@ export const clearingTimeCalculation = defineCalculation({
       { what: 'each segment, in the order given' },
     ),
   }),
-  sources: sourcesOf('en-1057', 'iapws', 'reynolds-textbook'),
+  sources: sourcesOf('en-1057', 'iapws-sr6-08', 'reynolds-textbook'),
   cautions: [
     'In laminar flow the core runs ahead: one turnover leaves old water at the wall. Take more turnovers, or more flow.',
     'Running an outlet makes aerosol, and hot water scalds: stand back, ventilate, keep others out.',
@@ -124,7 +124,7 @@ export const clearingTimeCalculation = defineCalculation({
     output: {
       volumeL: 3.141592653589793,
       seconds: 31.41592653589793,
-      reynolds: [6344.625995291822],
+      reynolds: [6344.836206405359],
       segments: [{ boreMm: 20, volumeL: 3.141592653589793, velocityMPerS: 0.3183098861837907, regime: 'turbulent' }],
     },
   },

@@ -1,6 +1,5 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { kinematicViscosityMm2PerS } from '../pipes/viscosity.ts'
 import {
   waterConductivityWPerMK,
   waterDensityKgPerM3,
@@ -27,19 +26,6 @@ test('water is heaviest at 4 °C and takes least heat near 36 °C', () => {
     tenths.find((t) => of(t) === pick(...tenths.map(of)))
   expect(at(waterDensityKgPerM3, Math.max)).toBeCloseTo(4, 0)
   expect(Math.abs((at(waterHeatCapacityJPerKgK, Math.min) ?? 0) - 36)).toBeLessThan(2)
-})
-
-test('the table of kinematic viscosity agrees to its digits at its rows, and within 1 % between them', () => {
-  for (const row of [5, 10, 20, 37, 55, 80]) {
-    const own = (waterViscosityMPaS(row) * 1000) / waterDensityKgPerM3(row)
-    expect(kinematicViscosityMm2PerS(row) / own).toBeCloseTo(1, 3)
-  }
-  fc.assert(
-    fc.property(fc.double({ min: 5, max: 80, noNaN: true }), (t) => {
-      const own = (waterViscosityMPaS(t) * 1000) / waterDensityKgPerM3(t)
-      expect(Math.abs(kinematicViscosityMm2PerS(t) / own - 1)).toBeLessThan(0.01)
-    }),
-  )
 })
 
 test('ice, steam and nonsense have no such properties', () => {
