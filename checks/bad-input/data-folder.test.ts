@@ -104,7 +104,7 @@ const WAYS: readonly (readonly [string, () => Promise<string>, RegExp])[] = [
   ],
 ]
 
-test.each(WAYS)('[CLI4] start says what is wrong with %s', async (_, make, wanted) => {
+test.each(WAYS)('[CLI4] [SRV19] start says what is wrong with %s', async (_, make, wanted) => {
   const path = await make()
   const before = filesIn(folder)
   const { code, out, err } = await run(['start', '--data', path, '--port', '0'])
@@ -114,7 +114,7 @@ test.each(WAYS)('[CLI4] start says what is wrong with %s', async (_, make, wante
   expect(filesIn(folder)).toEqual(before)
 })
 
-test('[CLI4] a database another program holds locked is told, by start and by the running server, and nothing is lost', async () => {
+test('[CLI4] [SRV19] a database another program holds locked is told, by start and by the running server, and nothing is lost', async () => {
   const path = await soundFolder()
   const data = openData(path)
   const app = await buildApp({ data, appFolder: path, loopbackOnly: true, log: () => undefined })

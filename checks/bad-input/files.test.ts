@@ -6,7 +6,7 @@ import { marramHouse } from '@rillmark/casebook/building/marram-house.fixture.ts
 import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { acceptOwnProcedure } from '@rillmark/casebook/procedures/procedures.ts'
 import { readPastedCases } from '@rillmark/exchange/cases/pasted-cases.ts'
 import { mergeCsv } from '@rillmark/exchange/building/csv-tables.ts'

@@ -60,11 +60,11 @@ function pathsOf(value: unknown, path: Path = []): Path[] {
 function apply(root: object, { path, how, garbage }: { path: Path; how: string; garbage: unknown }): void {
   let holder: unknown = root
   for (const key of path.slice(0, -1)) {
-    if (typeof holder !== 'object' || holder === null) return
+    if (typeof holder !== 'object' || holder === null || !Object.hasOwn(holder, key)) return
     holder = Reflect.get(holder, key)
   }
   const key = path.at(-1)
-  if (typeof holder !== 'object' || holder === null || key === undefined) return
+  if (typeof holder !== 'object' || holder === null || key === undefined || !Object.hasOwn(holder, key)) return
   if (how === 'remove') Reflect.deleteProperty(holder, key)
   else if (how === 'double' && Array.isArray(holder)) holder.push(structuredClone(Reflect.get(holder, key)))
   else Reflect.set(holder, key, structuredClone(garbage))

@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util'
 import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
 import { planInputOf, planRequestSchema } from '@rillmark/casebook/plan/plan-input.ts'
 import { PROCEDURES } from '@rillmark/casebook/procedures/procedures.ts'

@@ -1,4 +1,4 @@
-import { issue } from '../entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 
 const openedOnce: Rule<'investigation.opened'> = (_entry, { state, amends }) =>

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { SystemGraph } from './graph.ts'
 import type { Component, Pipe, Supply } from './water-system.ts'
 

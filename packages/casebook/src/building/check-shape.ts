@@ -1,5 +1,5 @@
 import type * as z from 'zod'
-import { issuesFromZod } from '../entry/from-zod.ts'
+import { issuesFromZod } from '@rillmark/science/catalogue/from-zod.ts'
 import type { ReadSystem, Report, SystemProblem } from './check-parts.ts'
 import type { Component, Pipe } from './water-system.ts'
 import { componentSchema, pipeSchema, supplySchema, systemHeadSchema } from './water-system.ts'

@@ -1,6 +1,6 @@
 import type * as z from 'zod'
-import { issuesFromZod } from '../entry/from-zod.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { issuesFromZod } from '@rillmark/science/catalogue/from-zod.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Column, TableName } from './table-columns.ts'
 import {
   columnFor,

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 
 /** A code carries a digit and no row of words: `MH-03`, `Case 3`. Two words of letters look like a person's name. */

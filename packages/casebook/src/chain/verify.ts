@@ -1,5 +1,5 @@
-import { parseWith } from '../entry/from-zod.ts'
-import { issueLine } from '../entry/issue.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
+import { issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { parseEntry } from '../entry/parse-entry.ts'
 import { emptyHead, type Head, type Link, linkEnvelopeSchema, linkHash } from './link.ts'
 

@@ -5,7 +5,7 @@ import netherlands from '@rillmark/reference/criteria/nl-2011.json' with { type:
 import unitedKingdom from '@rillmark/reference/criteria/uk-hsg274.json' with { type: 'json' }
 import unitedStates from '@rillmark/reference/criteria/us-cdc.json' with { type: 'json' }
 import newYork from '@rillmark/reference/criteria/us-ny-facilities.json' with { type: 'json' }
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { type CriteriaSet, criteriaSetSchema, readCriteriaSet } from './criteria-set.ts'
 
 /** The criteria sets that come with the program, in the order they are offered. */

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { entryMaker } from '../testing/entry-maker.ts'
 import { draftEntry } from './draft.ts'
-import { issueLine } from './issue.ts'
+import { issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { KINDS } from './kinds.ts'
 import { parseEntry } from './parse-entry.ts'
 import { STEPS } from './steps.ts'

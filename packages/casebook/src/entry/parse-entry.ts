@@ -1,6 +1,6 @@
 import { type Entry, envelopeSchema } from './entry.ts'
-import { issuesFromZod, parseWith } from './from-zod.ts'
-import { type Issue, issue } from './issue.ts'
+import { issuesFromZod, parseWith } from '@rillmark/science/catalogue/from-zod.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { isKind, KINDS } from './kinds.ts'
 
 /** Checks the shape of an entry from outside: envelope, known kind, body of that kind. All issues at once. */

@@ -1,4 +1,4 @@
-import { type Issue, issue, statedIssue } from '../entry/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { localDate } from '../results/known-samples.ts'
 import type { Rule } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'

@@ -1,4 +1,4 @@
-import { type Issue, issue, statedIssue } from '../entry/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { readLabel } from '../label/label.ts'
 import { labelsTaken } from '../plan/label-plan.ts'
 import type { PlannedSample } from '../plan/plan-file.ts'

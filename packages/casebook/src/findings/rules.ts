@@ -1,5 +1,5 @@
 import { acceptOwnCriteriaSet, findCriteriaSet } from '../criteria/criteria-sets.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 

@@ -1,4 +1,4 @@
-import { issue } from '../entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { localDate } from '../results/known-samples.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import { criteriaOf } from './criteria-of.ts'

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { checkDigits, hasRightCheckDigits } from './check-digits.ts'
 
 /**

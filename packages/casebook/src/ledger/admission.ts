@@ -1,6 +1,6 @@
 import { canonicalJson } from '../chain/canonical.ts'
 import type { Entry } from '../entry/entry.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { checkEntry } from '../rules/check-entry.ts'
 import { derive, extend } from '../state/derive.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'

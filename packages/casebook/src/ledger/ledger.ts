@@ -1,6 +1,6 @@
 import type { Head, Link } from '../chain/link.ts'
 import type { Entry } from '../entry/entry.ts'
-import type { Issue } from '../entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 
 /**
  * Where links are kept, for good. A ledger stores and reads; it decides nothing. Every implementation passes the same contract suite

@@ -1,5 +1,5 @@
 import type { Entry } from '../entry/entry.ts'
-import type { Issue } from '../entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Ledger, Outbox, Pending } from './ledger.ts'
 
 /** The copy of the record this device holds: its own confirmed entries count when the next number is given out. */

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest'
 import { emptyHead, linkEntries } from '../chain/link.ts'
 import type { Entry } from '../entry/entry.ts'
-import { issue } from '../entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
 import type { Ledger, Outbox } from './ledger.ts'
 

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { readLabel } from '../label/label.ts'
 import { acceptOwnProcedure } from '../procedures/procedures.ts'
 import type { Rule, Rules } from '../rules/rule.ts'

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { circuit, isoDate, sampleKind } from '../entry/fields.ts'
-import { parseWith } from '../entry/from-zod.ts'
-import type { Issue } from '../entry/issue.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { figureSchema, rangeFigureSchema, sourcedFields } from '../units/figure.ts'
 
 const id = z

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { issueLine } from '../entry/issue.ts'
+import { issueLine } from '@rillmark/science/catalogue/issue.ts'
 import type { Procedure } from './procedure.ts'
 import { PROCEDURES, acceptOwnProcedure, findProcedure, proceduresFor, stepsFor } from './procedures.ts'
 

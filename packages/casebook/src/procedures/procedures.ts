@@ -10,7 +10,7 @@ import supplyEntry from '@rillmark/reference/procedures/supply-entry.json' with 
 import tanklessHeater from '@rillmark/reference/procedures/tankless-heater.json' with { type: 'json' }
 import tap from '@rillmark/reference/procedures/tap.json' with { type: 'json' }
 import type { SampleKind } from '../entry/fields.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { type Procedure, type ProcedureStep, procedureSchema, readProcedure } from './procedure.ts'
 
 /** The procedures that come with the program, in the order they are offered. */

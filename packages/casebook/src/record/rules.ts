@@ -1,5 +1,5 @@
 import type { Entry } from '../entry/entry.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 
 /** An amendment names an entry of the same kind that is in the record and not withdrawn; a withdrawal names any such entry. */

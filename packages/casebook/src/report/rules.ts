@@ -1,4 +1,4 @@
-import { issue } from '../entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 
 /** A report speaks of a whole record: it can be issued only of the record as it stands, not of an older or a longer one. */

@@ -1,5 +1,5 @@
 import type { Proposal } from '../entry/draft.ts'
-import { type Issue, issue } from '../entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '../entry/kinds.ts'
 import { isDetected, type ResultValue } from '../units/result-value.ts'
 import type { Mapping } from './kinds.ts'

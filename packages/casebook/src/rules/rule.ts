@@ -1,5 +1,5 @@
 import type { EntryOf } from '../entry/entry.ts'
-import type { Issue } from '../entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Kind } from '../entry/kinds.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 

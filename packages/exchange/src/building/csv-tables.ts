@@ -1,4 +1,4 @@
-import { type Issue, issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { TableName } from '@rillmark/casebook/building/table-columns.ts'
 import type { Merged, TextTable } from '@rillmark/casebook/building/tables.ts'
 import { mergeTable, tableOf } from '@rillmark/casebook/building/tables.ts'

@@ -1,7 +1,7 @@
 import { CASES_KINDS, CLASSIFICATIONS, EXPOSURE_KINDS } from '@rillmark/casebook/cases/kinds.ts'
 import { codeIssue } from '@rillmark/casebook/cases/rules.ts'
-import { issuesFromZod } from '@rillmark/casebook/entry/from-zod.ts'
-import { type Issue, issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { issuesFromZod } from '@rillmark/science/catalogue/from-zod.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import Papa from 'papaparse'
 

@@ -1,7 +1,7 @@
 import { type ConsignmentView, custodyView } from '@rillmark/casebook/custody/custody-view.ts'
 import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
 import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 

@@ -1,6 +1,6 @@
 import type { FollowUpRound } from '@rillmark/casebook/criteria/schedule.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { addDays } from '@rillmark/casebook/units/iso-date.ts'
 import ical, { type ICalEventData, ICalEventTransparency } from 'ical-generator'

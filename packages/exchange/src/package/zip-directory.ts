@@ -1,4 +1,4 @@
-import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 
 /** One file a ZIP archive says it holds, as its central directory describes it. */
 export interface ZipMember {

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 

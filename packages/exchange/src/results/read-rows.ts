@@ -1,5 +1,5 @@
 import type { Circuit, SampleKind } from '@rillmark/casebook/entry/fields.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { ColumnRole } from '@rillmark/casebook/results/columns.ts'
 import type { Mapping } from '@rillmark/casebook/results/kinds.ts'
 import { type Cell, cellText, type RawRow, type RawTable } from '@rillmark/casebook/results/raw-table.ts'

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { RawTable } from '@rillmark/casebook/results/raw-table.ts'
 
 export type TableReading =

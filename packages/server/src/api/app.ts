@@ -39,7 +39,7 @@ export async function buildApp({ data, appFolder, loopbackOnly, log }: AppOption
     routerOptions: { maxParamLength: 200 },
     // a request without a host is refused by the guard, in the words of everything else
     http: { requireHostHeader: false },
-    frameworkErrors: answerBadAddress,
+    frameworkErrors: (error, _request, reply) => answerBadAddress(error, reply),
     clientErrorHandler: answerBrokenHttp,
   })
   answerProblems(app, log)

@@ -1,4 +1,4 @@
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { FastifyReply } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'

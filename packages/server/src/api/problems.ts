@@ -1,7 +1,7 @@
 import { STATUS_CODES } from 'node:http'
 import type { Socket } from 'node:net'
-import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
-import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import type { FastifyError, FastifyInstance, FastifyReply } from 'fastify'
 import { dataProblemOf } from '../folder/data-problem.ts'
 
 /** Something wrong with a request, to be told with a status and issues. */
@@ -64,7 +64,7 @@ function toldOf({ code, statusCode, message }: FastifyError): { expected: string
 }
 
 /** An address no route can be looked up by never reaches the handler of errors: it is answered here, in the same words. */
-export function answerBadAddress(error: FastifyError, _request: FastifyRequest, reply: FastifyReply): void {
+export function answerBadAddress(error: FastifyError, reply: FastifyReply): void {
   void send(reply, { status: error.statusCode ?? 400, issues: [statedIssue('url', toldOf(error))] })
 }
 

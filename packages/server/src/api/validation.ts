@@ -1,4 +1,4 @@
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { FastifyInstance } from 'fastify'
 import type * as z from 'zod'
 import { Problem } from './problems.ts'

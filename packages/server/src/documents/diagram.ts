@@ -1,6 +1,6 @@
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
-import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { documentKind } from './document-kind.ts'
 
 export const diagramDocument = documentKind({

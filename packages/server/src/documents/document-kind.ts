@@ -1,5 +1,5 @@
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type * as z from 'zod'
 

@@ -1,4 +1,4 @@
-import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
 import { documentKind } from './document-kind.ts'

@@ -1,6 +1,6 @@
 import type { Variant } from '@rillmark/casebook/report/model.ts'
 import { makeReportPdf } from '@rillmark/exchange/report/make-report-pdf.ts'
-import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { documentKind } from './document-kind.ts'
 
 const reportOf = (variant: Variant, title: string) =>

@@ -1,5 +1,5 @@
 import type { Head } from '@rillmark/casebook/chain/link.ts'
-import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { Package } from '@rillmark/exchange/package/read-package.ts'
 import type { Attachments } from '../attachments/attachments.ts'
 import type { Records } from './records.ts'

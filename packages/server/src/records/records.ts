@@ -1,7 +1,7 @@
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import { type Head, type Link, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { Admission, type Decision } from '@rillmark/casebook/ledger/admission.ts'
 import { type Ledger, LedgerConflict } from '@rillmark/casebook/ledger/ledger.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'

@@ -8,8 +8,8 @@ import type {
   WaterSystem,
 } from '@rillmark/casebook/building/water-system.ts'
 import { COMPONENT_KINDS, isOutlet } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'

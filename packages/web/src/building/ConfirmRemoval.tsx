@@ -1,6 +1,6 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import type { Removal } from '@rillmark/casebook/building/remove-part.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'

@@ -3,7 +3,7 @@ import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-descri
 import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
 import { isOutlet, type WaterSystem, waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'

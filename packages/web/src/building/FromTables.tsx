@@ -1,7 +1,7 @@
 import { ASSUMED } from '@rillmark/casebook/building/assumptions.ts'
 import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
 import type { DisinfectantKind, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { mergeCsv } from '@rillmark/exchange/building/csv-tables.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'

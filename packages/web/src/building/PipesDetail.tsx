@@ -2,7 +2,7 @@ import { allKnown, nowKnown } from '@rillmark/casebook/building/changed-system.t
 import { cutOffBy } from '@rillmark/casebook/building/remove-part.ts'
 import type { SystemChange } from '@rillmark/casebook/building/kinds.ts'
 import type { KnownBy, Pipe, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'

@@ -1,6 +1,6 @@
 import { nowKnown } from '@rillmark/casebook/building/changed-system.ts'
 import type { KnownBy, Supply, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Section } from '../kit/Section.tsx'

@@ -10,8 +10,8 @@ import {
 } from '@rillmark/casebook/building/water-system.ts'
 import { drawsFrom, drawsText, flattenUse, nestUse } from '@rillmark/casebook/building/table-columns.ts'
 import { kindWord } from '@rillmark/casebook/building/labels.ts'
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { readTypedNumber } from '../kit/typed-number.ts'
 import { circuitWord, DISINFECTANT_CHOICES } from './words.ts'
 

@@ -1,8 +1,8 @@
 import type { QuickDescription } from '@rillmark/casebook/building/quick-description.ts'
 import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-description.ts'
 import type { DisinfectantKind } from '@rillmark/casebook/building/water-system.ts'
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { readTypedNumber } from '../kit/typed-number.ts'
 
 /** Outlets by kind, each number as typed. */

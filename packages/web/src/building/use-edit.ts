@@ -1,5 +1,5 @@
 import type { SystemChange } from '@rillmark/casebook/building/kinds.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { useCallback } from 'react'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useInvestigation } from '../store/investigation.tsx'

@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { PASTED_COLUMNS, readPastedCases } from '@rillmark/exchange/cases/pasted-cases.ts'
 import { type ReactNode, useState } from 'react'

@@ -1,7 +1,7 @@
 import type { MeasureKind } from '@rillmark/casebook/control/measure-progress.ts'
 import type { Stage } from '@rillmark/casebook/control/control-view.ts'
 import type { Amount } from '@rillmark/casebook/control/target-words.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { numberIn } from '../store/typed-values.ts'
 
 export const QUANTITIES = ['temperature', 'free chlorine', 'total chlorine', 'flush time', 'other'] as const

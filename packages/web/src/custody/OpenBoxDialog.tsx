@@ -1,4 +1,4 @@
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'

@@ -1,4 +1,4 @@
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'

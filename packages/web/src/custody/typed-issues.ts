@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { readTypedNumber } from '../kit/typed-number.ts'
 import { instantIn } from '../store/typed-values.ts'
 

@@ -1,4 +1,4 @@
-import { type Issue, issueLine } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import { localDate } from '@rillmark/casebook/results/known-samples.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'

@@ -1,5 +1,5 @@
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type Focus, focusRows, placesOf } from '@rillmark/casebook/findings/focus-rows.ts'
 import type { Fact } from '@rillmark/casebook/findings/headline.ts'
 import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'

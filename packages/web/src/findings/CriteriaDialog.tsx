@@ -1,6 +1,6 @@
 import { acceptOwnCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
 import type { CriteriaSet } from '@rillmark/casebook/criteria/criteria-set.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { chosenCriteria, offeredCriteria } from '@rillmark/casebook/findings/chosen-criteria.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'

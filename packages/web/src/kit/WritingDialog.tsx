@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { ReactNode } from 'react'
 import { Button } from './Button.tsx'
 import { Dialog } from './Dialog.tsx'

@@ -1,5 +1,5 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Outbox, Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import { type DeviceDatabase, DURABLE } from './database.ts'
 

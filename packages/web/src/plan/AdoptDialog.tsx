@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { labelLetters, labelPlan, labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import { nextRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'

@@ -1,5 +1,5 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { type AmendedPlan, withoutStop, withPoint } from '@rillmark/casebook/plan/amend-plan.ts'
 import { labelLetters, labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'

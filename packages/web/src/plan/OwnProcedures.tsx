@@ -1,5 +1,5 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { acceptOwnProcedure } from '@rillmark/casebook/procedures/procedures.ts'
 import { type ReactNode, useState } from 'react'

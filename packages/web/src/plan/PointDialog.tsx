@@ -1,6 +1,6 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type Component, isHeater, isOutlet } from '@rillmark/casebook/building/water-system.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'

@@ -1,5 +1,5 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type BodyOf, type Kind, KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useMemo, useState } from 'react'

@@ -1,4 +1,4 @@
-import { type Issue, issueLine } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
 import { type ReactNode, useState } from 'react'

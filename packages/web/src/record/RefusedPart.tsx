@@ -1,6 +1,6 @@
 import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
 import { type ReactNode, useMemo, useState } from 'react'

@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { knownSamples } from '@rillmark/casebook/results/known-samples.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'

@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { METHODS } from '@rillmark/casebook/results/kinds.ts'
 import { knownSamples } from '@rillmark/casebook/results/known-samples.ts'
 import { readLabel } from '@rillmark/casebook/label/label.ts'

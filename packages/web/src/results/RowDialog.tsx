@@ -1,7 +1,7 @@
 import { knownSamples } from '@rillmark/casebook/results/known-samples.ts'
 import type { RowDecision, Values } from '@rillmark/casebook/results/accept.ts'
 import type { ReviewedRow } from '@rillmark/casebook/results/review.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'

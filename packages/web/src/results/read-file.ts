@@ -1,5 +1,5 @@
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { TableReading } from '@rillmark/exchange/results/table-limits.ts'
 
 export interface ReadFile {

@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type Review, reviewResults } from '@rillmark/casebook/results/review.ts'
 import { mappingIssues, readRows } from '@rillmark/exchange/results/read-rows.ts'
 import { useDeferredValue, useMemo } from 'react'

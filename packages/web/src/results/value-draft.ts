@@ -1,5 +1,5 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
-import { parseWith } from '@rillmark/casebook/entry/from-zod.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { ConcentrationUnit } from '@rillmark/casebook/units/quantity.ts'
 import { type ResultKind, type ResultValue, resultValueSchema } from '@rillmark/casebook/units/result-value.ts'
 import { readTypedNumber } from '../kit/typed-number.ts'

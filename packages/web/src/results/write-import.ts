@@ -1,6 +1,6 @@
 import { draftEntry, type Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Acceptance } from '@rillmark/casebook/results/accept.ts'
 import { checkEntry } from '@rillmark/casebook/rules/check-entry.ts'
 import { derive, extend } from '@rillmark/casebook/state/derive.ts'

@@ -1,5 +1,5 @@
 import { SETTINGS } from '@rillmark/casebook/brief/kinds.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { useNavigate } from '@tanstack/react-router'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'

@@ -1,5 +1,5 @@
 import type { Link } from '@rillmark/casebook/chain/link.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
 import { createContext, type ReactNode, useContext } from 'react'

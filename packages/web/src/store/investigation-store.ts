@@ -1,6 +1,6 @@
 import { draftEntry } from '@rillmark/casebook/entry/draft.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import { checkEntry } from '@rillmark/casebook/rules/check-entry.ts'
 import { derive, extend } from '@rillmark/casebook/state/derive.ts'

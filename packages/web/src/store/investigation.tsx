@@ -1,4 +1,4 @@
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useSyncExternalStore } from 'react'

@@ -1,4 +1,4 @@
-import { issue } from '@rillmark/casebook/entry/issue.ts'
+import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Device, InvestigationSummary } from './device.tsx'
 import { InvestigationStore } from './investigation-store.ts'
 import type { InvestigationPorts, SyncState } from './ports.ts'

@@ -1,5 +1,5 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Issue } from '@rillmark/casebook/entry/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 
 /** Where the entries of this device stand, in words for the top bar. */
 export interface SyncState {

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import { useState } from 'react'
 import { useInvestigation } from './investigation.tsx'

@@ -1,4 +1,4 @@
-import { statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type DeviceDatabase, openDatabase } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'

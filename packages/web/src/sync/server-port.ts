@@ -1,6 +1,6 @@
 import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { type Issue, statedIssue } from '@rillmark/casebook/entry/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 
 export interface Pushed {
   readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
