@@ -1,3 +1,4 @@
+import { deviceName } from '../building/devices.ts'
 import { knownByOf } from '../building/water-system.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { counted } from '../units/counted.ts'
@@ -27,7 +28,7 @@ function buildingUnknown({ building }: InvestigationState): BriefLine[] {
   ).length
   const unlooked = [...sweep.values()]
     .filter(({ body }) => body.state === 'not looked at')
-    .map(({ body }) => body.device.replaceAll('-', ' '))
+    .map(({ body }) => deviceName(body.device))
   return [
     ...(system.supply.disinfectant.kind === 'unknown'
       ? [line('What disinfectant reaches the building', 'building')]

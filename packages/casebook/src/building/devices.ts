@@ -45,3 +45,9 @@ export const OTHER_DEVICE = 'other: '
 export const isSweepable = (device: string): boolean =>
   DEVICES_TO_SWEEP.some(({ id }) => id === device) ||
   (device.startsWith(OTHER_DEVICE) && device.slice(OTHER_DEVICE.length).trim() !== '')
+
+/** The name of a device of the list, or what a person called it. */
+export function deviceName(device: string): string {
+  if (device.startsWith(OTHER_DEVICE)) return device.slice(OTHER_DEVICE.length)
+  return DEVICES_TO_SWEEP.find(({ id }) => id === device)?.name ?? device
+}

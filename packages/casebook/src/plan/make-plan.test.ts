@@ -50,7 +50,7 @@ describe('what is in a plan', () => {
       ),
     ).toBe(true)
     expect(plan.notes?.join(' ')).toContain('spa pool')
-    expect(plan.notes?.join(' ')).toContain('"humidifier" at laundry')
+    expect(plan.notes?.join(' ')).toContain('“Humidifier or air washer” at laundry')
   })
 
   test('[PLN5] one stop a component, with all its reasons', () => {

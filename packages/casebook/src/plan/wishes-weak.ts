@@ -1,3 +1,4 @@
+import { deviceName } from '../building/devices.ts'
 import { deadLegs } from '../building/graph-questions.ts'
 import { componentName, kindWord } from '../building/labels.ts'
 import { type Component, isDevice } from '../building/water-system.ts'
@@ -97,12 +98,14 @@ export function deviceWishes(context: PlanContext): Wish[] {
     const known = one.component !== undefined && context.graph.components.has(one.component)
     if (!known && !context.outlets.some((outlet) => kindWord(outlet.kind) === one.device || outlet.kind === one.device))
       context.notes.push(
-        `The sweep found "${one.device}"${one.place ? ` at ${one.place}` : ''}, but the described building has no such point: add it to plan a sample there.`,
+        `The sweep found “${deviceName(one.device)}”${one.place ? ` at ${one.place}` : ''}, but the described building has no such point: add it to plan a sample there.`,
       )
   }
   const open = sweep.filter(({ state }) => state === 'not looked at').map(({ device }) => device)
   if (open.length > 0)
-    context.notes.push(`Nobody has looked yet for: ${open.join(', ')}. What was not looked for is not in this plan.`)
+    context.notes.push(
+      `Nobody has looked yet for: ${open.map(deviceName).join(', ')}. What was not looked for is not in this plan.`,
+    )
   return context.outlets
     .filter((one) => (isDevice(one) || swept.has(one.id)) && !absent.has(one.id))
     .map((component) => {

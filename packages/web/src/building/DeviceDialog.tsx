@@ -1,4 +1,4 @@
-import { OTHER_DEVICE } from '@rillmark/casebook/building/devices.ts'
+import { OTHER_DEVICE, deviceName } from '@rillmark/casebook/building/devices.ts'
 import type { Component, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { isOutlet } from '@rillmark/casebook/building/water-system.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
@@ -13,7 +13,6 @@ import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { PartChoice } from './PartChoice.tsx'
 import type { Swept } from './SweepAside.tsx'
-import { deviceName } from './sweep-words.ts'
 
 export interface DeviceDialogProps {
   readonly system: WaterSystem

@@ -1,5 +1,5 @@
 import type { Device } from '@rillmark/casebook/building/devices.ts'
-import { DEVICES_TO_SWEEP, OTHER_DEVICE } from '@rillmark/casebook/building/devices.ts'
+import { DEVICES_TO_SWEEP, OTHER_DEVICE, deviceName } from '@rillmark/casebook/building/devices.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
@@ -12,7 +12,6 @@ import { AddPartDialog } from './AddPartDialog.tsx'
 import type { Selected } from './BuildingInHand.tsx'
 import { DeviceDialog } from './DeviceDialog.tsx'
 import { SweptLine } from './SweptLine.tsx'
-import { deviceName } from './sweep-words.ts'
 
 export type Swept = EffectiveEntry<'device.swept'>
 

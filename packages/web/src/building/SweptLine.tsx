@@ -1,10 +1,10 @@
+import { deviceName } from '@rillmark/casebook/building/devices.ts'
 import type { Device } from '@rillmark/casebook/building/devices.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import type { Swept, SweepProps } from './SweepAside.tsx'
-import { deviceName } from './sweep-words.ts'
 import { nameIn } from './words.ts'
 
 export interface SweptLineProps extends SweepProps {

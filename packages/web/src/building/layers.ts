@@ -1,8 +1,8 @@
+import { deviceName } from '@rillmark/casebook/building/devices.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Layer, Mark } from '@rillmark/casebook/drawing/layers.ts'
 import { provenanceLayer } from '@rillmark/casebook/drawing/provenance-layer.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
-import { deviceName } from './sweep-words.ts'
 
 export const knownLayer = (system: WaterSystem): Layer => ({ ...provenanceLayer(system), name: 'How it is known' })
 
