@@ -17,6 +17,7 @@ import { incubationCalculation } from '../incubation/incubation.ts'
 import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
 import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
+import { mostProbableNumberCalculation } from '../quantal/most-probable-number.ts'
 import { scaldTimeCalculation } from '../scald/scald-time.ts'
 import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import type { Calculation } from './descriptor.ts'
@@ -45,6 +46,7 @@ export const calculations: readonly Calculation[] = [
   heatInactivationCalculation,
   scaldTimeCalculation,
   plateCountCalculation,
+  mostProbableNumberCalculation,
   incubationCalculation,
   twoByTwoCalculation,
 ]
