@@ -12,10 +12,10 @@ export const code = z
   .max(40)
   .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._/-]*$/u, 'letters, digits, space, dot, dash or slash')
 
-export const isoDate = z.iso.date()
+export const isoDate = z.iso.date({ abort: true }).refine(isReckonable, 'a date from 1900 to 2199')
 
 /** UTC instant with milliseconds, e.g. 2026-03-02T08:15:00.000Z. */
-export const instant = z.iso.datetime({ precision: 3 })
+export const instant = z.iso.datetime({ precision: 3, abort: true }).refine(isReckonable, 'a time from 1900 to 2199')
 
 /** Local offset from UTC in force where the entry was made, e.g. +01:00. */
 export const offset = z.string().regex(/^[+-](0\d|1[0-4]):[0-5]\d$/, 'an offset such as +01:00')
@@ -55,4 +55,9 @@ export const SAMPLE_KIND_WORDS: Readonly<Record<SampleKind, string>> = {
   'field-blank': 'field blank',
   duplicate: 'duplicate',
   'readings-only': 'readings only',
+}
+
+/** Years with which the calendar can be reckoned in both directions; any other is a slip of the keyboard. */
+function isReckonable(text: string): boolean {
+  return /^(?:19|20|21)/.test(text)
 }
