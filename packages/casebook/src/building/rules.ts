@@ -5,6 +5,7 @@ import { checkSystem } from './check-system.ts'
 import { isSweepable } from './devices.ts'
 import type { SystemChange } from './kinds.ts'
 import { namedParts } from './named-parts.ts'
+import { lastDayBegun } from '../units/local-time.ts'
 
 /** A description with errors can be neither planned on nor simulated; warnings ask to be looked at and let it in. */
 const describedIsUsable: Rule<'building.described'> = ({ body }) =>
@@ -122,12 +123,11 @@ const eventRunsForward: Rule<'history.recorded'> = ({ body }) =>
     ? []
     : [issue('body.until', { expected: `${body.on} or later`, received: body.until })]
 
-const DAY_MS = 86_400_000
-
-/** What changed has happened. The UTC day of the entry or the next: wherever it was made, a later day has not begun. */
+/** What changed has happened. */
 const eventHasCome: Rule<'history.recorded'> = ({ body, instant }) => {
-  const last = new Date(Date.parse(instant) + DAY_MS).toISOString().slice(0, 10)
-  return body.on <= last ? [] : [issue('body.on', { expected: 'a day that has come', received: body.on })]
+  return body.on <= lastDayBegun(instant)
+    ? []
+    : [issue('body.on', { expected: 'a day that has come', received: body.on })]
 }
 
 const eventPartsExist: Rule<'history.recorded'> = ({ body }, { state }) => [

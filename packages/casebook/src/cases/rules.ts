@@ -1,5 +1,6 @@
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
+import { lastDayBegun } from '../units/local-time.ts'
 
 /** A code carries a digit and no row of words: `MH-03`, `Case 3`. Two words of letters look like a person's name. */
 export function codeIssue(code: string, path: string): Issue[] {
@@ -28,7 +29,7 @@ const codeStays: Rule<'case.recorded'> = ({ body }, { state, amends }) => {
 }
 
 const onsetIsPast: Rule<'case.recorded'> = ({ body, instant }) => {
-  if (body.onsetDate === undefined || body.onsetDate <= dayAfter(instant)) return []
+  if (body.onsetDate === undefined || body.onsetDate <= lastDayBegun(instant)) return []
   return [issue('body.onsetDate', { expected: 'a day that has come', received: body.onsetDate })]
 }
 
@@ -44,11 +45,6 @@ const exposureComponentExists: Rule<'exposure.recorded'> = ({ body }, { state })
   const { component } = body
   if (component === undefined || state.building.working.component(component) !== undefined) return []
   return [issue('body.component', { expected: 'a component of the described water system', received: component })]
-}
-
-/** The UTC day of an instant or the next: wherever the entry was made, a later day has not begun. */
-function dayAfter(instant: string): string {
-  return new Date(Date.parse(instant) + 86_400_000).toISOString().slice(0, 10)
 }
 
 export const casesRules: Rules = {

@@ -1,5 +1,5 @@
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import { visitKey } from '../fieldwork/state.ts'
 
 /** Why a measure completed on a day came before the samples of the initial round were taken; undefined where it did not. */

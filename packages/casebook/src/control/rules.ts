@@ -1,5 +1,5 @@
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { beforeInitialSamples } from './initial-round.ts'

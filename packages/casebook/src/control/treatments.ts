@@ -1,5 +1,5 @@
 import { isOutlet } from '../building/water-system.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { daysBetween, type IsoDate } from '../units/iso-date.ts'
 import type { MeasureKind } from './measure-progress.ts'

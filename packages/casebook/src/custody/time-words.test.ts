@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { durationWords, leftWords, wallClock } from './time-words.ts'
+import { durationWords, leftWords } from './time-words.ts'
 
 const MINUTE_MS = 60_000
 test.each([
@@ -17,9 +17,4 @@ test.each([
 test('what is over is said as over', () => {
   expect(leftWords(560 * MINUTE_MS, 'hold time')).toBe('9 h 20 min of hold time left')
   expect(leftWords(-65 * MINUTE_MS, 'hold time')).toBe('hold time over since 1 h 5 min')
-})
-
-test('the wall clock follows the offset in force', () => {
-  expect(wallClock('2026-03-04T23:30:00.000Z', '+01:00')).toBe('2026-03-05 00:30')
-  expect(wallClock('2026-03-04T02:00:00.000Z', '-05:30')).toBe('2026-03-03 20:30')
 })

@@ -15,13 +15,6 @@ export function leftWords(leftMs: number, of: string): string {
   return leftMs >= 0 ? `${durationWords(leftMs)} of ${of} left` : `${of} over since ${durationWords(leftMs)}`
 }
 
-/** An instant as the clock on the wall showed it where it was written down: `2026-03-04 16:05`. */
-export function wallClock(instant: string, offset: string): string {
-  const [, sign, hours, minutes] = /^([+-])(\d\d):(\d\d)$/.exec(offset) ?? []
-  const shiftMs = (Number(hours ?? 0) * 60 + Number(minutes ?? 0)) * MINUTE_MS * (sign === '-' ? -1 : 1)
-  return new Date(Date.parse(instant) + shiftMs).toISOString().slice(0, 16).replace('T', ' ')
-}
-
 function joined(large: number, largeUnit: string, small: number, smallUnit: string): string {
   return small === 0 ? `${large} ${largeUnit}` : `${large} ${largeUnit} ${small} ${smallUnit}`
 }

@@ -1,7 +1,7 @@
 import { type Neutralizer, neutralizer } from '@rillmark/science/chlorine/neutralizer.ts'
 import type { BodyOf } from '../entry/kinds.ts'
 import type { Procedure } from '../procedures/procedure.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { isResidual } from './instruments.ts'
 import type { ReadingValue } from './kinds.ts'

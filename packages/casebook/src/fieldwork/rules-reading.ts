@@ -1,5 +1,5 @@
 import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { Rule } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { FIELDWORK } from './figures.ts'

@@ -1,6 +1,6 @@
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
 import { type FollowUpRound, type FollowUpSchedule, followUpSchedule } from '../criteria/schedule.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { IsoDate } from '../units/iso-date.ts'

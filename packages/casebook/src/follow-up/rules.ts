@@ -1,5 +1,5 @@
 import { issue } from '@rillmark/science/catalogue/issue.ts'
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import { criteriaOf } from './criteria-of.ts'
 import { scheduleOn } from './follow-up-view.ts'

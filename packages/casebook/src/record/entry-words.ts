@@ -1,7 +1,7 @@
 import { kindWord } from '../building/labels.ts'
 import type { SystemChange } from '../building/kinds.ts'
 import { amountWords } from '../control/target-words.ts'
-import { wallClock } from '../custody/time-words.ts'
+import { wallClock } from '../units/local-time.ts'
 import type { Entry } from '../entry/entry.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
 import { valueWords } from '../findings/value-words.ts'
@@ -124,7 +124,7 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
       `${component ?? 'whole measure'}: target ${reached ? 'reached' : 'not reached'}`,
       achieved !== undefined && amountWords(achieved),
       `by ${by}`,
-      `${wallClock(at, '+00:00')} UTC`,
+      `${wallClock({ instant: at, offset: '+00:00' })} UTC`,
     ),
   'measure.completed': ({ completedOn, outcome, reason }) => parts(`${outcome} on ${completedOn}`, reason),
   'follow-up.started': ({ remediationCompletedOn, criteria, version }) =>

@@ -1,4 +1,4 @@
-import { localDate } from '../results/known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 
 const BEFORE_ANY_ENTRY = '1970-01-01'

@@ -1,7 +1,7 @@
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { controlView, type MeasureView } from '../control/control-view.ts'
 import { amountWords } from '../control/target-words.ts'
-import { wallClock } from '../custody/time-words.ts'
+import { wallClock } from '../units/local-time.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -102,7 +102,11 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
 function proofCells({ named }: ReportContext, proof: MeasureView['places'][number]['proof']): [string, string, string] {
   if (proof === undefined) return ['', '', '']
   const { achieved, at, by } = proof.body
-  return [achieved === undefined ? 'not measured' : amountWords(achieved), wallClock(at, proof.offset), named(by)]
+  return [
+    achieved === undefined ? 'not measured' : amountWords(achieved),
+    wallClock({ instant: at, offset: proof.offset }),
+    named(by),
+  ]
 }
 
 function calculationSaid({ numbersOf, cite }: ReportContext, { measure: { ordered } }: MeasureView): Block[] {

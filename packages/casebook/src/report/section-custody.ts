@@ -1,6 +1,7 @@
 import { type ConsignmentView, custodyView } from '../custody/custody-view.ts'
 import type { SampleCustody } from '../custody/sample-custody.ts'
-import { durationWords, wallClock } from '../custody/time-words.ts'
+import { durationWords } from '../custody/time-words.ts'
+import { wallClock } from '../units/local-time.ts'
 import type { CustodyState } from '../custody/state.ts'
 import { counted } from '../units/counted.ts'
 import { figureText } from '../units/figure.ts'
@@ -76,7 +77,7 @@ function chainTable({ worker, said, numberOfId, redacted }: ReportContext, box: 
     const number = numberOfId(line.entry)
     return {
       cells: [
-        wallClock(line.at, line.offset),
+        wallClock({ instant: line.at, offset: line.offset }),
         line.what,
         line.from === undefined ? '' : worker(line.from),
         line.to === undefined ? '' : worker(line.to),
@@ -110,9 +111,11 @@ function sampleRow(
   return {
     cells: [
       { text: sample.label, mono: true, sub: sample.kindWords },
-      wallClock(sample.collectedAt, sample.offset),
+      wallClock({ instant: sample.collectedAt, offset: sample.offset }),
       sample.hold === undefined ? 'none known' : figureText(sample.hold.hoursFigure),
-      sample.receivedAt === undefined ? 'not received' : wallClock(sample.receivedAt, sample.offset),
+      sample.receivedAt === undefined
+        ? 'not received'
+        : wallClock({ instant: sample.receivedAt, offset: sample.offset }),
       leftOf(sample),
       sample.condition === undefined
         ? ''
@@ -137,7 +140,7 @@ function looseTable({ numbersOf, state }: ReportContext, loose: readonly SampleC
     caption: 'Samples collected that are in no consignment and have no result',
     columns: [column('Sample', 2), column('Kind', 2), column('Collected', 2)],
     rows: loose.map(({ label, kindWords, collectedAt, offset }) => ({
-      cells: [{ text: label, mono: true }, kindWords, wallClock(collectedAt, offset)],
+      cells: [{ text: label, mono: true }, kindWords, wallClock({ instant: collectedAt, offset })],
       entries: numbersOf(state.fieldwork.samples.get(label)),
     })),
     none: '',

@@ -8,7 +8,8 @@ import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
 import { stopPlace } from './section-plan.ts'
-import { clock, column, heading, readingWords, table, told } from './words.ts'
+import { column, heading, readingWords, table, told } from './words.ts'
+import { localDate, wallClock } from '../units/local-time.ts'
 
 export function fieldworkSection(context: ReportContext): Section {
   const { visits } = context.state.fieldwork
@@ -30,9 +31,7 @@ export function fieldworkSection(context: ReportContext): Section {
 function visitedWords({ state }: ReportContext): string {
   const { visits, samples, readings } = state.fieldwork
   if (visits.size === 0) return 'No stop has been visited.'
-  const days = [...visits.values()]
-    .flatMap(({ started }) => (started === undefined ? [] : [clock(started).slice(0, 10)]))
-    .sort()
+  const days = [...visits.values()].flatMap(({ started }) => (started === undefined ? [] : [localDate(started)])).sort()
   const [first, last] = [days[0], days.at(-1)]
   const when = first === undefined ? '' : first === last ? ` on ${first}` : ` from ${first} to ${last}`
   return `${counted(visits.size, 'stop')} visited${when}: ${counted(samples.size, 'sample')} collected, ${counted(readings.length, 'reading')} taken.`
@@ -55,7 +54,7 @@ function deviationTable(context: ReportContext): Block {
     .filter(({ id }) => own.has(id))
     .map((deviation) => ({
       cells: [
-        { text: clock(deviation), sub: deviation.round },
+        { text: wallClock(deviation), sub: deviation.round },
         visitPlace(context, deviation),
         { text: deviation.step ?? '', sub: deviation.label ?? '' },
         {

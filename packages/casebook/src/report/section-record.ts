@@ -2,14 +2,15 @@ import { KINDS } from '../entry/kinds.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
-import { clock, column, heading, table, told } from './words.ts'
+import { column, heading, table, told } from './words.ts'
+import { wallClock } from '../units/local-time.ts'
 
 export function recordSection(context: ReportContext): Section {
   const { state, head } = context
   const { entries } = state.record
   const [first, last] = [entries[0], entries.at(-1)]
   const authors = [...new Set(entries.map(({ author }) => author))]
-  const span = first === undefined || last === undefined ? 'no entry' : `${clock(first)} to ${clock(last)}`
+  const span = first === undefined || last === undefined ? 'no entry' : `${wallClock(first)} to ${wallClock(last)}`
   const blocks: Block[] = [
     {
       block: 'facts',
@@ -47,7 +48,7 @@ function correctionTable(context: ReportContext): Block {
     return [
       {
         cells: [
-          clock(entry),
+          wallClock(entry),
           `${what} ${numberOfId(corrects.entry) ?? 'an unknown entry'}, ${kind}`,
           said(corrects.reason),
           ...(redacted ? [] : [entry.author]),
@@ -79,7 +80,7 @@ function issuedBlocks({ state, numbersOf, named }: ReportContext): Block[] {
       ],
       rows: state.report.issued.map((entry) => ({
         cells: [
-          clock(entry),
+          wallClock(entry),
           entry.body.variant,
           named(entry.body.issuedTo),
           `${entry.body.headSequence}`,

@@ -1,8 +1,5 @@
-import { wallClock } from '../custody/time-words.ts'
 import type { ReadingValue } from '../fieldwork/kinds.ts'
 import type { Block, Column, Row, Said } from './model.ts'
-
-export const clock = ({ instant, offset }: { instant: string; offset: string }): string => wallClock(instant, offset)
 
 const UNIT_WORDS: Readonly<Record<ReadingValue['unit'], string>> = { Cel: '°C', '[pH]': '', 'mg/L': 'mg/L' }
 

@@ -1,5 +1,6 @@
 import type { Circuit, SampleKind } from '../entry/fields.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { localDate } from '../units/local-time.ts'
 
 /** A sample a result may belong to, by its label. */
 export interface KnownSample {
@@ -54,13 +55,6 @@ export function knownSamples(state: InvestigationState): Map<string, KnownSample
     if (sample !== undefined) known.set(label, { ...sample, condition })
   }
   return known
-}
-
-/** The calendar day an entry was made on, where it was made. */
-export function localDate({ instant, offset }: { instant: string; offset: string }): string {
-  const [, sign, hours, minutes] = /^([+-])(\d\d):(\d\d)$/.exec(offset) ?? []
-  const shift = (Number(hours ?? 0) * 60 + Number(minutes ?? 0)) * 60_000 * (sign === '-' ? -1 : 1)
-  return new Date(Date.parse(instant) + shift).toISOString().slice(0, 10)
 }
 
 /** Labels whose condition the laboratory noted at its door. */

@@ -4,7 +4,7 @@ import type { Rule, Rules } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { basisOf } from '../units/quantity.ts'
 import { unitOf } from '../units/result-value.ts'
-import { localDate } from './known-samples.ts'
+import { localDate } from '../units/local-time.ts'
 
 /** A result belongs to a sample of the record: planned, collected or registered. */
 const resultHasSample: Rule<'result.reported'> = ({ body }, { state }) =>

@@ -3,7 +3,6 @@ import { makeLabel } from '../label/label.ts'
 import { derive } from '../state/derive.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
 import type { ResultValue } from '../units/result-value.ts'
-import { localDate } from './known-samples.ts'
 import { waitingSamples } from './waiting.ts'
 
 const { make } = entryMaker('marram-house')
@@ -25,12 +24,4 @@ describe('[RES22] a sample waits until a final result can be read', () => {
     const state = derive('marram-house', [taken, result({ kind: 'not-detected' }, 'final')])
     expect(waitingSamples(state, '2026-03-12')).toEqual([])
   })
-})
-
-test.each([
-  ['2026-03-02T23:30:00.000Z', '+01:00', '2026-03-03'],
-  ['2026-03-02T03:30:00.000Z', '-05:00', '2026-03-01'],
-  ['2026-03-02T12:00:00.000Z', '+00:00', '2026-03-02'],
-])('[RES14] %s at %s was the day %s where it was made', (instant, offset, day) => {
-  expect(localDate({ instant, offset })).toBe(day)
 })

@@ -1,6 +1,6 @@
 import type { ChainLine } from '@rillmark/casebook/custody/chain-lines.ts'
 import { CONDITIONS } from '@rillmark/casebook/custody/kinds.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { dataMatrixSvg } from '../plan/data-matrix.ts'
 import { compileTypst } from '../typst/compile.ts'
 import type { Submission } from './submission.ts'
@@ -31,7 +31,7 @@ function lineData({ at, offset, what, from, to, sealIntact, temperatureC, notes 
   const person = (one: { name: string; role: string } | undefined): string | undefined =>
     one === undefined ? undefined : `${one.name}, ${one.role}`
   return {
-    at: wallClock(at, offset),
+    at: wallClock({ instant: at, offset }),
     what,
     from: person(from),
     to: person(to),

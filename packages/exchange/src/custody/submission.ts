@@ -1,6 +1,6 @@
 import { type ConsignmentView, custodyView } from '@rillmark/casebook/custody/custody-view.ts'
 import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
@@ -72,10 +72,11 @@ function submitted(sample: SampleCustody): SubmittedSample {
     round,
     kind: kindWords,
     place,
-    collected: wallClock(collectedAt, offset),
+    collected: wallClock({ instant: collectedAt, offset }),
     offset,
     volumeMl,
     neutralizer: neutralized ? 'added' : 'none noted',
-    examineBy: deadlineMs === undefined ? undefined : wallClock(new Date(deadlineMs).toISOString(), offset),
+    examineBy:
+      deadlineMs === undefined ? undefined : wallClock({ instant: new Date(deadlineMs).toISOString(), offset }),
   }
 }

@@ -7,6 +7,7 @@ import { Section } from '../kit/Section.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useDerived, useInvestigation } from '../store/investigation.tsx'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 const notesIn = ({ brief }: InvestigationState) =>
   brief.notes.map((note) => ({ note, answer: brief.settled.get(note.id)?.body.answer })).toReversed()
@@ -29,7 +30,7 @@ export function Questions(): ReactNode {
             </p>
             {answer !== undefined && <p className="quiet">Settled: {answer}</p>}
             <p className="faint">
-              {note.author} · {note.instant.slice(0, 10)}
+              {note.author} · {localDate(note)}
               {note.body.about === undefined ? '' : ` · ${STEP_WORDS[note.body.about]}`}
               {note.body.purpose === 'open question' && answer === undefined && answering !== note.id && (
                 <Button kind="text" onPress={() => setAnswering(note.id)}>

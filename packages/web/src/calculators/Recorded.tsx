@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useCallback } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -22,7 +22,7 @@ export function Recorded(props: { readonly id: string; readonly onTake: (input: 
         {recorded.map((entry) => (
           <li key={entry.id} className="calc-recorded">
             <Link to="/i/$investigation/record" params={{ investigation }} search={{ show: entry.id }}>
-              {wallClock(entry.instant, entry.offset)} by {entry.author}
+              {wallClock(entry)} by {entry.author}
             </Link>
             <Button kind="text" onPress={() => onTake(entry.body.input)}>
               Take these figures

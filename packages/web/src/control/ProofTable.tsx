@@ -2,7 +2,7 @@ import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import type { PlaceProof } from '@rillmark/casebook/control/measure-progress.ts'
 import { shortOf } from '@rillmark/casebook/control/target-reached.ts'
 import { type Amount, amountWords } from '@rillmark/casebook/control/target-words.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -12,9 +12,9 @@ import { NumberField } from '../kit/NumberField.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { localInstantNow } from './local-instant.ts'
 import { instantIn, numberIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
+import { localInstant } from '../store/local-time.ts'
 
 /** What is the same for a walk along the outlets: who measures, and when, where it is not now. */
 interface Walk {
@@ -133,7 +133,7 @@ function ProofSaid({ place: { proof } }: { readonly place: PlaceProof }): ReactN
         {words.filter((word) => word !== undefined).join(', ')}
       </Tag>
       <span className="faint">
-        {wallClock(at, proof.offset)}, {by}
+        {wallClock({ instant: at, offset: proof.offset })}, {by}
       </span>
     </span>
   )
@@ -145,7 +145,7 @@ function proofOf(
   { walk, proof }: { walk: Walk; proof: Measured },
 ): Parameters<typeof bodyOf>[0] | { issues: Issue[] } {
   const { target } = view.measure.ordered.body
-  const at = walk.at === '' ? localInstantNow() : instantIn(walk.at)
+  const at = walk.at === '' ? localInstant().instant : instantIn(walk.at)
   if (at === undefined)
     return { issues: [issue('when', { expected: 'a date and a time of day', received: walk.at.replace('T', ' ') })] }
   const common = {

@@ -1,5 +1,5 @@
 import type { ChainLine } from '@rillmark/casebook/custody/chain-lines.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { ReactNode } from 'react'
 import { Tag } from '../kit/Tag.tsx'
 import { showTemperature } from '../store/display.ts'
@@ -23,7 +23,7 @@ function ChainItem({ line }: { readonly line: ChainLine }): ReactNode {
   return (
     <li>
       <time dateTime={at} className="num quiet">
-        {wallClock(at, offset)}
+        {wallClock({ instant: at, offset })}
       </time>
       <div>
         <span>{what}</span>

@@ -1,5 +1,5 @@
 import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
@@ -43,7 +43,7 @@ const COLUMNS: readonly Column<SampleCustody>[] = [
   {
     id: 'collected',
     head: 'Collected',
-    cell: ({ collectedAt, offset }) => wallClock(collectedAt, offset),
+    cell: ({ collectedAt, offset }) => wallClock({ instant: collectedAt, offset }),
     sort: ({ collectedAt }) => collectedAt,
   },
   {

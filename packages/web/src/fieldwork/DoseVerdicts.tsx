@@ -3,7 +3,7 @@ import { neutralizerCheck, type NeutralizerVerdict } from '@rillmark/casebook/fi
 import type { StopVisit } from '@rillmark/casebook/fieldwork/state.ts'
 import type { ReactNode } from 'react'
 import { Note } from '../kit/Note.tsx'
-import { today } from './stop-tools.tsx'
+import { localDay } from '../store/local-time.ts'
 
 interface Measured {
   readonly visit: StopVisit | undefined
@@ -25,7 +25,7 @@ function dosesAt({ visit, reading, quantity }: Measured): readonly DoseOf[] {
       sampleVolumeMl: volumeMl,
       residual: reading,
       residualKind: quantity,
-      on: today(),
+      on: localDay(),
     })
     return [{ label, doseMl: neutralizer.solutionVolumeMl, verdict }]
   })

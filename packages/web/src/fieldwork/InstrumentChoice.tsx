@@ -1,18 +1,20 @@
-import { instrumentsFor } from '@rillmark/casebook/fieldwork/instruments.ts'
+import { instrumentsFor, MEASURED_BY } from '@rillmark/casebook/fieldwork/instruments.ts'
 import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Select } from '../kit/Select.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import type { DraftHandle } from './drafts.ts'
-import { InstrumentDialog } from './InstrumentDialog.tsx'
-import { today, useStop, useWriting } from './stop-tools.tsx'
+import { InstrumentDialog, QUANTITY_WORDS } from './InstrumentDialog.tsx'
+import { useStop, useWriting } from './stop-tools.tsx'
+import { localDay } from '../store/local-time.ts'
 
 /** The instrument a quantity is read with today: the one chosen last, else the first without objection. */
 export function useInstrument(quantity: ReadingQuantity, day: DraftHandle) {
   const { state } = useInvestigation()
-  const choices = instrumentsFor(state, { quantity, on: today() })
+  const choices = instrumentsFor(state, { quantity, on: localDay() })
   const chosen = choices.find(({ instrument }) => instrument.code === day.get(`instrument ${quantity}`)) ?? choices[0]
   return { choices, chosen }
 }
@@ -20,6 +22,7 @@ export function useInstrument(quantity: ReadingQuantity, day: DraftHandle) {
 /** Which instrument, what speaks against it, and a way to register one on the spot. */
 export function InstrumentChoice(props: { readonly quantity: ReadingQuantity; readonly day: DraftHandle }): ReactNode {
   const { quantity, day } = props
+  const { state } = useInvestigation()
   const { choices, chosen } = useInstrument(quantity, day)
   const [registering, setRegistering] = useState(false)
   return (
@@ -38,7 +41,7 @@ export function InstrumentChoice(props: { readonly quantity: ReadingQuantity; re
       <Button onPress={() => setRegistering(true)}>
         {choices.length === 0 ? 'Register an instrument' : 'Another instrument'}
       </Button>
-      {choices.length === 0 && <p className="quiet">None is registered that measures this.</p>}
+      {choices.length === 0 && <p className="quiet">{noneWords(state, quantity)}</p>}
       {chosen?.against !== undefined && <Against code={chosen.instrument.code} against={chosen.against} />}
       {registering && (
         <InstrumentDialog
@@ -51,6 +54,16 @@ export function InstrumentChoice(props: { readonly quantity: ReadingQuantity; re
       )}
     </div>
   )
+}
+
+/** Why there is nothing to choose: a kit in hand that measures something else is named. */
+function noneWords({ fieldwork }: InvestigationState, quantity: ReadingQuantity): string {
+  const others = [...fieldwork.instruments.values()].filter(({ body }) => MEASURED_BY[body.kind].includes(quantity))
+  if (others.length === 0) return 'None is registered that measures this.'
+  const told = others.map(
+    ({ body }) => `${body.code} measures ${body.measures.map((each) => QUANTITY_WORDS[each]).join(' and ')} only`,
+  )
+  return `${told.join(', ')}; this step asks for ${QUANTITY_WORDS[quantity]}.`
 }
 
 function Against({ code, against }: { readonly code: string; readonly against: string }): ReactNode {

@@ -11,7 +11,8 @@ import { useInvestigation } from '../store/investigation.tsx'
 import type { DraftHandle } from './drafts.ts'
 import { StepFrame } from './StepFrame.tsx'
 import type { StepProps } from './step-props.ts'
-import { stepNames, today, useStop, useWriting } from './stop-tools.tsx'
+import { stepNames, useStop, useWriting } from './stop-tools.tsx'
+import { localDay } from '../store/local-time.ts'
 
 /** The volume a bottle is filled to where neither plan nor procedure says: a litre. */
 const LITRE_ML = 1000
@@ -94,7 +95,7 @@ function Expected({
     sampleVolumeMl: sampleMl,
     residual: expected === undefined ? undefined : { kind: 'value', value: expected.mgPerL, unit: 'mg/L' },
     residualKind: residualTest(state).quantity,
-    on: today(),
+    on: localDay(),
   })
   const covers = `${volumeMl} mL covers ${verdict.capacityMgPerL.toFixed(2)} mg/L in ${sampleMl} mL.`
   if (expected === undefined) return <Note>{covers} No residual is known yet.</Note>
@@ -108,7 +109,7 @@ function Expected({
 /** Lot and date of the solution: typed once, offered again at every stop of the day. */
 function Lot({ day }: { readonly day: DraftHandle }): ReactNode {
   const expiresOn = day.get('neutralizer expires')
-  const over = /^\d{4}-\d\d-\d\d$/.test(expiresOn) && expiresOn < today()
+  const over = /^\d{4}-\d\d-\d\d$/.test(expiresOn) && expiresOn < localDay()
   return (
     <>
       <FormRow>

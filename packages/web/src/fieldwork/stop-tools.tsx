@@ -1,11 +1,9 @@
 import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
-import { localDate } from '@rillmark/casebook/results/known-samples.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useState } from 'react'
 import { Note } from '../kit/Note.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { localInstant } from '../store/memory-device.ts'
 
 export interface StopTools {
   readonly at: { readonly round: string; readonly stop: string }
@@ -85,5 +83,3 @@ export function stepNames({ procedure, name, sample }: GuidedStep): {
   const label = sample === undefined ? undefined : (sample.label ?? sample.sampleKind)
   return { procedure, step: name, ...(label === undefined ? {} : { label }) }
 }
-
-export const today = (): string => localDate(localInstant())

@@ -10,6 +10,7 @@ import { Section } from '../kit/Section.tsx'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { ConclusionDialog } from './ConclusionDialog.tsx'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 interface ConclusionsProps {
   readonly rows: readonly SampleRow[]
@@ -82,7 +83,7 @@ function ConclusionBlock({ conclusion, rows, onFocus, onAct }: BlockProps): Reac
     <article className="conclusion">
       <p className="conclusion-statement">{statement}</p>
       <p className="quiet">
-        {strength}, {conclusion.author}, {conclusion.instant.slice(0, 10)}
+        {strength}, {conclusion.author}, {localDate(conclusion)}
         {conclusion.amendments > 0 && `, amended ${conclusion.amendments}×`}
       </p>
       <ReasonList

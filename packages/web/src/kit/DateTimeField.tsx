@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useState } from 'react'
 import type { FieldProps } from './Field.tsx'
 import { tidyTypedDate, tidyTypedTime, typedDateIssue, typedTimeIssue } from './typed-date.ts'
+import { localMinute } from '../store/local-time.ts'
 
 export interface DateTimeFieldProps extends FieldProps {
   /** Local date and time as `2026-03-14T09:40`; either half may be empty while it is typed. */
@@ -54,7 +55,7 @@ export function DateTimeField(props: DateTimeFieldProps): ReactNode {
           className="input-act"
           disabled={props.disabled}
           aria-describedby={`${id}-label`}
-          onClick={() => props.onChange(localNow())}
+          onClick={() => props.onChange(localMinute())}
         >
           now
         </button>
@@ -67,10 +68,4 @@ export function DateTimeField(props: DateTimeFieldProps): ReactNode {
       )}
     </fieldset>
   )
-}
-
-function localNow(): string {
-  const now = new Date()
-  const local = new Date(now.getTime() - now.getTimezoneOffset() * 60_000)
-  return local.toISOString().slice(0, 16)
 }

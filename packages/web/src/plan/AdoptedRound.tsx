@@ -15,6 +15,7 @@ import { Papers } from './Papers.tsx'
 import { PlanSides } from './PlanSides.tsx'
 import { StopList, type StopLine } from './StopList.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** A round as it was adopted: stops with their labels, its papers and kit. */
 export function AdoptedRound({
@@ -97,7 +98,7 @@ function RoundFacts({ adopted }: { readonly adopted: EffectiveEntry<'plan.adopte
         { key: 'Purpose', value: purpose },
         { key: 'Planned for', value: scheduledOn ?? 'no date yet' },
         { key: 'Teams', value: teams.length === 0 ? 'none named' : teams.join(', ') },
-        { key: 'By', value: adopted.author, note: `${adopted.instant.slice(0, 10)}${changed}` },
+        { key: 'By', value: adopted.author, note: `${localDate(adopted)}${changed}` },
         { key: 'Time', value: `${plan.totals.hoursPerTeam.toFixed(1)} h a team` },
       ]}
     />

@@ -8,6 +8,7 @@ import { FileDrop } from '../kit/FileDrop.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { useDerived } from '../store/investigation.tsx'
 import { useWriting } from '../store/use-writing.ts'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 const ownIn = ({ plan }: InvestigationState) => [...plan.procedures.values()]
 const LARGEST_BYTES = 1_000_000
@@ -41,7 +42,7 @@ export function OwnProcedures(): ReactNode {
           columns={[
             { id: 'title', head: 'Procedure', cell: ({ body }) => body.procedure.title },
             { id: 'version', head: 'Version', cell: ({ body }) => body.procedure.version },
-            { id: 'who', head: 'Added by', cell: ({ author, instant }) => `${author}, ${instant.slice(0, 10)}` },
+            { id: 'who', head: 'Added by', cell: (entry) => `${entry.author}, ${localDate(entry)}` },
           ]}
         />
       )}

@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
@@ -54,7 +54,7 @@ export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): Rea
       <KeyValue
         facts={[
           { key: 'Written by', value: entry.author },
-          { key: 'At', value: wallClock(entry.instant, entry.offset), note: `local time, ${entry.offset} from UTC` },
+          { key: 'At', value: wallClock(entry), note: `local time, ${entry.offset} from UTC` },
           { key: 'Instant', value: <span className="mono">{entry.instant}</span> },
           { key: 'Device', value: <span className="mono record-id">{entry.device}</span> },
           { key: 'Order on that device', value: entry.deviceSequence },

@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
@@ -83,7 +83,7 @@ function What({ row, waits }: { readonly row: ListedEntry; readonly waits: boole
 function When({ row: { instant, offset } }: { readonly row: ListedEntry['entry'] }): ReactNode {
   return (
     <span className="record-when">
-      {wallClock(instant, offset)} <span className="record-small">{offset}</span>
+      {wallClock({ instant, offset })} <span className="record-small">{offset}</span>
     </span>
   )
 }

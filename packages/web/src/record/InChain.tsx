@@ -1,5 +1,5 @@
 import type { Link } from '@rillmark/casebook/chain/link.ts'
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { type ReactNode, useEffect, useState } from 'react'
@@ -44,7 +44,7 @@ export function InChain({ entry, number, waits }: InChainProps): ReactNode {
       <KeyValue
         facts={[
           { key: 'Number', value: link.sequence },
-          { key: 'Received by the server', value: `${wallClock(link.received, '+00:00')} UTC` },
+          { key: 'Received by the server', value: `${wallClock({ instant: link.received, offset: '+00:00' })} UTC` },
         ]}
       />
       <Hash name="Its hash" hash={link.hash} />

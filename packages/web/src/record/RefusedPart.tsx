@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
@@ -51,7 +51,7 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
         <b>{KINDS[entry.kind].title}</b> <span className="quiet">{entryWords(entry)}</span>
       </p>
       <p className="faint">
-        {entry.author}, {wallClock(entry.instant, entry.offset)} {entry.offset}
+        {entry.author}, {wallClock(entry)} {entry.offset}
       </p>
       <ul className="record-reasons">
         {issues.map((issue) => (

@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Change, compareBodies } from '@rillmark/casebook/record/body-facts.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
@@ -45,7 +45,7 @@ export function VersionsPart({ entry, listed, fields, onSelect }: VersionsPartPr
               No. {numbers.get(each.id)}
             </button>{' '}
             {each === versions.first ? 'first written' : each.kind === 'entry.withdrawn' ? 'withdrawn' : 'amended'} by{' '}
-            {each.author}, {wallClock(each.instant, each.offset)}
+            {each.author}, {wallClock(each)}
             {each.corrects !== undefined && <span>: {each.corrects.reason}</span>}
           </li>
         ))}

@@ -1,4 +1,4 @@
-import { wallClock } from '@rillmark/casebook/custody/time-words.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { Link } from '@tanstack/react-router'
 import type { ReactNode } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
@@ -13,7 +13,7 @@ export function IssuedList(): ReactNode {
       {issued.toReversed().map((entry) => (
         <li key={entry.id}>
           <Link to="/i/$investigation/record" params={{ investigation: id }} search={{ show: entry.id }}>
-            {wallClock(entry.instant, entry.offset)}
+            {wallClock(entry)}
           </Link>{' '}
           {entry.body.variant === 'full' ? 'whole' : 'redacted'}, to {entry.body.issuedTo}; speaks of{' '}
           {entry.body.headSequence} entries

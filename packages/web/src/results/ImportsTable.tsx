@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** Files accepted so far, with what was set aside of each and why. */
 export function ImportsTable(): ReactNode {
@@ -15,7 +16,7 @@ export function ImportsTable(): ReactNode {
       columns={[
         { id: 'file', head: 'File', cell: ({ body }) => body.fileName },
         { id: 'lab', head: 'Laboratory', cell: ({ body }) => body.laboratory },
-        { id: 'on', head: 'Accepted', cell: ({ instant, author }) => `${instant.slice(0, 10)}, ${author}` },
+        { id: 'on', head: 'Accepted', cell: (entry) => `${localDate(entry)}, ${entry.author}` },
         { id: 'rows', head: 'Rows', numeric: true, cell: ({ body }) => `${body.accepted} of ${body.rows}` },
         {
           id: 'aside',

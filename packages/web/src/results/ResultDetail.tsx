@@ -10,6 +10,7 @@ import { Section } from '../kit/Section.tsx'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { ResultDialog } from './ResultDialog.tsx'
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** One result: where it came from, every version it has had, and the ways to amend it. */
 export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result.reported'> }): ReactNode {
@@ -75,7 +76,7 @@ function VersionLine({ version }: { readonly version: Entry }): ReactNode {
   const why = version.corrects === undefined ? '' : `: ${version.corrects.reason}`
   return (
     <li>
-      <span className="num">{version.instant.slice(0, 10)}</span> {valueWords(version.body.value, version.body.method)}
+      <span className="num">{localDate(version)}</span> {valueWords(version.body.value, version.body.method)}
       <span className="faint">
         {' '}
         {version.author}

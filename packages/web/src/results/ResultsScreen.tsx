@@ -19,7 +19,7 @@ import { ResultDialog } from './ResultDialog.tsx'
 import { ResultsTable } from './ResultsTable.tsx'
 import { useImport } from './use-import.ts'
 import { WaitingTable } from './WaitingTable.tsx'
-import { today } from './today.ts'
+import { localDay } from '../store/local-time.ts'
 import './results.css'
 
 /** What the laboratory reports: a file dropped and looked through before it counts, single results by hand, isolates, what is still out. */
@@ -52,7 +52,7 @@ export function ResultsScreen(): ReactNode {
 
 function Overview({ imported }: { readonly imported: ReturnType<typeof useImport> }): ReactNode {
   const { state } = useInvestigation()
-  const waiting = waitingSamples(state, today())
+  const waiting = waitingSamples(state, localDay())
   const drop = (
     <div className="stack">
       <FileDrop

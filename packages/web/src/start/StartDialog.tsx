@@ -12,6 +12,7 @@ import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useAuthor } from '../store/author.tsx'
 import { useDevice } from '../store/device.tsx'
+import { localDay } from '../store/local-time.ts'
 
 const CHOICES = SETTINGS.map((id) => ({ id, label: id }))
 
@@ -34,7 +35,7 @@ export function StartDialog({ onClose }: { readonly onClose: () => void }): Reac
     title: '',
     locality: '',
     setting: '',
-    openedOn: today(),
+    openedOn: localDay(),
     reason: '',
   }))
   const [tried, setTried] = useState(false)
@@ -134,9 +135,4 @@ function Fields({ typed, tried, askName, onType }: FieldsProps): ReactNode {
       )}
     </>
   )
-}
-
-function today(): string {
-  const now = new Date()
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10)
 }

@@ -1,6 +1,0 @@
-/** The day it is here. */
-export function today(): string {
-  const now = new Date()
-  const two = (value: number): string => String(value).padStart(2, '0')
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
-}
