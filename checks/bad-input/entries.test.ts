@@ -61,3 +61,18 @@ test.each(firsts)(
       })
   },
 )
+
+// found by the above: a year the calendar can't be reckoned with passed the schema and broke every view of the record for good
+test.each(['0000-01-01', '0099-12-31', '1899-12-31', '2200-01-01', '9999-12-31'])(
+  '[REC27] no entry has the date %s',
+  (date) => {
+    const started = firsts.find(({ kind }) => kind === 'follow-up.started')
+    const judge = new Admission(INVESTIGATION, started?.before ?? [])
+    const body = { ...started?.sound.body, remediationCompletedOn: date }
+    expect(judge.decide({ ...started?.sound, body })).toMatchObject({
+      verdict: 'refused',
+      issues: [{ path: 'body.remediationCompletedOn', expected: 'a date from 1900 to 2199' }],
+    })
+    expect(judge.decide({ ...started?.sound, instant: `${date}T00:00:00.000Z` }).verdict).toBe('refused')
+  },
+)
