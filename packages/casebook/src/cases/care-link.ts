@@ -1,6 +1,7 @@
 import rule from '@rillmark/reference/cases/health-care-link.json' with { type: 'json' }
 import { addDays, daysBetween } from '../units/iso-date.ts'
 import type { CasesState } from './state.ts'
+import { counted } from '../units/counted.ts'
 
 /** How strongly a case's stay ties its illness to a care facility, with the days counted. */
 export interface CareLink {
@@ -22,7 +23,7 @@ export function careLink(state: CasesState, code: string): CareLink {
     stays.map(({ body }) => body),
     { from, to: addDays(onset, -1) },
   )
-  const words = `${days} continuous ${days === 1 ? 'day' : 'days'} of stay in the ${rule.windowDays} days before onset`
+  const words = `${counted(days, 'continuous day')} of stay in the ${rule.windowDays} days before onset`
   if (days >= rule.presumptiveDays) return { link: 'presumptive', days, words }
   return { link: days > 0 ? 'possible' : 'none', days, words }
 }

@@ -1,6 +1,7 @@
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { localDate } from '../units/local-time.ts'
 import { visitKey } from '../fieldwork/state.ts'
+import { counted } from '../units/counted.ts'
 
 /** Why a measure completed on a day came before the samples of the initial round were taken; undefined where it did not. */
 export function beforeInitialSamples(state: InvestigationState, completedOn: string): string | undefined {
@@ -17,7 +18,7 @@ export function beforeInitialSamples(state: InvestigationState, completedOn: str
     body.plan.stops.filter(({ id }) => isOpen(state, { round: body.round, stop: id })),
   )
   if (open.length === 0) return undefined
-  return `${open.length} ${open.length === 1 ? 'stop' : 'stops'} of the initial round ${open.length === 1 ? 'is' : 'are'} not finished`
+  return `${counted(open.length, 'stop')} of the initial round ${open.length === 1 ? 'is' : 'are'} not finished`
 }
 
 function isOpen(state: InvestigationState, at: { round: string; stop: string }): boolean {

@@ -13,6 +13,7 @@ import { outletGlyph } from './outlet-glyph.ts'
 import type { Column, Group, Layout, Route, Spot } from './places.ts'
 import type { Scene, Shape } from './scene.ts'
 import { pathThrough, tenth, textWidth } from './scene.ts'
+import { counted } from '../units/counted.ts'
 
 export interface SceneOptions extends LayoutOptions {
   layer?: Layer
@@ -51,7 +52,7 @@ export function drawSystem(system: WaterSystem, options: SceneOptions = {}): Sce
 function describe(layout: Layout, given: { outlets: number; layer: Layer | undefined }): string {
   const floors = layout.floors.length
   const risers = layout.columns.length
-  const base = `${given.outlets} outlets on ${floors} ${floors === 1 ? 'floor' : 'floors'} and ${risers} ${risers === 1 ? 'riser' : 'risers'}.`
+  const base = `${counted(given.outlets, 'outlet')} on ${counted(floors, 'floor')} and ${counted(risers, 'riser')}.`
   return given.layer === undefined ? base : `${base} Layer: ${given.layer.name}, ${given.layer.marks.length} marks.`
 }
 

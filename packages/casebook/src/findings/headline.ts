@@ -1,6 +1,7 @@
 import { type PositivityGroup, positivity } from './positivity.ts'
 import { drawPairs, pairCounts } from './draw-pairs.ts'
 import type { SampleRow } from './sample-rows.ts'
+import { counted } from '../units/counted.ts'
 
 export interface Fact {
   readonly words: string
@@ -35,12 +36,12 @@ export function headline(rows: readonly SampleRow[]): Headline {
   ]
   if (positive.length === 0)
     return {
-      title: `Nothing was detected in ${count(readable.length, 'sample')}.`,
+      title: `Nothing was detected in ${counted(readable.length, 'sample')}.`,
       lead: `${lead} A negative speaks for the volume and the method, never for the whole building.`,
       facts,
     }
   return {
-    title: `Detected in ${positive.length} of ${count(readable.length, 'sample')}${whereOf(positive)}.`,
+    title: `Detected in ${positive.length} of ${counted(readable.length, 'sample')}${whereOf(positive)}.`,
     lead,
     facts,
   }
@@ -54,10 +55,10 @@ function isReadable({ outcome, medium, sampleKind }: SampleRow): boolean {
 function leadOf(rows: readonly SampleRow[], readable: number): string {
   const waiting = rows.filter(({ outcome }) => outcome === 'waiting').length
   const treated = rows.filter(({ sinceTreatment, afterFilter }) => sinceTreatment !== undefined || afterFilter).length
-  const parts = [`From ${count(readable, 'sample')} with a readable result.`]
-  if (waiting > 0) parts.push(`${count(waiting, 'sample')} ${waiting === 1 ? 'is' : 'are'} still out.`)
+  const parts = [`From ${counted(readable, 'sample')} with a readable result.`]
+  if (waiting > 0) parts.push(`${counted(waiting, 'sample')} ${waiting === 1 ? 'is' : 'are'} still out.`)
   if (treated > 0)
-    parts.push(`${count(treated, 'sample')} ${treated === 1 ? 'was' : 'were'} taken after a treatment or filter.`)
+    parts.push(`${counted(treated, 'sample')} ${treated === 1 ? 'was' : 'were'} taken after a treatment or filter.`)
   return parts.join(' ')
 }
 
@@ -115,7 +116,7 @@ function blankFacts(rows: readonly SampleRow[]): Fact[] {
     ? []
     : [
         {
-          words: `${count(bad.length, 'field blank')} positive: the handling is in doubt, and so is every result of that round`,
+          words: `${counted(bad.length, 'field blank')} positive: the handling is in doubt, and so is every result of that round`,
           labels: bad.map(({ label }) => label),
         },
       ]
@@ -130,7 +131,7 @@ function treatmentFacts(rows: readonly SampleRow[]): Fact[] {
     ? []
     : [
         {
-          words: `${count(negative.length, 'negative sample')} taken after a treatment or filter: ${negative.length === 1 ? 'it does' : 'they do'} not tell how it was before`,
+          words: `${counted(negative.length, 'negative sample')} taken after a treatment or filter: ${negative.length === 1 ? 'it does' : 'they do'} not tell how it was before`,
           labels: negative.map(({ label }) => label),
         },
       ]
@@ -142,12 +143,8 @@ function repeatFacts(rows: readonly SampleRow[]): Fact[] {
     ? []
     : [
         {
-          words: `${count(unread.length, 'sample')} could not be read and must be taken again: no negative`,
+          words: `${counted(unread.length, 'sample')} could not be read and must be taken again: no negative`,
           labels: unread.map(({ label }) => label),
         },
       ]
-}
-
-function count(number: number, thing: string): string {
-  return `${number} ${thing}${number === 1 ? '' : 's'}`
 }

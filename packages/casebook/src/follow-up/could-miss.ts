@@ -3,6 +3,7 @@ import { isOutlet } from '../building/water-system.ts'
 import { PLANNING } from '../plan/planning.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { RoundOutcome } from './round-outcomes.ts'
+import { counted } from '../units/counted.ts'
 
 /** What a series of rounds without a positive could still miss. */
 export interface CouldMiss {
@@ -28,7 +29,7 @@ export function couldMiss(state: InvestigationState, negatives: readonly RoundOu
   const { sensitivity, level } = PLANNING
   const bound = upperBoundAfterNegatives({ outlets: outlets.size, sampled: points.size, sensitivity, level })
   const upperNumber = bound.upperNumber ?? outlets.size
-  const rounds = `${negatives.length} negative ${negatives.length === 1 ? 'round' : 'rounds'}`
+  const rounds = counted(negatives.length, 'negative round')
   return {
     outlets: outlets.size,
     sampled: points.size,

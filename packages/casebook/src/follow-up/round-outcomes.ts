@@ -7,6 +7,7 @@ import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { IsoDate } from '../units/iso-date.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
+import { counted } from '../units/counted.ts'
 
 type Sample = EffectiveEntry<'sample.collected'>
 type Result = EffectiveEntry<'result.reported'>
@@ -180,5 +181,3 @@ function isBroken(state: InvestigationState, label: string): boolean {
   const received = box === undefined ? undefined : state.custody.consignments.get(box)?.received
   return received?.body.samples.some((each) => each.label === label && each.condition === 'broken') ?? false
 }
-
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`

@@ -6,6 +6,7 @@ import type { Entry } from '../entry/entry.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
 import { valueWords } from '../findings/value-words.ts'
 import { fieldworkWords } from './fieldwork-words.ts'
+import { counted } from '../units/counted.ts'
 
 /** Says one body in one line; the kind's title and the envelope stand beside it. */
 type Says<K extends Kind> = (body: BodyOf<K>) => string
@@ -22,11 +23,6 @@ export function entryWords(entry: Entry): string {
 function shortened(text: string): string {
   const line = text.replace(/\s+/g, ' ').trim()
   return line.length > LONGEST_LINE ? `${line.slice(0, LONGEST_LINE - 1).trimEnd()}…` : line
-}
-
-/** `3 samples`, `1 sample`. */
-function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`
 }
 
 /** Parts that are there, after one another. */

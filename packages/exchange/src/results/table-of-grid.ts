@@ -1,4 +1,5 @@
 import type { Cell, RawRow, RawTable } from '@rillmark/casebook/results/raw-table.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /**
  * Finds the heading of a table (the first row that is mostly filled, with rows below) and leaves out rows without content. Lines above
@@ -15,7 +16,7 @@ export function tableOfGrid(
   const rows = grid
     .slice(at + 1)
     .flatMap((cells, index): RawRow[] => (filled(cells) === 0 ? [] : [{ number: at + index + 2, cells }]))
-  const above = at === 0 ? [] : [`${at} ${at === 1 ? 'line' : 'lines'} above the heading left aside`]
+  const above = at === 0 ? [] : [`${counted(at, 'line')} above the heading left aside`]
   return { ...rest, headers: headersOf(heading, rows), rows, notes: [...notes, ...above] }
 }
 

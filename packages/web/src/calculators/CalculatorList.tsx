@@ -6,6 +6,7 @@ import { Section } from '../kit/Section.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { CalculatorLink } from './CalculatorLink.tsx'
 import { bySubject } from './subjects.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** Every calculation by subject, narrowed by words. */
 export function CalculatorList(): ReactNode {
@@ -20,7 +21,7 @@ export function CalculatorList(): ReactNode {
       />
       <TextField
         label="Narrow the list"
-        hint={<span role="status">{found === 1 ? '1 calculator' : `${found} calculators`}</span>}
+        hint={<span role="status">{counted(found, 'calculator')}</span>}
         value={asked}
         onChange={setAsked}
         inputMode="search"

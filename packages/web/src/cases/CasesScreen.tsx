@@ -19,6 +19,7 @@ import { PasteDialog } from './PasteDialog.tsx'
 import { SharedPlaces } from './SharedPlaces.tsx'
 import { Timeline, TimelineKey } from './Timeline.tsx'
 import { timelineOf } from './timeline-model.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const timelineIn = ({ cases }: InvestigationState) => timelineOf(cases)
 const windowsIn = ({ cases }: InvestigationState) => caseWindows(cases)
@@ -131,10 +132,9 @@ function WindowChoice(): ReactNode {
 function headline(state: InvestigationState): string {
   const { cases } = state
   const places = sharedParts(state)
-  const counted = [...cases.cases.values()].filter(({ body }) => body.classification !== 'not a case').length
+  const number = [...cases.cases.values()].filter(({ body }) => body.classification !== 'not a case').length
   const top = places[0]
-  if (counted === 0) return 'Cases'
-  if (top === undefined || top.inWindow < 2)
-    return `${counted} ${counted === 1 ? 'case' : 'cases'}, no place shared by two windows yet`
-  return `${top.place} lies in the window of ${top.inWindow} of ${counted} cases`
+  if (number === 0) return 'Cases'
+  if (top === undefined || top.inWindow < 2) return `${counted(number, 'case')}, no place shared by two windows yet`
+  return `${top.place} lies in the window of ${top.inWindow} of ${counted(number, 'case')}`
 }

@@ -1,6 +1,7 @@
 import type { SharedPlace } from '@rillmark/casebook/cases/shared-places.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** Places by how much of the cases' incubation they cover. */
 export function SharedPlaces(props: {
@@ -12,7 +13,7 @@ export function SharedPlaces(props: {
   const { places, cases, lit, onLight } = props
   return (
     <DataTable
-      caption={`${places.length} ${places.length === 1 ? 'place' : 'places'} named by ${cases} ${cases === 1 ? 'case' : 'cases'}`}
+      caption={`${counted(places.length, 'place')} named by ${counted(cases, 'case')}`}
       rows={places}
       rowId={({ place }) => place}
       lit={new Set(lit === undefined ? [] : [lit])}

@@ -16,6 +16,7 @@ import { MeasureSide } from './MeasureSide.tsx'
 import { MeasureTable } from './MeasureTable.tsx'
 import { OrderForm } from './OrderForm.tsx'
 import { ProofTable } from './ProofTable.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STAGE_TITLES = {
   immediate: 'Immediate: protects people now',
@@ -111,8 +112,6 @@ function mostPressing({ measures }: ControlView): MeasureView | undefined {
 }
 
 function headline({ measures, open, late }: ControlView): string {
-  if (open === 0) return `${counted(measures.length)} ordered, none open`
-  return late === 0 ? `${counted(open)} open` : `${counted(open)} open, ${late} late`
+  if (open === 0) return `${counted(measures.length, 'measure')} ordered, none open`
+  return late === 0 ? `${counted(open, 'measure')} open` : `${counted(open, 'measure')} open, ${late} late`
 }
-
-const counted = (count: number): string => `${count} ${count === 1 ? 'measure' : 'measures'}`

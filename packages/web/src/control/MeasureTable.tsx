@@ -2,6 +2,7 @@ import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Tag, type TagProps } from '../kit/Tag.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STATE_TAGS: Record<MeasureView['state'], Pick<TagProps, 'shape' | 'kind'>> = {
   ordered: { shape: 'open' },
@@ -53,7 +54,7 @@ export function MeasureTable(props: {
 /** How a measure stands, as mark and words. */
 export function MeasureState({ view }: { readonly view: MeasureView }): ReactNode {
   const { state, daysLate } = view
-  const words = state === 'late' ? `${daysLate} ${daysLate === 1 ? 'day' : 'days'} late` : state
+  const words = state === 'late' ? `${counted(daysLate, 'day')} late` : state
   return <Tag {...STATE_TAGS[state]}>{words}</Tag>
 }
 

@@ -19,6 +19,7 @@ import { OpenBoxDialog } from './OpenBoxDialog.tsx'
 import { PackPart } from './PackPart.tsx'
 import { SampleTable } from './SampleTable.tsx'
 import { UnpackDialog } from './UnpackDialog.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const FEW = 6
 
@@ -141,5 +142,3 @@ function leadOf({ consignments, loose, late }: CustodyView): string {
     ...(late.length === 0 ? [] : [`${late.length} past the hold time: flagged, not thrown away`]),
   ].join(' · ')
 }
-
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`

@@ -4,6 +4,7 @@ import { Button } from '../kit/Button.tsx'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Meter } from '../kit/Meter.tsx'
 import { Tag } from '../kit/Tag.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const LOOK: Readonly<
   Record<StopProgress['state'], { shape: MarkShape; kind: 'accent' | 'warn' | 'faint' | 'plain'; words: string }>
@@ -75,7 +76,7 @@ function detail({ stop, collected, planned, deviations, addedBecause, state }: S
           : `${planned} samples`
   const more = [
     addedBecause === undefined ? undefined : 'added on the spot',
-    deviations === 0 ? undefined : deviations === 1 ? '1 deviation' : `${deviations} deviations`,
+    deviations === 0 ? undefined : counted(deviations, 'deviation'),
   ]
   return [...place, samples, ...more].filter((part) => part !== undefined).join(' · ')
 }

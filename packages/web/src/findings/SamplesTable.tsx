@@ -6,6 +6,7 @@ import { DataTable } from '../kit/DataTable.tsx'
 import { Mark } from '../kit/Mark.tsx'
 import { showConcentration, showTemperature } from '../store/display.ts'
 import { type DisplayUnits, usePreferences } from '../store/preferences.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const MARKS = { positive: 'full', negative: 'open', waiting: 'dashed', 'not interpretable': 'cross' } as const
 
@@ -20,7 +21,7 @@ export function SamplesTable({ rows, onHover, onPlace }: SamplesTableProps): Rea
   const { units } = usePreferences()
   return (
     <DataTable
-      caption={`${rows.length} ${rows.length === 1 ? 'sample' : 'samples'}`}
+      caption={counted(rows.length, 'sample')}
       rows={rows}
       rowId={({ label }) => label}
       onHover={onHover}
@@ -83,7 +84,7 @@ function ResultCell({ row, units }: { readonly row: SampleRow; readonly units: D
       ))}
       {sinceTreatment !== undefined && (
         <span className="after-treatment">
-          {sinceTreatment.days} {sinceTreatment.days === 1 ? 'day' : 'days'} after {sinceTreatment.treatment.what}
+          {counted(sinceTreatment.days, 'day')} after {sinceTreatment.treatment.what}
         </span>
       )}
       {row.afterFilter && <span className="after-treatment">taken through a filter</span>}

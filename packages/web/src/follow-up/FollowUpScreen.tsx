@@ -18,6 +18,7 @@ import { RoundTimeline } from './RoundTimeline.tsx'
 import { roundTimeline } from './round-timeline.ts'
 import { OutcomeTable, ScheduleTable } from './RoundTables.tsx'
 import { StartForm } from './StartForm.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** The rounds, the rule, the reason the clock restarted, and what a negative series could still miss. */
 export function FollowUpScreen(): ReactNode {
@@ -146,10 +147,9 @@ function headline({ closed, schedule, next }: FollowUpView, today: string): stri
   if (schedule === undefined) return 'The rule of this follow-up is not known here'
   if (schedule.closing.met) return 'The rule is met: the investigation can be closed'
   if (next === undefined) return 'Every round is sampled; results are awaited'
-  if (today > next.latestOn) return `Round ${next.number} is late by ${days(daysBetween(next.latestOn, today))}`
+  if (today > next.latestOn)
+    return `Round ${next.number} is late by ${counted(daysBetween(next.latestOn, today), 'day')}`
   const ahead = daysBetween(today, next.dueOn)
-  if (ahead > 0) return `Round ${next.number} is due in ${days(ahead)}, on ${next.dueOn}`
+  if (ahead > 0) return `Round ${next.number} is due in ${counted(ahead, 'day')}, on ${next.dueOn}`
   return `Round ${next.number} is due now, until ${next.latestOn}`
 }
-
-const days = (count: number): string => `${count} ${count === 1 ? 'day' : 'days'}`

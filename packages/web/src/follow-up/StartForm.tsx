@@ -11,6 +11,7 @@ import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { given, textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** Starts follow-up, or starts it again after renewed remediation: by which rule, from which day. */
 export function StartForm({ onClose }: { readonly onClose: () => void }): ReactNode {
@@ -74,8 +75,8 @@ function Preview({ set, day }: { readonly set: CriteriaSet | undefined; readonly
   const { rounds, closing } = followUpSchedule({ rule, remediationCompletedOn: day })
   return (
     <p className="quiet">
-      {rounds.length} {rounds.length === 1 ? 'round' : 'rounds'}, the first due on {rounds[0]?.dueOn}; closing on{' '}
-      {closing.earliestOn} at the earliest.
+      {counted(rounds.length, 'round')}, the first due on {rounds[0]?.dueOn}; closing on {closing.earliestOn} at the
+      earliest.
     </p>
   )
 }

@@ -3,6 +3,7 @@ import type { InvestigationState } from '@rillmark/casebook/state/investigation-
 import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
 import type { RunningClock } from '../shell/clocks.ts'
 import { localDay } from '../store/local-time.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** When the next follow-up round is due: `Follow-up round 3: due in 5 days`. */
 export function roundClock(state: InvestigationState, now: number): RunningClock | undefined {
@@ -13,15 +14,13 @@ export function roundClock(state: InvestigationState, now: number): RunningClock
   const late = daysBetween(next.latestOn, today)
   return {
     about: `Follow-up round ${next.number}`,
-    left: late > 0 ? `late by ${days(late)}` : dueWords(daysBetween(today, next.dueOn)),
+    left: late > 0 ? `late by ${counted(late, 'day')}` : dueWords(daysBetween(today, next.dueOn)),
     endsAt: Date.parse(`${next.latestOn}T23:59:59`),
     late: late > 0,
   }
 }
 
 function dueWords(ahead: number): string {
-  if (ahead > 0) return `due in ${days(ahead)}`
-  return ahead === 0 ? 'due today' : `due since ${days(-ahead)}`
+  if (ahead > 0) return `due in ${counted(ahead, 'day')}`
+  return ahead === 0 ? 'due today' : `due since ${counted(-ahead, 'day')}`
 }
-
-const days = (count: number): string => `${count} ${count === 1 ? 'day' : 'days'}`

@@ -17,6 +17,7 @@ import { OwnProcedures } from './OwnProcedures.tsx'
 import { type PlanDraft, usePlanDraft } from './plan-draft.ts'
 import { PointDialog } from './PointDialog.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 interface Asking {
   readonly kind: 'add' | 'take out'
@@ -133,8 +134,6 @@ function Dialogs(props: DialogsProps): ReactNode {
     </>
   )
 }
-
-const counted = (number: number, word: string): string => `${number} ${word}${number === 1 ? '' : 's'}`
 
 function headline({ totals, stops, leftOut }: Plan): string {
   if (stops.length === 0) return 'Nothing can be sampled with this budget'

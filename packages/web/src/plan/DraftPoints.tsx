@@ -5,6 +5,7 @@ import { Button } from '../kit/Button.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
 import { PlanSides } from './PlanSides.tsx'
 import { StopList, type StopLine } from './StopList.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 interface Point {
   readonly component: string
@@ -98,9 +99,7 @@ function NextPoints({
           <div className="stop-body">
             <p className="stop-head">
               <b>{title}</b>
-              <span className="faint">
-                {samples} {samples === 1 ? 'sample' : 'samples'}
-              </span>
+              <span className="faint">{counted(samples, 'sample')}</span>
             </p>
             <p className="stop-why">{gainWords(gains)}</p>
           </div>

@@ -1,5 +1,6 @@
 import type { Layer, Mark } from '@rillmark/casebook/drawing/layers.ts'
 import type { Plan, Stop } from '@rillmark/casebook/plan/plan-file.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** A plan as a layer on the riser diagram: the stops by their number, what was left out as dashed rings. */
 export function planLayer(plan: Plan): Layer {
@@ -23,6 +24,6 @@ function markOf(stop: Stop, { number }: { number: number | undefined }): Mark {
   const place = pipe === undefined ? { component: stop.component ?? '' } : { pipe }
   if (number === undefined) return { ...place, form: 'dashed-ring', tone: 'muted', label: `left out: ${stop.title}` }
   const samples = stop.samples.filter(({ sampleKind }) => sampleKind !== 'readings-only').length
-  const label = `stop ${number}: ${stop.title}, ${samples} ${samples === 1 ? 'sample' : 'samples'}`
+  const label = `stop ${number}: ${stop.title}, ${counted(samples, 'sample')}`
   return { ...place, form: 'disc', tone: 'accent', text: String(number), label }
 }

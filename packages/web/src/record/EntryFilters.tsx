@@ -5,6 +5,7 @@ import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STEP_CHOICES = [{ id: '', label: 'all steps' }, ...STEPS.map((id) => ({ id, label: STEP_WORDS[id] }))]
 
@@ -17,7 +18,7 @@ export function EntryFilters(props: {
 }): ReactNode {
   const { filter, onChange, listed, found } = props
   const authors = useMemo(() => [...new Set(listed.map(({ entry }) => entry.author))].toSorted(), [listed])
-  const count = found === 1 ? '1 entry' : `${found} entries`
+  const count = counted(found, { one: 'entry', many: 'entries' })
   return (
     <div className="record-filters">
       <FormRow>

@@ -10,6 +10,7 @@ import { EntryDetail } from './EntryDetail.tsx'
 import { EntryFilters } from './EntryFilters.tsx'
 import { EntryTable } from './EntryTable.tsx'
 import { RefusedPart } from './RefusedPart.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import './record.css'
 
 /** Every entry, newest first; nothing is changed or removed, amendments stand beside what they amend. */
@@ -45,7 +46,7 @@ export function RecordScreen(): ReactNode {
     >
       <PageHead
         name="Record"
-        title={listed.length === 1 ? '1 entry in the record' : `${listed.length} entries in the record`}
+        title={`${counted(listed.length, { one: 'entry', many: 'entries' })} in the record`}
         lead={`${sync.refused.length > 0 ? '' : `${sync.words}. `}An entry is never changed or removed: an amendment stands beside what it amends.`}
       />
       <RefusedPart refused={sync.refused} />

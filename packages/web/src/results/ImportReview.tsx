@@ -18,6 +18,7 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { MappingForm } from './MappingForm.tsx'
 import type { FileInHand, Import } from './use-import.ts'
 import { WaitingRows } from './WaitingRows.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 type Face = ReviewedRow['state']
 
@@ -160,7 +161,7 @@ function AcceptRow({ imported, file }: { readonly imported: Import; readonly fil
       <ProblemList problems={imported.issues} />
       <ButtonRow>
         <Button kind="primary" disabled={imported.review === undefined || waiting > 0} onPress={() => void accept()}>
-          Accept {accepted} {accepted === 1 ? 'row' : 'rows'}
+          Accept {counted(accepted, 'row')}
         </Button>
         <Button onPress={imported.drop}>Put the file away</Button>
         {waiting > 0 && (

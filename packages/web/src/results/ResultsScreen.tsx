@@ -20,6 +20,7 @@ import { ResultsTable } from './ResultsTable.tsx'
 import { useImport } from './use-import.ts'
 import { WaitingTable } from './WaitingTable.tsx'
 import { localDay } from '../store/local-time.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import './results.css'
 
 /** What the laboratory reports: a file dropped and looked through before it counts, single results by hand, isolates, what is still out. */
@@ -80,7 +81,7 @@ function Overview({ imported }: { readonly imported: ReturnType<typeof useImport
     <>
       {drop}
       {waiting.length > 0 && (
-        <Section title="Still out" aside={`${waiting.length} ${waiting.length === 1 ? 'sample' : 'samples'}`}>
+        <Section title="Still out" aside={counted(waiting.length, 'sample')}>
           <WaitingTable waiting={waiting} />
         </Section>
       )}

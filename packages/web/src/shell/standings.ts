@@ -1,6 +1,7 @@
 import { sweepStanding } from '@rillmark/casebook/building/devices.ts'
 import type { Step } from '@rillmark/casebook/entry/steps.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** How far a step of the job is. */
 export interface Standing {
@@ -91,8 +92,4 @@ function control({ control: { measures } }: InvestigationState): Standing {
   if (open > 0) return { is: 'in hand', words: `${open} open` }
   const partly = [...measures.values()].filter(({ completed }) => completed?.body.outcome === 'partly').length
   return partly > 0 ? { is: 'done', words: `${partly} only partly` } : { is: 'done' }
-}
-
-function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`
 }

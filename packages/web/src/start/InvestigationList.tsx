@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useState } from 'react'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
 import { type InvestigationSummary, useDevice } from '../store/device.tsx'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** The investigations of this device; teaches the way in while there are none. */
 export function InvestigationList(): ReactNode {
@@ -42,7 +43,7 @@ export function InvestigationList(): ReactNode {
             </span>
           </Link>
           <span className="faint">
-            {one.entries} {one.entries === 1 ? 'entry' : 'entries'} · {one.kept}
+            {counted(one.entries, { one: 'entry', many: 'entries' })} · {one.kept}
           </span>
         </li>
       ))}

@@ -1,3 +1,5 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
+
 /** Where the entries of one investigation stand on this device. */
 export interface Standing {
   /** confirmed by the server and held here */
@@ -12,14 +14,12 @@ export interface Standing {
 export function syncWords({ confirmed, pending, refused, connection }: Standing): string {
   const held = confirmed + pending + refused
   if (connection === 'parted') return 'This device and the server hold different records: export this one'
-  if (refused > 0) return `${entries(refused)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
-  if (connection === 'down') return `No connection · ${entries(held)} safe on this device`
-  if (pending > 0) return `${entries(pending)} ${pending === 1 ? 'waits' : 'wait'} on this device`
-  if (connection === 'unknown') return `${entries(held)} on this device`
+  if (refused > 0) return `${counted(refused, ENTRY)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
+  if (connection === 'down') return `No connection · ${counted(held, ENTRY)} safe on this device`
+  if (pending > 0) return `${counted(pending, ENTRY)} ${pending === 1 ? 'waits' : 'wait'} on this device`
+  if (connection === 'unknown') return `${counted(held, ENTRY)} on this device`
   if (confirmed === 0) return 'Nothing written yet'
   return confirmed === 1 ? '1 entry is on the server' : `All ${confirmed} entries are on the server`
 }
 
-function entries(count: number): string {
-  return count === 1 ? '1 entry' : `${count} entries`
-}
+const ENTRY = { one: 'entry', many: 'entries' }
