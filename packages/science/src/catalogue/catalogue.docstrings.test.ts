@@ -14,6 +14,7 @@ const examples = files.flatMap(({ path, text }) =>
 
 test.each(examples)('$path: $code', async ({ path, code, want }) => {
   const names: Record<string, unknown> = { z, ...(await import(/* @vite-ignore */ new URL(path, root).href)) }
+  // oxlint-disable-next-line typescript/no-implied-eval -- the examples of our own docstrings are run as they stand
   const evaluate = new Function(...Object.keys(names), `return [${code}, ${want}]`) as (
     ...args: unknown[]
   ) => [unknown, unknown]
