@@ -50,9 +50,7 @@ export function CurveChart(props: {
           </g>
         ))}
         {props.withThreshold && (
-          <g>
-            <line className="curve-threshold" x1={LEFT} x2={WIDTH} y1={y(temperatureC)} y2={y(temperatureC)} />
-          </g>
+          <line className="curve-threshold" x1={LEFT} x2={WIDTH} y1={y(temperatureC)} y2={y(temperatureC)} />
         )}
         <polyline
           className="curve-line"
@@ -70,20 +68,25 @@ export function CurveChart(props: {
         {steady !== undefined && (
           <SteadyBracket from={x(steady.fromSeconds)} to={x(steady.toSeconds)} y={y(steady.temperatureC) - 14} />
         )}
-        {[0, endSeconds / 2, endSeconds].map((seconds) => (
-          <text
-            key={seconds}
-            className="curve-text"
-            x={x(seconds)}
-            y={HEIGHT + 20}
-            textAnchor={seconds === 0 ? 'start' : seconds === endSeconds ? 'end' : 'middle'}
-          >
-            {seconds} s
-          </text>
-        ))}
+        <SecondsAxis endSeconds={endSeconds} x={x} />
       </g>
     </svg>
   )
+}
+
+function SecondsAxis(props: { readonly endSeconds: number; readonly x: (seconds: number) => number }): ReactNode {
+  const { endSeconds, x } = props
+  return [0, endSeconds / 2, endSeconds].map((seconds) => (
+    <text
+      key={seconds}
+      className="curve-text"
+      x={x(seconds)}
+      y={HEIGHT + 20}
+      textAnchor={seconds === 0 ? 'start' : seconds === endSeconds ? 'end' : 'middle'}
+    >
+      {seconds} s
+    </text>
+  ))
 }
 
 function SteadyBracket({ from, to, y }: { readonly from: number; readonly to: number; readonly y: number }): ReactNode {

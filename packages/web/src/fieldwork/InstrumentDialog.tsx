@@ -25,6 +25,18 @@ export const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
   'total-chlorine': 'total chlorine',
 }
 
+interface InstrumentForm {
+  readonly code: string
+  readonly kind: Kind
+  readonly min: string
+  readonly max: string
+  readonly step: string
+  readonly calibratedOn: string
+  readonly due: string
+}
+
+const EMPTY = { code: '', min: '', max: '', step: '', calibratedOn: '', due: '' }
+
 /** Registers an instrument: what it measures, how far and how finely, and until when its calibration holds. */
 export function InstrumentDialog(props: {
   readonly quantity?: ReadingQuantity | undefined
@@ -33,10 +45,10 @@ export function InstrumentDialog(props: {
 }): ReactNode {
   const firstKind =
     KINDS.find((kind) => props.quantity !== undefined && MEASURED_BY[kind].includes(props.quantity)) ?? 'thermometer'
-  const [form, setForm] = useState({ code: '', kind: firstKind, min: '', max: '', step: '', calibratedOn: '', due: '' })
+  const [form, setForm] = useState<InstrumentForm>({ ...EMPTY, kind: firstKind })
   const [left, setLeft] = useState<readonly ReadingQuantity[]>([])
   const writing = useWriting()
-  const set = (change: Partial<typeof form>): void => setForm((now) => ({ ...now, ...change }))
+  const set = (change: Partial<InstrumentForm>): void => setForm((now) => ({ ...now, ...change }))
   const measures = MEASURED_BY[form.kind].filter((quantity) => !left.includes(quantity))
   const unit = UNIT_OF[MEASURED_BY[form.kind][0] ?? 'ph']
   const register = async (): Promise<void> => {
@@ -77,16 +89,7 @@ export function InstrumentDialog(props: {
             choices={KINDS.map((id) => ({ id, label: id }))}
           />
         </FormRow>
-        <FormRow>
-          <NumberField label="Reads from" unit={UNIT_WORDS[unit]} value={form.min} onChange={(min) => set({ min })} />
-          <NumberField label="Up to" unit={UNIT_WORDS[unit]} value={form.max} onChange={(max) => set({ max })} />
-          <NumberField
-            label="In steps of"
-            unit={UNIT_WORDS[unit]}
-            value={form.step}
-            onChange={(step) => set({ step })}
-          />
-        </FormRow>
+        <RangeFields form={form} unit={UNIT_WORDS[unit]} onChange={set} />
         {form.kind === 'chlorine kit' &&
           MEASURED_BY['chlorine kit'].map((quantity) => (
             <CheckboxField
@@ -96,17 +99,38 @@ export function InstrumentDialog(props: {
               onChange={(on) => setLeft(on ? left.filter((one) => one !== quantity) : [...left, quantity])}
             />
           ))}
-        <FormRow>
-          <DateField
-            label="Calibrated on"
-            value={form.calibratedOn}
-            onChange={(calibratedOn) => set({ calibratedOn })}
-          />
-          <DateField label="Next calibration due" value={form.due} onChange={(due) => set({ due })} />
-        </FormRow>
+        <CalibrationFields form={form} onChange={set} />
         <NotKept issues={writing.issues} />
       </div>
     </Dialog>
+  )
+}
+
+interface FormPart {
+  readonly form: InstrumentForm
+  readonly onChange: (change: Partial<InstrumentForm>) => void
+}
+
+function RangeFields({ form, unit, onChange }: FormPart & { readonly unit: string }): ReactNode {
+  return (
+    <FormRow>
+      <NumberField label="Reads from" unit={unit} value={form.min} onChange={(min) => onChange({ min })} />
+      <NumberField label="Up to" unit={unit} value={form.max} onChange={(max) => onChange({ max })} />
+      <NumberField label="In steps of" unit={unit} value={form.step} onChange={(step) => onChange({ step })} />
+    </FormRow>
+  )
+}
+
+function CalibrationFields({ form, onChange }: FormPart): ReactNode {
+  return (
+    <FormRow>
+      <DateField
+        label="Calibrated on"
+        value={form.calibratedOn}
+        onChange={(calibratedOn) => onChange({ calibratedOn })}
+      />
+      <DateField label="Next calibration due" value={form.due} onChange={(due) => onChange({ due })} />
+    </FormRow>
   )
 }
 
