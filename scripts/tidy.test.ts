@@ -1,7 +1,7 @@
 // The house rules, held against every file of the project. docs/contributing.md says why each exists.
 import { expect, test } from 'vitest'
 import { overBudget, strayTests } from './tidy/budgets.ts'
-import { unexplainedDependencies } from './tidy/dependencies.ts'
+import { undeclaredImports, unexplainedDependencies, unusedDependencies } from './tidy/dependencies.ts'
 import { isScript, isTest, projectPaths, readProjectFiles } from './tidy/files.ts'
 import { describeFindings, type Finding } from './tidy/finding.ts'
 import { impurities } from './tidy/purity.ts'
@@ -53,6 +53,13 @@ const RULES: readonly Rule[] = [
   {
     rule: 'every library has one line of reason',
     find: () => unexplainedDependencies(named('package.json'), named('docs/dependencies.md')[0]?.text ?? ''),
+  },
+  {
+    rule: 'what is imported is declared beside it, what a room declares is imported',
+    find: () => {
+      const manifests = named('package.json')
+      return [...undeclaredImports(sources, manifests), ...unusedDependencies(manifests, files)]
+    },
   },
 ]
 
