@@ -33,7 +33,8 @@ function shapeElement(shape: Shape, around: Surroundings): ReactNode {
     case 'text':
       return (
         <text key={key} {...common} x={shape.x} y={shape.y} textAnchor={shape.anchor} aria-hidden="true">
-          {shape.text}
+          {/* the space keeps two lines apart where they are read as one; the drawing does not show it */}
+          {`${shape.text} `}
         </text>
       )
     case 'line':
