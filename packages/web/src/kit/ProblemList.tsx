@@ -31,14 +31,14 @@ export function ProblemList(props: ProblemListProps): ReactNode {
         {problems.map((problem, index) => (
           // oxlint-disable-next-line react/no-array-index-key -- the same path may be wrong in two ways
           <li key={`${problem.path} ${index}`}>
-            <span className="problem-path mono">{problem.path}</span>
+            <span className="problem-path mono">{placeOf(problem.path)}</span>
             <span>
               expected {problem.expected}
               {problem.received !== undefined && <span className="quiet">; received {wordsFor(problem.received)}</span>}
             </span>
             {onJump !== undefined && (
               <button type="button" className="button button-text" onClick={() => onJump(problem)}>
-                Go there<span className="visually-hidden">: {problem.path}</span>
+                Go there<span className="visually-hidden">: {placeOf(problem.path)}</span>
               </button>
             )}
           </li>
@@ -46,6 +46,18 @@ export function ProblemList(props: ProblemListProps): ReactNode {
       </ol>
     </section>
   )
+}
+
+/** Where in an entry, as one would say it: `body.onsetDate` is the onset date, `body.rows.3` the fourth of the rows. */
+function placeOf(path: string): string {
+  const inside = /^(.*?)\bbody(?:\.(.*))?$/.exec(path)
+  if (inside === null) return path
+  const words = (inside[2] ?? '')
+    .split('.')
+    .map((step) =>
+      /^\d+$/.test(step) ? `${Number(step) + 1}` : step.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase(),
+    )
+  return `${inside[1] ?? ''}${words.join(' ')}`.trim()
 }
 
 function wordsFor(received: unknown): string {

@@ -26,7 +26,7 @@ export function InvestigationList(): ReactNode {
       <EmptyState title="None on this device yet">
         <p>
           Start one when a call comes in: a name for the building, and why you were called. Everything else can wait. To
-          look around first, open the worked example, an invented hotel with five cases.
+          look around first, open the worked example, an invented care home with five cases.
         </p>
       </EmptyState>
     )

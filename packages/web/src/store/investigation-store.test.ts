@@ -59,3 +59,15 @@ it('judges proposals one after the other and takes an arrived entry once', async
   store.receive(entries)
   expect(store.snapshot().state.record.entries).toHaveLength(3)
 })
+
+it('takes a press made twice once: the same proposal while the first is being kept is answered with the first', async () => {
+  const store = storeWith(() => Promise.resolve())
+  await open(store)
+  const note = () =>
+    store.propose({ kind: 'note.written', body: { text: 'asked', purpose: 'note' }, author: 'R. Example' })
+  const [first, second] = await Promise.all([note(), note()])
+  expect(second).toBe(first)
+  expect(store.snapshot().state.record.entries).toHaveLength(2)
+  await note()
+  expect(store.snapshot().state.record.entries).toHaveLength(3)
+})

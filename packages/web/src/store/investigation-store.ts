@@ -32,6 +32,7 @@ export class InvestigationStore {
   readonly #listeners = new Set<() => void>()
   #snapshot: Snapshot
   #queue: Promise<unknown> = Promise.resolve()
+  readonly #underWay = new Map<string, Promise<Proposed>>()
 
   constructor({ id, entries, ports, sync }: OpenedInvestigation) {
     this.id = id
@@ -46,11 +47,18 @@ export class InvestigationStore {
 
   readonly snapshot = (): Snapshot => this.#snapshot
 
-  /** Proposals go one after the other, so each is judged by the state the one before it left. */
+  /**
+   * Proposals go one after the other, so each is judged by the state the one before it left. The same proposal while the first is still
+   * being kept is one press made twice: it is answered with the first.
+   */
   propose<K extends Kind>(proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions): Promise<Proposed> {
+    const same = JSON.stringify(proposal)
+    const before = this.#underWay.get(same)
+    if (before !== undefined) return before
     const alone = this.#ports.alone ?? ((work) => work())
     const turn = this.#queue.then(() => alone(() => this.#propose(proposal)))
-    this.#queue = turn.catch(() => undefined)
+    this.#underWay.set(same, turn)
+    this.#queue = turn.catch(() => undefined).finally(() => this.#underWay.delete(same))
     return turn
   }
 
