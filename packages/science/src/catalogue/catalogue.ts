@@ -19,6 +19,8 @@ import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
 import { mostProbableNumberCalculation } from '../quantal/most-probable-number.ts'
 import { scaldTimeCalculation } from '../scald/scald-time.ts'
+import { matchedSetsCalculation } from '../tables/matched-sets.ts'
+import { stratifiedTwoByTwoCalculation } from '../tables/stratified-two-by-two.ts'
 import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import type { Calculation } from './descriptor.ts'
 import { issuesFromZod } from './from-zod.ts'
@@ -49,6 +51,8 @@ export const calculations: readonly Calculation[] = [
   mostProbableNumberCalculation,
   incubationCalculation,
   twoByTwoCalculation,
+  stratifiedTwoByTwoCalculation,
+  matchedSetsCalculation,
 ]
 
 export interface CalculationRequest {

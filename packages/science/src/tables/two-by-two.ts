@@ -3,7 +3,9 @@ import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
+import { likeliestOddsRatio, oddsRatioLimits, type ShiftingCount, tailsOf } from './lattice.ts'
 import { exposedCases, type FixedMargins } from './noncentral-hypergeometric.ts'
+import type { OpenInterval } from './open-interval.ts'
 
 export interface TwoByTwoInput {
   exposedCases: number
@@ -11,12 +13,6 @@ export interface TwoByTwoInput {
   unexposedCases: number
   unexposedWell: number
   level: number
-}
-
-/** A limit that has no finite value is left out. */
-export interface OpenInterval {
-  lower?: number | undefined
-  upper?: number | undefined
 }
 
 export interface TwoByTwo {
@@ -56,16 +52,19 @@ export function twoByTwo(input: TwoByTwoInput): TwoByTwo {
   if (empty !== undefined) throw new RangeError(`Cannot compare because ${empty} must be above 0: got 0`)
   const { exposedCases: a, exposedWell: b, unexposedCases: c, unexposedWell: d, level } = input
   const margins = { exposed: a + b, unexposed: c + d, cases: a + c }
-  const least = Math.max(0, margins.cases - margins.unexposed)
-  const most = Math.min(margins.cases, margins.exposed)
-  const edges = { atLeast: a === least, atMost: a === most }
-  const limits = (observedShare: number) => oddsLimits({ margins, observed: a, level, observedShare, ...edges })
+  const count: ShiftingCount = {
+    at: (log) => exposedCases({ ...margins, negligible: NOTHING_IN_A_TAIL }, log),
+    observed: a,
+    atLeast: a === Math.max(0, margins.cases - margins.unexposed),
+    atMost: a === Math.min(margins.cases, margins.exposed),
+    near: roughLogOdds(input),
+  }
   return {
     oddsRatio: {
       sample: finite((a * d) / (b * c)),
-      conditional: edges.atMost ? undefined : edges.atLeast ? 0 : conditionalEstimate(margins, a),
-      interval: limits(1),
-      midPInterval: limits(1 / 2),
+      conditional: likeliestOddsRatio(count),
+      interval: oddsRatioLimits(count, { level, share: 1 }),
+      midPInterval: oddsRatioLimits(count, { level, share: 1 / 2 }),
     },
     riskRatio: riskRatio(input),
     attackRates: { exposed: a / (a + b), unexposed: c / (c + d) },
@@ -74,81 +73,13 @@ export function twoByTwo(input: TwoByTwoInput): TwoByTwo {
   }
 }
 
-interface LimitInput {
-  margins: FixedMargins
-  observed: number
-  level: number
-  /** How much of the observed table's own chance counts: 1 exact, ½ mid-p. */
-  observedShare: number
-  atLeast: boolean
-  atMost: boolean
-}
+/** Beside the tail of a limit, chances below this share of the largest make no difference to a double. */
+const NOTHING_IN_A_TAIL = 1e-40
 
-function oddsLimits({ margins, observed, level, observedShare, atLeast, atMost }: LimitInput): OpenInterval {
-  const each = (1 - level) / 2
-  const above = (log: number) => tails(margins, { observed, log, observedShare }).above
-  const below = (log: number) => tails(margins, { observed, log, observedShare }).below
-  return {
-    lower: atLeast ? 0 : Math.exp(crossing((log) => above(log) - each)),
-    upper: atMost ? undefined : Math.exp(crossing((log) => each - below(log))),
-  }
-}
-
-interface TailInput {
-  observed: number
-  log: number
-  observedShare: number
-}
-
-/** The chance of more (and of fewer) exposed cases than seen, plus a share of the chance of those seen. */
-function tails(margins: FixedMargins, { observed, log, observedShare }: TailInput): { above: number; below: number } {
-  const { least, chances } = exposedCases(margins, log)
-  const at = observed - least
-  const own = (chances[at] ?? 0) * observedShare
-  const sum = (part: Float64Array) => part.reduce((total, chance) => total + chance, 0)
-  return { above: own + sum(chances.subarray(at + 1)), below: own + sum(chances.subarray(0, at)) }
-}
-
-/** The odds ratio under which the mean number of exposed cases is the one seen. */
-function conditionalEstimate(margins: FixedMargins, observed: number): number {
-  return Math.exp(
-    crossing((log) => {
-      const { least, chances } = exposedCases(margins, log)
-      return chances.reduce((sum, chance, i) => sum + chance * (least + i - observed), 0)
-    }),
-  )
-}
-
-const WIDEST_LOG = 700
-const ENOUGH_STEPS = 200
-const AGREEMENT = 1e-14
-
-/** Where a function rising in the log odds ratio crosses 0, by halving with a secant's help (Illinois rule). */
-function crossing(rising: (log: number) => number): number {
-  let low = -1
-  let high = 1
-  while (rising(low) > 0 && low > -WIDEST_LOG) low *= 2
-  while (rising(high) < 0 && high < WIDEST_LOG) high *= 2
-  let atLow = rising(low)
-  let atHigh = rising(high)
-  for (let step = 0, side = 0; step < ENOUGH_STEPS && high - low > AGREEMENT * Math.max(1, Math.abs(low)); step++) {
-    const secant = (low * atHigh - high * atLow) / (atHigh - atLow)
-    const middle = step % 4 === 3 || !(secant > low && secant < high) ? (low + high) / 2 : secant
-    const value = rising(middle)
-    if (value === 0) return middle
-    if (value < 0) {
-      low = middle
-      atLow = value
-      if (side === -1) atHigh /= 2
-      side = -1
-    } else {
-      high = middle
-      atHigh = value
-      if (side === 1) atLow /= 2
-      side = 1
-    }
-  }
-  return (low + high) / 2
+/** The logarithm of the odds ratio with half a person more in every cell, and its standard error. */
+function roughLogOdds({ exposedCases, exposedWell, unexposedCases, unexposedWell }: TwoByTwoInput) {
+  const [a, b, c, d] = [exposedCases + 0.5, exposedWell + 0.5, unexposedCases + 0.5, unexposedWell + 0.5]
+  return { log: Math.log((a * d) / (b * c)), step: Math.sqrt(1 / a + 1 / b + 1 / c + 1 / d) }
 }
 
 /** Tables this close in chance count as equally likely. */
@@ -158,7 +89,7 @@ function pValues(margins: FixedMargins, observed: number): { fisherTwoSided: num
   const { least, chances } = exposedCases(margins, 0)
   const own = chances[observed - least] ?? 0
   const notMoreLikely = chances.reduce((sum, chance) => (chance <= own * SAME_CHANCE ? sum + chance : sum), 0)
-  const { above, below } = tails(margins, { observed, log: 0, observedShare: 1 / 2 })
+  const { above, below } = tailsOf({ least, chances }, { observed, share: 1 / 2 })
   return { fisherTwoSided: Math.min(1, notMoreLikely), midP: Math.min(1, 2 * Math.min(above, below)) }
 }
 
