@@ -3,6 +3,7 @@ import type { SystemChange } from './kinds.ts'
 import { idPart } from './quick-description.ts'
 import type { Circuit, Component, ComponentKind, KnownBy, Pipe, WaterSystem } from './water-system.ts'
 import { CIRCUITS, isHeater, isOutlet } from './water-system.ts'
+import { given } from '../entry/given.ts'
 
 /** What a person says of a part they add. */
 export interface NewPart {
@@ -140,8 +141,7 @@ const floorOf = ({ components }: WaterSystem, id: string): number | undefined =>
 
 function sizeOf(pipe: Pipe): Partial<Pipe> {
   const { boreMm, outsideDiameterMm, standard, size, insulationMm, insulationConductivityWPerMK } = pipe
-  const facts = { boreMm, outsideDiameterMm, standard, size, insulationMm, insulationConductivityWPerMK }
-  return Object.fromEntries(Object.entries(facts).filter(([, value]) => value !== undefined))
+  return given({ boreMm, outsideDiameterMm, standard, size, insulationMm, insulationConductivityWPerMK })
 }
 
 /** The words as an id nobody has yet. */

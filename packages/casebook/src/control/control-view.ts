@@ -4,6 +4,7 @@ import { type IsoDate, daysBetween } from '../units/iso-date.ts'
 import { type Progress, progressOf } from './measure-progress.ts'
 import type { Measure } from './state.ts'
 import { amountWords } from './target-words.ts'
+import { capital } from '../units/capital.ts'
 
 export const STAGES = ['immediate', 'remediation', 'long-term'] as const
 export type Stage = (typeof STAGES)[number]
@@ -47,7 +48,7 @@ function viewOf(of: { measure: Measure; today: IsoDate; nameOf: (id: string) => 
     ...progress,
     id: measure.ordered.id,
     measure,
-    title: sentence(body.measure === 'other' ? body.where : `${body.measure}, ${body.where}`),
+    title: capital(body.measure === 'other' ? body.where : `${body.measure}, ${body.where}`),
     stage: body.stage,
     target: body.target === undefined ? undefined : amountWords(body.target),
     state: measure.completed?.body.outcome ?? openState({ measure, progress, daysLate }),
@@ -55,8 +56,6 @@ function viewOf(of: { measure: Measure; today: IsoDate; nameOf: (id: string) => 
     nameOf,
   }
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function openState(of: { measure: Measure; progress: Progress; daysLate: number }): MeasureView['state'] {
   const { measure, progress, daysLate } = of

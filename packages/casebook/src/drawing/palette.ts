@@ -119,9 +119,6 @@ export const DRAWING_RULES = [
   ...SCALE.map((colour, index) => toneRules(`scale-${index}`, { fill: colour, stroke: 'var(--rl-ink-2)' })),
 ].join('')
 
-/** The values of the `--rl-` variables in a theme. */
-export const themeColours = (theme: Theme): Readonly<Record<string, string>> => INK[theme]
-
 /** The style sheet of a drawing that stands alone: plain values, since printing programs know no variables. */
 export const drawingCss = (theme: Theme): string =>
   DRAWING_RULES.replaceAll(/var\(--rl-([a-z0-9-]+)\)/g, (_, name: string) => INK[theme][name] ?? 'currentColor')

@@ -10,6 +10,7 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
 import { type Treatment, treatmentsOf } from '../control/treatments.ts'
 import { type SinceTreatment, sinceTreatment } from './treatments.ts'
+import { given } from '../entry/given.ts'
 
 export type Outcome = 'positive' | 'negative' | 'not interpretable' | 'waiting'
 
@@ -87,7 +88,7 @@ function collectedRow(entry: EffectiveEntry<'sample.collected'>, context: Contex
     readings,
     afterFilter: filter === 'after filter',
     sinceTreatment: sinceTreatment(context.treatments, { collectedOn, component: id }),
-    ...defined({ component: id, circuit: circuit ?? CIRCUIT_OF[sampleKind], temperatureC: hottest(readings) }),
+    ...given({ component: id, circuit: circuit ?? CIRCUIT_OF[sampleKind], temperatureC: hottest(readings) }),
     ...placed(component, planned),
     ...resultsOf(label, { sampleKind, context }),
   }
@@ -130,7 +131,7 @@ function registeredRow(entry: EffectiveEntry<'sample.registered'>, context: Cont
     readings: [],
     afterFilter: false,
     sinceTreatment: sinceTreatment(context.treatments, { collectedOn, component: id }),
-    ...defined({
+    ...given({
       component: id,
       circuit: circuit ?? (sampleKind === undefined ? undefined : CIRCUIT_OF[sampleKind]),
       temperatureC,
@@ -147,7 +148,7 @@ function placed(
   component: Component | undefined,
   planned: { riser?: string | undefined; floor?: number | undefined; zone?: string | undefined } | undefined,
 ) {
-  return defined({
+  return given({
     riser: component?.riser ?? planned?.riser,
     floor: component?.floor ?? planned?.floor,
     zone: component?.zone ?? planned?.zone,
@@ -199,10 +200,4 @@ function judged(
     return { kind: 'not-applicable', reason: 'the value looks like half of a detection limit' }
   const { value, species } = entry.body
   return judge({ criteria, sampleKind: sampleKind ?? 'bulk-hot', value, ...(species === undefined ? {} : { species }) })
-}
-
-type Defined<T> = { [K in keyof T]?: Exclude<T[K], undefined> }
-
-function defined<T extends Record<string, unknown>>(fields: T): Defined<T> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Defined<T>
 }

@@ -6,6 +6,7 @@ import { PLANNING, rankOf } from './planning.ts'
 import { compareComponents } from './positions.ts'
 import { isLabelled, minutesAt, samplesAt } from './samples-at.ts'
 import { type TeamWalk, walk } from './walking-order.ts'
+import { given } from '../entry/given.ts'
 
 /** A point that may be in the plan, all its reasons together. */
 export interface Candidate {
@@ -99,7 +100,7 @@ function withDuplicates(
     left -= 1
     const { volumeMl, circuit, sampleKind: repeats } = bulk
     const duplicate: PlannedSample = {
-      ...stripped({ volumeMl, circuit }),
+      ...given({ volumeMl, circuit }),
       sampleKind: 'duplicate',
       procedure: 'duplicate',
       repeats,
@@ -114,12 +115,6 @@ function withDuplicates(
   })
 }
 
-function stripped<T extends object>(record: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]?: Exclude<T[K], undefined>
-  }
-}
-
 export function stopOf(context: PlanContext, candidate: Candidate): Stop {
   const { component, reasons, rank, samples } = candidate
   const { floor, riser, zone, room } = component
@@ -132,7 +127,7 @@ export function stopOf(context: PlanContext, candidate: Candidate): Stop {
     id: component.id.slice(0, 60),
     component: component.id,
     title: title.slice(0, 160),
-    ...stripped({ floor, riser, zone, room }),
+    ...given({ floor, riser, zone, room }),
     samples: [...samples],
     reasons: [...reasons],
     rank,

@@ -5,6 +5,7 @@ import type { Procedure, ProcedureStep } from '../procedures/procedure.ts'
 import { stepsFor } from '../procedures/procedures.ts'
 import type { Plan, Stop } from './plan-file.ts'
 import { isLabelled } from './samples-at.ts'
+import { FIELDWORK } from '../fieldwork/figures.ts'
 
 export interface KitRow {
   readonly item: string
@@ -104,7 +105,7 @@ function reagents({ plan, disinfectant }: KitInput, visits: readonly Visit[]): K
       item: chlorineTest(disinfectant),
       quantity: withSpare(residuals),
       unit: 'tests',
-      why: 'range must fit: below 2 mg/L and up to 10 mg/L',
+      why: `range must fit: below ${FIELDWORK.lowResidualMgPerL} mg/L and up to ${FIELDWORK.residualUpToMgPerL} mg/L`,
     })
   const ph = readings('ph')
   if (ph > 0)

@@ -11,7 +11,6 @@ const id = z
 const words = (max: number) => z.string().trim().min(1).max(max)
 
 export const STEP_KINDS = ['caution', 'prepare', 'collect', 'neutralize', 'run', 'read', 'label', 'note'] as const
-export type StepKind = (typeof STEP_KINDS)[number]
 
 export const REQUIRED_READINGS = ['temperature-curve-hot', 'temperature-curve-cold', 'ph', 'residual'] as const
 export type RequiredReading = (typeof REQUIRED_READINGS)[number]
@@ -86,7 +85,6 @@ const procedureShape = z.strictObject({
 
 type Shape = z.infer<typeof procedureShape>
 export type ProcedureStep = Shape['steps'][number]
-export type ProcedureContainer = Shape['containers'][number]
 
 /**
  * A versioned way of taking one point's samples: ordered steps, volumes, container, neutralizer, readings and hold time, each figure with

@@ -6,7 +6,8 @@ import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import { diagramBlock } from './diagram.ts'
 import type { Block, Row, Section } from './model.ts'
-import { capital, column, heading, listed, table, told } from './words.ts'
+import { column, heading, listed, table, told } from './words.ts'
+import { capital } from '../units/capital.ts'
 
 export function buildingSection(context: ReportContext): Section {
   const { system } = context.state.building

@@ -5,7 +5,8 @@ import { wallClock } from '../units/local-time.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
-import { capital, column, table, told } from './words.ts'
+import { column, table, told } from './words.ts'
+import { capital } from '../units/capital.ts'
 
 export function controlSection(context: ReportContext): Section {
   const { measures } = controlView(context.state, context.today)

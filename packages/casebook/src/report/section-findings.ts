@@ -4,7 +4,8 @@ import { GROUPINGS, type Grouping, positivity, type PositivityGroup, positivityW
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
 import { rowPlace } from './section-results.ts'
-import { capital, column, heading, listed, table, told, written } from './words.ts'
+import { column, heading, listed, table, told, written } from './words.ts'
+import { capital } from '../units/capital.ts'
 
 export function findingsSection(context: ReportContext): Section {
   const blocks: Block[] = [

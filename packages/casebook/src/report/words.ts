@@ -50,8 +50,6 @@ export function table(given: {
 export const column = (name: string, width: number): Column => ({ name, width })
 export const numberColumn = (name: string, width: number): Column => ({ name, width, align: 'right' })
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
-
 /** `2026-02-11` as `February 2026`, which names no day. */
 export function monthWords(date: string): string {
   const [year = '', month = ''] = date.split('-')

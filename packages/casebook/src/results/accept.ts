@@ -4,6 +4,7 @@ import type { BodyOf } from '../entry/kinds.ts'
 import { isDetected, type ResultValue } from '../units/result-value.ts'
 import type { Mapping } from './kinds.ts'
 import type { Review, ReviewedResult, ReviewedRow } from './review.ts'
+import { given } from '../entry/given.ts'
 
 /** What a person decided about a row. A row that waits for attention needs one; a matched row is accepted without. */
 export type RowDecision =
@@ -121,7 +122,7 @@ function registration(row: ReviewedRow, review: Review): Proposal<'sample.regist
       label: row.label,
       takenBy: review.takenBy ?? 'not stated',
       draw: draw ?? 'not stated',
-      ...without({ place, circuit, sampleKind, collectedOn, temperatureC, group }),
+      ...given({ place, circuit, sampleKind, collectedOn, temperatureC, group }),
     },
   }
 }
@@ -147,7 +148,7 @@ function report(
   ]
     .filter((each) => each !== undefined)
     .join('. ')
-  const named = isDetected(value) && result.method !== 'PCR' ? without({ species, serogroup }) : {}
+  const named = isDetected(value) && result.method !== 'PCR' ? given({ species, serogroup }) : {}
   return {
     kind: 'result.reported',
     body: {
@@ -158,7 +159,7 @@ function report(
       value,
       ...named,
       status: decision.action === 'amend' ? 'corrected' : (status ?? 'final'),
-      ...without({ reportId, reportedOn, volumeExaminedMl }),
+      ...given({ reportId, reportedOn, volumeExaminedMl }),
       ...(receivedOn === undefined ? {} : { received: `${receivedOn}T00:00:00.000Z` }),
       importedBy: importId,
       row: row.row,
@@ -168,10 +169,4 @@ function report(
     },
     ...corrects,
   }
-}
-
-type Without<T> = { [K in keyof T]?: Exclude<T[K], undefined> }
-
-function without<T extends Record<string, unknown>>(fields: T): Without<T> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Without<T>
 }

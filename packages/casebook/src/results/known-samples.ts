@@ -1,6 +1,7 @@
 import type { Circuit, SampleKind } from '../entry/fields.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { localDate } from '../units/local-time.ts'
+import { given } from '../entry/given.ts'
 
 /** A sample a result may belong to, by its label. */
 export interface KnownSample {
@@ -29,7 +30,7 @@ export function knownSamples(state: InvestigationState): Map<string, KnownSample
             sampleKind,
             round: body.round,
             stop: stop.id,
-            ...kept({ circuit, component: stop.component }),
+            ...given({ circuit, component: stop.component }),
           })
   for (const entry of state.fieldwork.samples.values()) {
     const { label, sampleKind, circuit, component, round, stop } = entry.body
@@ -42,13 +43,13 @@ export function knownSamples(state: InvestigationState): Map<string, KnownSample
       round,
       stop,
       collectedOn: localDate(entry),
-      ...kept({ circuit, component }),
+      ...given({ circuit, component }),
     })
   }
   for (const { body } of state.results.registered.values()) {
     const { label, collectedOn, component, circuit, sampleKind } = body
     if (!known.has(label))
-      known.set(label, { label, origin: 'taken by others', ...kept({ collectedOn, component, circuit, sampleKind }) })
+      known.set(label, { label, origin: 'taken by others', ...given({ collectedOn, component, circuit, sampleKind }) })
   }
   for (const [label, condition] of conditionsAtReceipt(state)) {
     const sample = known.get(label)
@@ -64,10 +65,4 @@ export function conditionsAtReceipt(state: InvestigationState): Map<string, stri
     for (const { label, condition } of received?.body.samples ?? [])
       if (condition !== 'accepted') conditions.set(label, condition)
   return conditions
-}
-
-type Kept<T> = { [K in keyof T]?: Exclude<T[K], undefined> }
-
-function kept<T extends Record<string, unknown>>(fields: T): Kept<T> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Kept<T>
 }

@@ -35,7 +35,6 @@ export const rangeFigureSchema = z.strictObject({
 })
 
 export type Figure = z.infer<typeof figureSchema>
-export type RangeFigure = z.infer<typeof rangeFigureSchema>
 
 /** The figure in words, as on a run sheet: "3–5 mL". */
 export function figureText(figure: Pick<Figure, 'value' | 'unit'>): string {

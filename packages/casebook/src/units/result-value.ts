@@ -41,19 +41,9 @@ export function isInterpretable(value: ResultValue): boolean {
   return value.kind !== 'overgrown' && value.kind !== 'broken' && value.kind !== 'not-tested'
 }
 
-/** Interpretable and nothing found: a statement about a volume and a method, never 'free of Legionella'. */
-export function isNegative(value: ResultValue): boolean {
-  return isInterpretable(value) && !isDetected(value)
-}
-
 /** The unit the result was reported in, if it has one. */
 export function unitOf(value: ResultValue): ConcentrationUnit | undefined {
   return 'unit' in value ? value.unit : undefined
-}
-
-/** Colony-forming units per litre of a counted culture of water; undefined for every other variant, for MPN, GU and swabs. */
-export function cfuPerLOf(value: ResultValue): number | undefined {
-  return value.kind === 'count' ? inCfuPerL(value.value, value.unit) : undefined
 }
 
 /** The detection or quantification limit of a result in CFU/L of water, or undefined if it has none in that family. */

@@ -9,6 +9,7 @@ import { dateLookalike, readDate } from './read-date.ts'
 import { readNumber } from './read-number.ts'
 import { readUnit } from './read-unit.ts'
 import { readValue } from './read-value.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** What speaks against reading this table with this mapping; all at once. */
 export function mappingIssues(table: RawTable, mapping: Mapping): Issue[] {
@@ -53,7 +54,7 @@ function readRow(row: RawRow, reading: Reading): ReadRow {
     row: row.number,
     label: labelOf(row, reading),
     results: readResults(row, { reading, text }),
-    ...given({
+    ...filledIn({
       place: text('place'),
       species: text('species'),
       serogroup: text('serogroup'),
@@ -61,7 +62,7 @@ function readRow(row: RawRow, reading: Reading): ReadRow {
       group: text('group'),
       notes: text('notes'),
     }),
-    ...present({
+    ...given({
       collectedOn: readDate(cell('collectedOn'), mapping.dateOrder),
       receivedOn: readDate(cell('received'), mapping.dateOrder),
       reportedOn: readDate(cell('reportedOn'), mapping.dateOrder),
@@ -204,14 +205,8 @@ function circuitOf(text: string): Circuit | undefined {
   return /hot|warm|chaud|cald|pwh/iu.test(text) ? 'hot' : undefined
 }
 
-function given<T extends Record<string, string>>(fields: T): Partial<T> {
+function filledIn<T extends Record<string, string>>(fields: T): Partial<T> {
   return Object.fromEntries(Object.entries(fields).filter(([, text]) => text !== '')) as Partial<T>
-}
-
-type Present<T> = { [K in keyof T]?: Exclude<T[K], undefined> }
-
-function present<T extends Record<string, unknown>>(fields: T): Present<T> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Present<T>
 }
 
 function asWritten(row: RawRow, headers: readonly string[]): Record<string, string> {

@@ -8,8 +8,9 @@ import { TextArea } from '../kit/TextArea.tsx'
 import { typedDateIssue } from '../kit/typed-date.ts'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { given, textIn } from '../store/typed-values.ts'
+import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 const OUTCOMES = [
   { id: 'carried out', label: 'carried out' },

@@ -15,13 +15,14 @@ import { Split } from '../kit/Split.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { given, textIn } from '../store/typed-values.ts'
+import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import type { RecordedCalculation } from './Calculation.tsx'
 import { CalculationPart } from './CalculationPart.tsx'
 import { NO_TARGET, type TargetDraft, targetOf, usualStage } from './measure-draft.ts'
 import { PlacePicker } from './PlacePicker.tsx'
 import { TargetFields } from './TargetFields.tsx'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 interface OrderDraft {
   readonly measure: MeasureKind

@@ -2,13 +2,14 @@ import { type ReactNode, useState } from 'react'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
-import { given, instantIn, numberIn, textIn } from '../store/typed-values.ts'
+import { instantIn, numberIn, textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { SEAL_STATES, type SealState } from './seal-states.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
 import { WorkerFields } from './WorkerFields.tsx'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** A box goes from one hand to the next. */
 export function HandOverDialog({ box, onClose }: BoxDialogProps): ReactNode {

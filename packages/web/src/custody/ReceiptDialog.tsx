@@ -5,7 +5,7 @@ import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { given, instantIn, numberIn, textIn } from '../store/typed-values.ts'
+import { instantIn, numberIn, textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { type Exception, ExceptionRows } from './ExceptionRows.tsx'
@@ -13,6 +13,7 @@ import { SEAL_STATES, type SealState } from './seal-states.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
 import { WorkerFields } from './WorkerFields.tsx'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** The laboratory takes a box in: by whom, how warm, and every sample accepted but those marked. */
 export function ReceiptDialog({ box, onClose }: BoxDialogProps): ReactNode {

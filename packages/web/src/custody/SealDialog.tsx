@@ -1,11 +1,12 @@
 import { type ReactNode, useState } from 'react'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
-import { given, instantIn, numberIn } from '../store/typed-values.ts'
+import { instantIn, numberIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Puts a seal on a box: from then on it takes no sample and gives none up. */
 export function SealDialog({ box, onClose }: BoxDialogProps): ReactNode {

@@ -2,6 +2,7 @@ import { readLabel } from '@rillmark/casebook/label/label.ts'
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 
 /** What a label means while it is being typed. */
 export type LabelCheck =
@@ -20,7 +21,7 @@ export function checkLabel(state: InvestigationState, typed: string): LabelCheck
   const reading = readLabel(text)
   if (reading.kind === 'ok') return known(state, reading.label.id)
   const length = text.replace(/[\s\p{Pd}_]/gu, '').length
-  return length < LETTERS_AND_DIGITS ? { kind: 'going on' } : { kind: 'wrong', advice: `${sentence(reading.advice)}.` }
+  return length < LETTERS_AND_DIGITS ? { kind: 'going on' } : { kind: 'wrong', advice: `${capital(reading.advice)}.` }
 }
 
 function known(state: InvestigationState, label: string): LabelCheck {
@@ -34,5 +35,3 @@ function known(state: InvestigationState, label: string): LabelCheck {
   const where = part === undefined ? (component ?? stop) : componentName(part)
   return { kind: 'right', label, words: `${where}, ${SAMPLE_KIND_WORDS[sampleKind]}` }
 }
-
-const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

@@ -2,6 +2,7 @@ import type { VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { makeLabel, readLabel } from '@rillmark/casebook/label/label.ts'
 import { labelLetters, labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 
 export type LabelJudged =
   | { readonly kind: 'nothing' }
@@ -44,8 +45,6 @@ function elsewhere({ plan, state }: Pick<Parameters<typeof judgeLabel>[0], 'plan
       if (stop.samples.some(({ label }) => label === id)) return `It is for ${stop.title}.`
   return 'Look at the sheet of labels again.'
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** The next label nobody has yet, for writing by hand. */
 export function freeLabel(state: InvestigationState): string {

@@ -6,8 +6,9 @@ import { TextArea } from '../kit/TextArea.tsx'
 import { typedDateIssue } from '../kit/typed-date.ts'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { given, textIn } from '../store/typed-values.ts'
+import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Closes the investigation: because the rule is met, or against the rule with the reason. Which of the two follows from the record. */
 export function CloseForm({ today, onClose }: { readonly today: string; readonly onClose: () => void }): ReactNode {

@@ -9,9 +9,10 @@ import { TextArea } from '../kit/TextArea.tsx'
 import { typedDateIssue } from '../kit/typed-date.ts'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { given, textIn } from '../store/typed-values.ts'
+import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Starts follow-up, or starts it again after renewed remediation: by which rule, from which day. */
 export function StartForm({ onClose }: { readonly onClose: () => void }): ReactNode {

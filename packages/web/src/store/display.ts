@@ -18,11 +18,6 @@ export function showTemperature(celsius: number, units: Pick<DisplayUnits, 'temp
   return shown(atPrecisionOf(celsius, (celsius * 9) / 5 + 32), '°F')
 }
 
-/** A difference of temperatures, which has no offset. */
-export function showTemperatureDifference(kelvin: number, units: Pick<DisplayUnits, 'temperature'>): Shown {
-  return units.temperature === '°C' ? shown(plain(kelvin), '°C') : shown(atPrecisionOf(kelvin, (kelvin * 9) / 5), '°F')
-}
-
 /** A volume in the preferred unit; small ones stay in millilitres, which is what bottles are marked in. */
 export function showVolume(litres: number, units: Pick<DisplayUnits, 'volume'>): Shown {
   if (units.volume === 'gal' && litres >= LITRES_PER_GALLON)

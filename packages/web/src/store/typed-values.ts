@@ -20,10 +20,3 @@ export function textIn(typed: string): string | undefined {
   const text = typed.trim()
   return text === '' ? undefined : text
 }
-
-/** An object without the fields that are undefined: what an entry's body takes. */
-export function given<T extends Record<string, unknown>>(fields: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]?: Exclude<T[K], undefined>
-  }
-}
