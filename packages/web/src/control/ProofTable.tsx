@@ -106,7 +106,7 @@ function ProofLine(props: {
             />
           )}
           <Button
-            name={`Record for ${name}`}
+            name={`${target === undefined ? 'Done here' : 'Record'}: ${name}`}
             onPress={() => void record()}
             disabled={target !== undefined && value.trim() === ''}
           >

@@ -62,7 +62,9 @@ export function ComboBox(props: ComboBoxProps): ReactNode {
       </Label>
       <span className="combo">
         <Input className="input" {...(props.placeholder === undefined ? {} : { placeholder: props.placeholder })} />
-        <Button className="combo-open">list</Button>
+        <Button className="combo-open" aria-label="list">
+          list
+        </Button>
       </span>
       {props.hint !== undefined && (
         <Text slot="description" className="field-hint">
