@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import type { Circuit, SampleKind } from '@rillmark/casebook/entry/fields.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { ColumnRole } from '@rillmark/casebook/results/columns.ts'
@@ -9,7 +10,6 @@ import { dateLookalike, readDate } from './read-date.ts'
 import { readNumber } from './read-number.ts'
 import { readUnit } from './read-unit.ts'
 import { readValue } from './read-value.ts'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** What speaks against reading this table with this mapping; all at once. */
 export function mappingIssues(table: RawTable, mapping: Mapping): Issue[] {

@@ -1,3 +1,4 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
@@ -7,7 +8,6 @@ import { Section } from '../kit/Section.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useDerived, useInvestigation } from '../store/investigation.tsx'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 const notesIn = ({ brief }: InvestigationState) =>
   brief.notes.map((note) => ({ note, answer: brief.settled.get(note.id)?.body.answer })).toReversed()

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { calculations } from '@rillmark/science/catalogue/catalogue.ts'
 import { type ReactNode, useState } from 'react'
 import { Page } from '../kit/Page.tsx'
@@ -6,7 +7,6 @@ import { Section } from '../kit/Section.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { CalculatorLink } from './CalculatorLink.tsx'
 import { bySubject } from './subjects.ts'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** Every calculation by subject, narrowed by words. */
 export function CalculatorList(): ReactNode {

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { sharedParts } from '@rillmark/casebook/cases/shared-parts.ts'
 import { caseWindows, definitionInUse, INCUBATION_DEFINITIONS } from '@rillmark/casebook/cases/windows.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -19,7 +20,6 @@ import { PasteDialog } from './PasteDialog.tsx'
 import { SharedPlaces } from './SharedPlaces.tsx'
 import { Timeline, TimelineKey } from './Timeline.tsx'
 import { timelineOf } from './timeline-model.ts'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const timelineIn = ({ cases }: InvestigationState) => timelineOf(cases)
 const windowsIn = ({ cases }: InvestigationState) => caseWindows(cases)

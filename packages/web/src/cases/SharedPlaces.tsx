@@ -1,7 +1,7 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { SharedPlace } from '@rillmark/casebook/cases/shared-places.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** Places by how much of the cases' incubation they cover. */
 export function SharedPlaces(props: {

@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import { beforeInitialSamples } from '@rillmark/casebook/control/initial-round.ts'
 import { type ReactNode, useState } from 'react'
@@ -10,7 +11,6 @@ import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 const OUTCOMES = [
   { id: 'carried out', label: 'carried out' },

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ControlView, controlView, type MeasureView, STAGES } from '@rillmark/casebook/control/control-view.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -16,7 +17,6 @@ import { MeasureSide } from './MeasureSide.tsx'
 import { MeasureTable } from './MeasureTable.tsx'
 import { OrderForm } from './OrderForm.tsx'
 import { ProofTable } from './ProofTable.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STAGE_TITLES = {
   immediate: 'Immediate: protects people now',

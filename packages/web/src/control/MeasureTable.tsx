@@ -1,8 +1,8 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Tag, type TagProps } from '../kit/Tag.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STATE_TAGS: Record<MeasureView['state'], Pick<TagProps, 'shape' | 'kind'>> = {
   ordered: { shape: 'open' },

@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { MEASURES } from '@rillmark/casebook/control/kinds.ts'
 import { STAGES, type Stage } from '@rillmark/casebook/control/control-view.ts'
 import type { MeasureKind } from '@rillmark/casebook/control/measure-progress.ts'
@@ -22,7 +23,6 @@ import { CalculationPart } from './CalculationPart.tsx'
 import { NO_TARGET, type TargetDraft, targetOf, usualStage } from './measure-draft.ts'
 import { PlacePicker } from './PlacePicker.tsx'
 import { TargetFields } from './TargetFields.tsx'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 interface OrderDraft {
   readonly measure: MeasureKind

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ConsignmentView, type CustodyView, custodyView } from '@rillmark/casebook/custody/custody-view.ts'
 import { leftWords } from '@rillmark/casebook/custody/time-words.ts'
 import { type ReactNode, useMemo, useState } from 'react'
@@ -19,7 +20,6 @@ import { OpenBoxDialog } from './OpenBoxDialog.tsx'
 import { PackPart } from './PackPart.tsx'
 import { SampleTable } from './SampleTable.tsx'
 import { UnpackDialog } from './UnpackDialog.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const FEW = 6
 

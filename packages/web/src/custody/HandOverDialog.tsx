@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { type ReactNode, useState } from 'react'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
@@ -9,7 +10,6 @@ import { SEAL_STATES, type SealState } from './seal-states.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
 import { WorkerFields } from './WorkerFields.tsx'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** A box goes from one hand to the next. */
 export function HandOverDialog({ box, onClose }: BoxDialogProps): ReactNode {

@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { CONDITIONS } from '@rillmark/casebook/custody/kinds.ts'
 import type { Condition } from '@rillmark/casebook/custody/sample-custody.ts'
 import { type ReactNode, useState } from 'react'
@@ -13,7 +14,6 @@ import { SEAL_STATES, type SealState } from './seal-states.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
 import { WorkerFields } from './WorkerFields.tsx'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** The laboratory takes a box in: by whom, how warm, and every sample accepted but those marked. */
 export function ReceiptDialog({ box, onClose }: BoxDialogProps): ReactNode {

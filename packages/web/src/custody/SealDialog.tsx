@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { type ReactNode, useState } from 'react'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
@@ -6,7 +7,6 @@ import { useWriting } from '../store/use-writing.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Puts a seal on a box: from then on it takes no sample and gives none up. */
 export function SealDialog({ box, onClose }: BoxDialogProps): ReactNode {

@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { TextField } from '../kit/TextField.tsx'
@@ -7,7 +8,6 @@ import { useWriting } from '../store/use-writing.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { typedIssues } from './typed-issues.ts'
 import { WhenAndWarm } from './WhenAndWarm.tsx'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Logs how warm it is in a box. */
 export function TemperatureDialog({ box, onClose }: BoxDialogProps): ReactNode {

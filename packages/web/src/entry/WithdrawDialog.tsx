@@ -1,10 +1,9 @@
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { useInvestigation } from '../store/investigation.tsx'
+import { useWriting } from '../store/use-writing.ts'
 
 /** Takes an entry out of what counts, with a reason; the entry stays in the record. */
 export function WithdrawDialog(props: {
@@ -12,13 +11,10 @@ export function WithdrawDialog(props: {
   readonly words: string
   readonly onClose: () => void
 }): ReactNode {
-  const { propose } = useInvestigation()
+  const { issues, busy, write } = useWriting()
   const [reason, setReason] = useState('')
-  const [issues, setIssues] = useState<readonly Issue[]>([])
   const withdraw = async (): Promise<void> => {
-    const proposed = await propose('entry.withdrawn', {}, { corrects: { entry: props.id, reason } })
-    if (proposed.ok) props.onClose()
-    else setIssues(proposed.issues)
+    if (await write('entry.withdrawn', {}, { corrects: { entry: props.id, reason } })) props.onClose()
   }
   return (
     <Dialog
@@ -27,7 +23,7 @@ export function WithdrawDialog(props: {
       onClose={props.onClose}
       actions={
         <>
-          <Button kind="danger" disabled={reason.trim() === ''} onPress={() => void withdraw()}>
+          <Button kind="danger" busy={busy} disabled={reason.trim() === ''} onPress={() => void withdraw()}>
             Withdraw
           </Button>
           <Button onPress={props.onClose}>Keep it</Button>

@@ -7,6 +7,7 @@ import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import type { DraftHandle } from './drafts.ts'
 import { StepFoot } from './StepFrame.tsx'
+import { StepTitle } from './StepTitle.tsx'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
 
 const STANDING: Readonly<Record<ReturnType<typeof standingOf>, MarkShape>> = {
@@ -38,13 +39,13 @@ export function FinishPart({
           <p className="quiet">
             {plan.current === undefined ? 'All steps are settled' : 'Leaving before the last step'}
           </p>
-          <h2 className="field-title">
+          <StepTitle>
             {outcome === 'sampled'
               ? 'Everything planned is here'
               : outcome === 'partly'
                 ? 'Part of it is here'
                 : 'Nothing could be taken'}
-          </h2>
+          </StepTitle>
         </div>
         <AtStop />
         {outcome !== 'sampled' && (

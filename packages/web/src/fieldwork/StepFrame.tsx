@@ -8,6 +8,7 @@ import { Caution } from '../kit/Caution.tsx'
 import { Note } from '../kit/Note.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { NotKept, useStop, useWriting, type Writing } from './stop-tools.tsx'
+import { StepTitle } from './StepTitle.tsx'
 
 export interface Act {
   readonly label: string
@@ -39,7 +40,7 @@ export function StepFrame(props: StepFrameProps): ReactNode {
           <p className="quiet">
             Step {number} of {plan.steps.length} · {taskKind(step)}
           </p>
-          <h2 className="field-title">{step.title}</h2>
+          <StepTitle>{step.title}</StepTitle>
           {props.underWay !== true && <p className="field-instruction">{step.step.instruction}</p>}
         </div>
         <Figures step={step} />

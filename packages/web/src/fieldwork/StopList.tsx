@@ -1,10 +1,10 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { isFinished, type RoundProgress, type StopProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Meter } from '../kit/Meter.tsx'
 import { Tag } from '../kit/Tag.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const LOOK: Readonly<
   Record<StopProgress['state'], { shape: MarkShape; kind: 'accent' | 'warn' | 'faint' | 'plain'; words: string }>

@@ -17,6 +17,7 @@ import { NeutralizeStep } from './NeutralizeStep.tsx'
 import { PlainStep, RunStep } from './PlainStep.tsx'
 import { ReadingStep } from './ReadingStep.tsx'
 import { StepFoot } from './StepFrame.tsx'
+import { StepTitle } from './StepTitle.tsx'
 import type { StepProps } from './step-props.ts'
 import { NotKept, StopToolsProvider, useStop, useWriting } from './stop-tools.tsx'
 
@@ -128,7 +129,7 @@ function Arrival(): ReactNode {
           <p className="quiet">
             {plan.steps.length} steps, about {Math.round(plan.stop.minutes)} min
           </p>
-          <h2 className="field-title">To take here</h2>
+          <StepTitle>To take here</StepTitle>
         </div>
         <ul className="field-lines">
           {labelled.map(({ sampleKind, label }) => (
@@ -172,7 +173,7 @@ function Finished({
       <div className="field-step">
         <div>
           <p className="quiet">Stop finished</p>
-          <h2 className="field-title">{OUTCOME_WORDS[plan.visit?.finished?.body.outcome ?? 'partly']}</h2>
+          <StepTitle>{OUTCOME_WORDS[plan.visit?.finished?.body.outcome ?? 'partly']}</StepTitle>
           {plan.visit?.finished?.body.reason !== undefined && (
             <p className="field-instruction">{plan.visit.finished.body.reason}</p>
           )}

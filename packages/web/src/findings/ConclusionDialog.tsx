@@ -1,5 +1,4 @@
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type Focus, focusRows, placesOf } from '@rillmark/casebook/findings/focus-rows.ts'
 import type { Fact } from '@rillmark/casebook/findings/headline.ts'
 import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
@@ -8,12 +7,12 @@ import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
-import { Dialog } from '../kit/Dialog.tsx'
-import { ProblemList } from '../kit/ProblemList.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useWriting } from '../store/use-writing.ts'
 import { type EvidenceOffer, evidenceOffers } from './evidence-offers.ts'
 
 type Body = BodyOf<'finding.concluded'>
@@ -29,7 +28,7 @@ interface DialogProps {
 
 /** Writes or amends a conclusion: the statement, what of the record it stands on, how strong it is, what would change it. */
 export function ConclusionDialog({ rows, facts, focus, amends, onClose }: DialogProps): ReactNode {
-  const { state, propose } = useInvestigation()
+  const { state } = useInvestigation()
   const [body, setBody] = useState<Body>(
     () =>
       amends?.body ?? {
@@ -40,52 +39,38 @@ export function ConclusionDialog({ rows, facts, focus, amends, onClose }: Dialog
       },
   )
   const [reason, setReason] = useState('')
-  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const { issues, busy, write } = useWriting()
   const offers = useMemo(() => evidenceOffers(state, { rows, facts }), [state, rows, facts])
   const set = (change: Partial<Body>): void => setBody({ ...body, ...change })
   const save = async (): Promise<void> => {
     const { wouldChangeIt, ...rest } = body
     const given = { ...rest, ...(wouldChangeIt === undefined || wouldChangeIt.trim() === '' ? {} : { wouldChangeIt }) }
-    const proposed = await propose(
-      'finding.concluded',
-      given,
-      amends === undefined ? {} : { corrects: { entry: amends.id, reason } },
-    )
-    if (proposed.ok) onClose()
-    else setIssues(proposed.issues)
+    const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
+    if (await write('finding.concluded', given, corrects)) onClose()
   }
   return (
-    <Dialog
+    <WritingDialog
       title={amends === undefined ? 'Write a conclusion' : 'Amend the conclusion'}
-      open
+      act="Record"
       size="wide"
-      mustAnswer
+      issues={issues}
+      busy={busy}
+      onWrite={save}
       onClose={onClose}
-      actions={
-        <>
-          <Button kind="primary" onPress={() => void save()}>
-            Record
-          </Button>
-          <Button onPress={onClose}>Cancel</Button>
-        </>
-      }
     >
-      <div className="form">
-        <ProblemList problems={issues} />
-        <TextArea
-          label="Conclusion"
-          hint="What you conclude, in one or two sentences."
-          value={body.statement}
-          onChange={(statement) => set({ statement })}
-          required
-        />
-        <EvidenceFields evidence={body.evidence} offers={offers} onChange={(evidence) => set({ evidence })} />
-        <StrengthFields body={body} set={set} />
-        {amends !== undefined && (
-          <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
-        )}
-      </div>
-    </Dialog>
+      <TextArea
+        label="Conclusion"
+        hint="What you conclude, in one or two sentences."
+        value={body.statement}
+        onChange={(statement) => set({ statement })}
+        required
+      />
+      <EvidenceFields evidence={body.evidence} offers={offers} onChange={(evidence) => set({ evidence })} />
+      <StrengthFields body={body} set={set} />
+      {amends !== undefined && (
+        <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
+      )}
+    </WritingDialog>
   )
 }
 

@@ -1,3 +1,4 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import type { Focus } from '@rillmark/casebook/findings/focus-rows.ts'
 import type { Fact } from '@rillmark/casebook/findings/headline.ts'
 import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
@@ -10,7 +11,6 @@ import { Section } from '../kit/Section.tsx'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { ConclusionDialog } from './ConclusionDialog.tsx'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 interface ConclusionsProps {
   readonly rows: readonly SampleRow[]

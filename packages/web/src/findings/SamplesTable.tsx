@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
 import type { RowResult, SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
 import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
@@ -6,7 +7,6 @@ import { DataTable } from '../kit/DataTable.tsx'
 import { Mark } from '../kit/Mark.tsx'
 import { showConcentration, showTemperature } from '../store/display.ts'
 import { type DisplayUnits, usePreferences } from '../store/preferences.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const MARKS = { positive: 'full', negative: 'open', waiting: 'dashed', 'not interpretable': 'cross' } as const
 

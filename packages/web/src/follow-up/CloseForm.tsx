@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { scheduleOn } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { type ReactNode, useState } from 'react'
 import { DateField } from '../kit/DateField.tsx'
@@ -8,7 +9,6 @@ import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Closes the investigation: because the rule is met, or against the rule with the reason. Which of the two follows from the record. */
 export function CloseForm({ today, onClose }: { readonly today: string; readonly onClose: () => void }): ReactNode {

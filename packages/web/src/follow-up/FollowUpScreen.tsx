@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type FollowUpView, followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
 import { type ReactNode, useMemo, useState } from 'react'
@@ -18,7 +19,6 @@ import { RoundTimeline } from './RoundTimeline.tsx'
 import { roundTimeline } from './round-timeline.ts'
 import { OutcomeTable, ScheduleTable } from './RoundTables.tsx'
 import { StartForm } from './StartForm.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** The rounds, the rule, the reason the clock restarted, and what a negative series could still miss. */
 export function FollowUpScreen(): ReactNode {

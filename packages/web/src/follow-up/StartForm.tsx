@@ -1,3 +1,5 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { setsWithFollowUp } from '@rillmark/casebook/follow-up/criteria-of.ts'
 import type { CriteriaSet } from '@rillmark/casebook/criteria/criteria-set.ts'
 import { followUpSchedule } from '@rillmark/casebook/criteria/schedule.ts'
@@ -11,8 +13,6 @@ import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { textIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
-import { counted } from '@rillmark/casebook/units/counted.ts'
-import { given } from '@rillmark/casebook/entry/given.ts'
 
 /** Starts follow-up, or starts it again after renewed remediation: by which rule, from which day. */
 export function StartForm({ onClose }: { readonly onClose: () => void }): ReactNode {

@@ -1,9 +1,9 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
 import type { RunningClock } from '../shell/clocks.ts'
 import { localDay } from '../store/local-time.ts'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** When the next follow-up round is due: `Follow-up round 3: due in 5 days`. */
 export function roundClock(state: InvestigationState, now: number): RunningClock | undefined {

@@ -1,3 +1,4 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
@@ -15,7 +16,6 @@ import { Papers } from './Papers.tsx'
 import { PlanSides } from './PlanSides.tsx'
 import { StopList, type StopLine } from './StopList.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** A round as it was adopted: stops with their labels, its papers and kit. */
 export function AdoptedRound({

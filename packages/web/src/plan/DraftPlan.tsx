@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import { nextRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
@@ -17,7 +18,6 @@ import { OwnProcedures } from './OwnProcedures.tsx'
 import { type PlanDraft, usePlanDraft } from './plan-draft.ts'
 import { PointDialog } from './PointDialog.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 interface Asking {
   readonly kind: 'add' | 'take out'

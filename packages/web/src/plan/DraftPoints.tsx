@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Addition, Plan, Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import { type ReactNode, useCallback, useMemo, useState } from 'react'
@@ -5,7 +6,6 @@ import { Button } from '../kit/Button.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
 import { PlanSides } from './PlanSides.tsx'
 import { StopList, type StopLine } from './StopList.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 interface Point {
   readonly component: string

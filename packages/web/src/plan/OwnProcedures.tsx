@@ -1,3 +1,4 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -8,7 +9,6 @@ import { FileDrop } from '../kit/FileDrop.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { useDerived } from '../store/investigation.tsx'
 import { useWriting } from '../store/use-writing.ts'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 const ownIn = ({ plan }: InvestigationState) => [...plan.procedures.values()]
 const LARGEST_BYTES = 1_000_000

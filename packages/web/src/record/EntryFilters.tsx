@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { EntryFilter, ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
 import { STEP_WORDS, STEPS } from '@rillmark/casebook/entry/steps.ts'
 import { type ReactNode, useMemo } from 'react'
@@ -5,7 +6,6 @@ import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 const STEP_CHOICES = [{ id: '', label: 'all steps' }, ...STEPS.map((id) => ({ id, label: STEP_WORDS[id] }))]
 

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { filterEntries, findListed, type EntryFilter, listEntries } from '@rillmark/casebook/record/entry-list.ts'
 import { useNavigate } from '@tanstack/react-router'
 import { type ReactNode, useDeferredValue, useMemo, useState } from 'react'
@@ -10,7 +11,6 @@ import { EntryDetail } from './EntryDetail.tsx'
 import { EntryFilters } from './EntryFilters.tsx'
 import { EntryTable } from './EntryTable.tsx'
 import { RefusedPart } from './RefusedPart.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 import './record.css'
 
 /** Every entry, newest first; nothing is changed or removed, amendments stand beside what they amend. */

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { TRAPS } from '@rillmark/casebook/results/read-row.ts'
 import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
 import type { ReviewedRow } from '@rillmark/casebook/results/review.ts'
@@ -18,7 +19,6 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { MappingForm } from './MappingForm.tsx'
 import type { FileInHand, Import } from './use-import.ts'
 import { WaitingRows } from './WaitingRows.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 type Face = ReviewedRow['state']
 

@@ -1,8 +1,8 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** Files accepted so far, with what was set aside of each and why. */
 export function ImportsTable(): ReactNode {

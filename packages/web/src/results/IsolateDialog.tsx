@@ -1,17 +1,15 @@
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { knownSamples } from '@rillmark/casebook/results/known-samples.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import { type ReactNode, useState } from 'react'
-import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
 import { DateField } from '../kit/DateField.tsx'
-import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { ProblemList } from '../kit/ProblemList.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useWriting } from '../store/use-writing.ts'
 
 const TYPING = ['serogroup', 'monoclonalType', 'sequenceType', 'laboratory', 'keptUntil'] as const
 
@@ -38,43 +36,31 @@ export function IsolateDialog({
   readonly amends?: Isolate | undefined
   readonly onClose: () => void
 }): ReactNode {
-  const { propose } = useInvestigation()
   const [draft, setDraft] = useState(() => draftFrom(amends))
   const [reason, setReason] = useState('')
-  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const { issues, busy, write } = useWriting()
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = async (): Promise<void> => {
     const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
-    const proposed = await propose('isolate.recorded', bodyOf(draft), corrects)
-    if (proposed.ok) onClose()
-    else setIssues(proposed.issues)
+    if (await write('isolate.recorded', bodyOf(draft), corrects)) onClose()
   }
   return (
-    <Dialog
+    <WritingDialog
       title={amends === undefined ? 'Record an isolate' : `Amend isolate ${amends.body.code}`}
-      open
+      act="Record"
       size="wide"
-      mustAnswer
+      issues={issues}
+      busy={busy}
+      onWrite={save}
       onClose={onClose}
-      actions={
-        <>
-          <Button kind="primary" onPress={() => void save()}>
-            Record
-          </Button>
-          <Button onPress={onClose}>Cancel</Button>
-        </>
-      }
     >
-      <div className="form">
-        <ProblemList problems={issues} />
-        <OriginFields draft={draft} set={set} />
-        <TypingFields draft={draft} set={set} />
-        <p className="quiet">Leave empty what was not done: an empty field is “not compared”, never “different”.</p>
-        {amends !== undefined && (
-          <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
-        )}
-      </div>
-    </Dialog>
+      <OriginFields draft={draft} set={set} />
+      <TypingFields draft={draft} set={set} />
+      <p className="quiet">Leave empty what was not done: an empty field is “not compared”, never “different”.</p>
+      {amends !== undefined && (
+        <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
+      )}
+    </WritingDialog>
   )
 }
 

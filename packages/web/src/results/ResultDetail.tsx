@@ -1,3 +1,4 @@
+import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
@@ -10,7 +11,6 @@ import { Section } from '../kit/Section.tsx'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { ResultDialog } from './ResultDialog.tsx'
-import { localDate } from '@rillmark/casebook/units/local-time.ts'
 
 /** One result: where it came from, every version it has had, and the ways to amend it. */
 export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result.reported'> }): ReactNode {

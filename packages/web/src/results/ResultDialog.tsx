@@ -1,20 +1,18 @@
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { METHODS } from '@rillmark/casebook/results/kinds.ts'
 import { knownSamples } from '@rillmark/casebook/results/known-samples.ts'
 import { readLabel } from '@rillmark/casebook/label/label.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import { type ReactNode, useState } from 'react'
-import { Button } from '../kit/Button.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
 import { DateField } from '../kit/DateField.tsx'
-import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
-import { ProblemList } from '../kit/ProblemList.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useWriting } from '../store/use-writing.ts'
 import { draftOf, valueOf } from './value-draft.ts'
 import { ValueFields } from './ValueFields.tsx'
 
@@ -38,52 +36,38 @@ export function ResultDialog({
   readonly amends?: EffectiveEntry<'result.reported'> | undefined
   readonly onClose: () => void
 }): ReactNode {
-  const { state, propose } = useInvestigation()
+  const { state } = useInvestigation()
   const [draft, setDraft] = useState<Draft>(() =>
     draftFrom(amends, state.results.results.at(-1)?.body.laboratory ?? ''),
   )
   const [value, setValue] = useState(draftOf(amends?.body.value))
   const [reason, setReason] = useState('')
-  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const { issues, busy, write, object } = useWriting()
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = async (): Promise<void> => {
     const read = valueOf(value)
-    if (!read.ok) return setIssues(read.issues)
+    if (!read.ok) return object(read.issues)
     const body = { ...kept(amends), ...bodyOf(draft), value: read.value, target: amends?.body.target ?? 'Legionella' }
-    const proposed = await propose(
-      'result.reported',
-      body,
-      amends === undefined ? {} : { corrects: { entry: amends.id, reason } },
-    )
-    if (proposed.ok) onClose()
-    else setIssues(proposed.issues)
+    const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
+    if (await write('result.reported', body, corrects)) onClose()
   }
   return (
-    <Dialog
+    <WritingDialog
       title={amends === undefined ? 'Type a result' : `Amend the result of ${amends.body.label}`}
-      open
+      act="Record"
       size="wide"
-      mustAnswer
+      issues={issues}
+      busy={busy}
+      onWrite={save}
       onClose={onClose}
-      actions={
-        <>
-          <Button kind="primary" onPress={() => void save()}>
-            Record
-          </Button>
-          <Button onPress={onClose}>Cancel</Button>
-        </>
-      }
     >
-      <div className="form">
-        <ProblemList problems={issues} />
-        <SampleFields draft={draft} set={set} fixed={amends !== undefined} />
-        <ValueFields draft={value} onChange={setValue} />
-        <ReportFields draft={draft} set={set} />
-        {amends !== undefined && (
-          <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
-        )}
-      </div>
-    </Dialog>
+      <SampleFields draft={draft} set={set} fixed={amends !== undefined} />
+      <ValueFields draft={value} onChange={setValue} />
+      <ReportFields draft={draft} set={set} />
+      {amends !== undefined && (
+        <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
+      )}
+    </WritingDialog>
   )
 }
 

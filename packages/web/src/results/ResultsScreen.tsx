@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { waitingSamples } from '@rillmark/casebook/results/waiting.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
@@ -20,7 +21,6 @@ import { ResultsTable } from './ResultsTable.tsx'
 import { useImport } from './use-import.ts'
 import { WaitingTable } from './WaitingTable.tsx'
 import { localDay } from '../store/local-time.ts'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 import './results.css'
 
 /** What the laboratory reports: a file dropped and looked through before it counts, single results by hand, isolates, what is still out. */

@@ -1,9 +1,9 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useEffect, useState } from 'react'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
 import { type InvestigationSummary, useDevice } from '../store/device.tsx'
-import { counted } from '@rillmark/casebook/units/counted.ts'
 
 /** The investigations of this device; teaches the way in while there are none. */
 export function InvestigationList(): ReactNode {
