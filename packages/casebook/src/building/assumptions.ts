@@ -52,7 +52,7 @@ export function assumedPipe(
   outletsServed: number,
 ): Pick<Pipe, 'boreMm' | 'outsideDiameterMm' | 'insulationMm' | 'insulationConductivityWPerMK'> {
   const material = description.pipes?.material ?? 'unknown'
-  const steps = assumed.pipeSizes[material === 'unknown' ? 'copper' : material]
+  const { steps } = assumed.pipeSizes[material === 'unknown' ? 'copper' : material]
   const step = steps.find((one) => one.upToOutlets === null || one.upToOutlets >= outletsServed)
   if (step === undefined) throw new RangeError(`Cannot size a pipe because no step serves ${outletsServed} outlets`)
   const insulation = assumed.insulation[description.pipes?.insulation ?? 'unknown']

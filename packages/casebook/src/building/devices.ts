@@ -12,7 +12,7 @@ const deviceSchema = z.strictObject({
   where: words,
   why: words,
   source: words,
-  known: z.enum(['seen', 'seen (secondary)', 'computed', 'memory']),
+  known: z.enum(['seen', 'computed', 'memory']),
 })
 
 /** A list of devices to look for; a jurisdiction may bring its own. */
