@@ -1,8 +1,15 @@
 import { expect, test } from '@playwright/test'
 import { describeBuilding, sweepDevices, tieCaseToOutlet } from './job/building.ts'
+import { orderShockDose, proveEachOutlet } from './job/control.ts'
+import { packSamples, receiveInLaboratory, sealAndHandOver } from './job/custody.ts'
 import { walkOneStopInFull, walkOtherStops } from './job/fieldwork.ts'
+import { chooseCriteria, conclude, seePositives } from './job/findings.ts'
+import { closeAgainstRule, startFollowUp, takeCalendar } from './job/follow-up.ts'
 import { watchPage } from './job/page-watch.ts'
 import { adoptPlan, takePapers } from './job/plan.ts'
+import { amendTemperature, checkChain } from './job/record.ts'
+import { redactReport, writeReport } from './job/report.ts'
+import { importResults } from './job/results.ts'
 import { recordCases, startInvestigation } from './job/start-and-cases.ts'
 
 test.use({ actionTimeout: 10_000 })
@@ -23,5 +30,21 @@ test('an investigation is lived from the first call to the printed report', asyn
   await test.step('papers', () => takePapers(page, labels))
   await test.step('one stop in full', () => walkOneStopInFull(page))
   await test.step('the other stops', () => walkOtherStops(page))
+  const box = await test.step('packed', () => packSamples(page))
+  await test.step('sealed and handed over', () => sealAndHandOver(page, box))
+  const broken = await test.step('received', () => receiveInLaboratory(page, box))
+  await test.step('results', () => importResults(page, broken))
+  await test.step('criteria', () => chooseCriteria(page))
+  const [positive = ''] = await test.step('positives', () => seePositives(page))
+  await test.step('conclusion', () => conclude(page, positive))
+  await test.step('measure', () => orderShockDose(page))
+  await test.step('proof', () => proveEachOutlet(page))
+  await test.step('follow-up', () => startFollowUp(page))
+  await test.step('calendar', () => takeCalendar(page))
+  await test.step('closed', () => closeAgainstRule(page))
+  await test.step('report', () => writeReport(page))
+  await test.step('redacted report', () => redactReport(page))
+  await test.step('amendment', () => amendTemperature(page))
+  await test.step('chain', () => checkChain(page))
   expect(told()).toEqual([])
 })
