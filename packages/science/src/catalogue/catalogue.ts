@@ -14,6 +14,7 @@ import { standingCoolingCalculation } from '../heat/standing-cooling.ts'
 import { disinfectantContactCalculation } from '../inactivation/disinfectant-contact.ts'
 import { heatInactivationCalculation } from '../inactivation/heat-inactivation.ts'
 import { incubationCalculation } from '../incubation/incubation.ts'
+import { penalisedLogisticCalculation } from '../logistic/penalised-logistic.ts'
 import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
 import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
@@ -53,6 +54,7 @@ export const calculations: readonly Calculation[] = [
   twoByTwoCalculation,
   stratifiedTwoByTwoCalculation,
   matchedSetsCalculation,
+  penalisedLogisticCalculation,
 ]
 
 export interface CalculationRequest {

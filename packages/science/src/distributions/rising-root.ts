@@ -4,6 +4,8 @@ export interface RisingRoot {
   start: number
   /** First distance looked either side of the start, above 0; doubled until the root is caught. */
   step: number
+  /** How close the bracket must come, relative to the root where that is above 1; 1e-14 unless given. */
+  agreement?: number
 }
 
 /** Logarithms beyond this are no numbers to a double. */
@@ -20,7 +22,7 @@ const AGREEMENT = 1e-14
  * @example
  * risingRoot({ rising: (x) => x - 3, start: 0, step: 1 }) // => 3
  */
-export function risingRoot({ rising, start, step }: RisingRoot): number {
+export function risingRoot({ rising, start, step, agreement = AGREEMENT }: RisingRoot): number {
   let [low, high] = [start - step, start + step]
   let atLow = rising(low)
   let atHigh = rising(high)
@@ -36,7 +38,7 @@ export function risingRoot({ rising, start, step }: RisingRoot): number {
     high += 2 * wide
     atHigh = rising(high)
   }
-  return closed({ rising, low, high, atLow, atHigh })
+  return closed({ rising, low, high, atLow, atHigh, agreement })
 }
 
 interface Bracket {
@@ -45,11 +47,12 @@ interface Bracket {
   high: number
   atLow: number
   atHigh: number
+  agreement: number
 }
 
-function closed({ rising, ...bracket }: Bracket): number {
+function closed({ rising, agreement, ...bracket }: Bracket): number {
   let { low, high, atLow, atHigh } = bracket
-  for (let step = 0, side = 0; step < ENOUGH_STEPS && high - low > AGREEMENT * Math.max(1, Math.abs(low)); step++) {
+  for (let step = 0, side = 0; step < ENOUGH_STEPS && high - low > agreement * Math.max(1, Math.abs(low)); step++) {
     const secant = (low * atHigh - high * atLow) / (atHigh - atLow)
     const middle = step % 4 === 3 || !(secant > low && secant < high) ? (low + high) / 2 : secant
     const value = rising(middle)

@@ -1,0 +1,57 @@
+/** A lower triangle L with L·Lᵀ = A, row by row. */
+export interface Cholesky {
+  size: number
+  lower: Float64Array
+}
+
+/**
+ * The triangular root of a symmetric positive matrix, or nothing where a pivot isn't above a share of its diagonal: the columns behind
+ * it then depend on one another.
+ *
+ * @param matrix size × size, row by row
+ * @param size number of rows
+ * @source numerical-safeguard
+ * @example
+ * choleskyOf(Float64Array.of(4, 2, 2, 5), 2).lower[2] // => 1
+ */
+export function choleskyOf(matrix: Float64Array, size: number): Cholesky | undefined {
+  const lower = new Float64Array(size * size)
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = matrix[i * size + j] ?? 0
+      for (let k = 0; k < j; k++) sum -= (lower[i * size + k] ?? 0) * (lower[j * size + k] ?? 0)
+      if (i !== j) lower[i * size + j] = sum / (lower[j * size + j] ?? 1)
+      else if (sum > LEAST_PIVOT * (matrix[i * size + i] ?? 0)) lower[i * size + i] = Math.sqrt(sum)
+      else return undefined
+    }
+  }
+  return { size, lower }
+}
+
+/** Below this share of its diagonal a pivot is rounding. */
+const LEAST_PIVOT = 1e-11
+
+/**
+ * The solution x of A·x = b.
+ *
+ * @param root the triangular root of A
+ * @param b right side
+ * @source numerical-safeguard
+ * @example
+ * solveWith({ size: 1, lower: Float64Array.of(2) }, Float64Array.of(4))[0] // => 1
+ */
+export function solveWith(root: Cholesky, b: Float64Array): Float64Array {
+  const { size, lower } = root
+  const x = Float64Array.from(b)
+  for (let i = 0; i < size; i++) {
+    let sum = x[i] ?? 0
+    for (let k = 0; k < i; k++) sum -= (lower[i * size + k] ?? 0) * (x[k] ?? 0)
+    x[i] = sum / (lower[i * size + i] ?? 1)
+  }
+  for (let i = size - 1; i >= 0; i--) {
+    let sum = x[i] ?? 0
+    for (let k = i + 1; k < size; k++) sum -= (lower[k * size + i] ?? 0) * (x[k] ?? 0)
+    x[i] = sum / (lower[i * size + i] ?? 1)
+  }
+  return x
+}

@@ -1,0 +1,219 @@
+import * as z from 'zod'
+import { defineCalculation } from '../catalogue/descriptor.ts'
+import { field, intervalField, levelField, refuse } from '../catalogue/fields.ts'
+import { sourcesOf } from '../catalogue/sources.ts'
+import { gammaCdf } from '../distributions/gamma.ts'
+import { twoSidedNormalQuantile } from '../distributions/normal.ts'
+import type { Interval } from '../distributions/poisson-limits.ts'
+import { choleskyOf, solveWith } from './cholesky.ts'
+import { dependentColumn, type LogisticRow, namesOf, type ScaledDesign, scaledDesign } from './design.ts'
+import { climb, type PenalisedPoint } from './penalised-fit.ts'
+
+export interface PenalisedLogistic {
+  coefficients: Record<string, { estimate: number; interval: Interval; oddsRatio: number; p: number }>
+  penalisedLogLikelihood: number
+  test: { chiSquared: number; degreesOfFreedom: number; p: number }
+  level: number
+}
+
+/**
+ * A logistic model of illness on several exposures at once, with Firth's penalty, so that it has an answer where an exposure was
+ * met by every case or by none. Wanted for outbreaks of a dozen cases.
+ *
+ * Coefficients (log odds) are the top of ln-likelihood + ½ ln|I|. Limits: where twice the fall of that function, its other
+ * coefficients at their best, reaches the chi-squared quantile; the penalty always takes the whole information. `p` and `test` are
+ * penalised likelihood-ratio tests of one coefficient, and of all but the intercept.
+ *
+ * Special cases: always finite, also where all or none are ill; a covariate that the others make up is refused.
+ *
+ * @param input rows (outcome 0 or 1, and the same numeric covariates in each), level
+ * @throws RangeError when a covariate is constant or a combination of the others
+ * @source firth-1993
+ * @source heinze-schemper-2002
+ * @example
+ * penalisedLogistic({ rows: [{ outcome: 1 }, { outcome: 0 }], level: 0.95 }).coefficients.intercept.estimate // => 0
+ */
+export function penalisedLogistic({ rows, level }: { rows: LogisticRow[]; level: number }): PenalisedLogistic {
+  const dependent = dependentColumn(rows)
+  if (dependent !== undefined)
+    throw new RangeError(`Cannot tell covariates apart because each must say something of its own: got ${dependent}`)
+  const design = scaledDesign(rows)
+  const columns = design.names.map((_, j) => j)
+  const top = climb(design.patterns, { coefficients: new Float64Array(columns.length), free: columns })
+  const none = climb(design.patterns, { coefficients: new Float64Array(columns.length), free: [0] })
+  return {
+    coefficients: Object.fromEntries(columns.map((j) => [design.names[j], coefficient(design, { top, j, level })])),
+    penalisedLogLikelihood: top.logLikelihood + design.scales.reduce((sum, scale) => sum + Math.log(scale), 0),
+    test: likelihoodRatio(top.logLikelihood - none.logLikelihood, columns.length - 1),
+    level,
+  }
+}
+
+interface Held {
+  top: PenalisedPoint
+  j: number
+}
+
+function coefficient(design: ScaledDesign, { level, ...held }: Held & { level: number }) {
+  const scale = design.scales[held.j] ?? 1
+  const best = held.top.coefficients[held.j] ?? 0
+  const wanted = twoSidedNormalQuantile(level) ** 2 / 2
+  const limit = (side: 1 | -1) => (best + side * whereFallen(profile(design, held), { ...held, side, wanted })) / scale
+  const interval = { lower: limit(-1), upper: limit(1) }
+  const estimate = best / scale
+  return { estimate, interval, oddsRatio: Math.exp(estimate), p: likelihoodRatio(profile(design, held)(0).fall, 1).p }
+}
+
+/** The fall of the penalised likelihood with one coefficient held, and its slope there; each search starts where the one before ended. */
+function profile({ patterns }: ScaledDesign, { top, j }: Held) {
+  const free = [...top.coefficients.keys()].filter((other) => other !== j)
+  let near = top.coefficients
+  return (value: number) => {
+    const coefficients = Float64Array.from(near)
+    coefficients[j] = value
+    const point = climb(patterns, { coefficients, free })
+    if (Number.isFinite(point.logLikelihood)) near = point.coefficients
+    return { fall: top.logLikelihood - point.logLikelihood, slope: -(point.score[j] ?? 0) }
+  }
+}
+
+const ENOUGH_STEPS = 100
+const AGREEMENT = 1e-11
+
+/** How far from the top the fall reaches what is wanted: Newton's step inside a bracket, doubling while there is no far end. */
+function whereFallen(
+  at: ReturnType<typeof profile>,
+  { top, j, side, wanted }: Held & { side: 1 | -1; wanted: number },
+): number {
+  const best = top.coefficients[j] ?? 0
+  let [low, high] = [0, Number.POSITIVE_INFINITY]
+  let distance = standardError(top, j) * Math.sqrt(2 * wanted)
+  for (let step = 0; step < ENOUGH_STEPS; step++) {
+    const { fall, slope } = at(best + side * distance)
+    if (fall < wanted) low = distance
+    else high = distance
+    const newton = distance - (fall - wanted) / (side * slope)
+    const next =
+      newton > low && newton < Math.min(high, 4 * distance)
+        ? newton
+        : high < Number.POSITIVE_INFINITY
+          ? (low + high) / 2
+          : 2 * distance
+    if (Math.abs(next - distance) <= AGREEMENT * distance) return next
+    distance = next
+  }
+  return distance
+}
+
+function standardError({ information }: PenalisedPoint, j: number): number {
+  const size = Math.sqrt(information.length)
+  const root = choleskyOf(information, size)
+  const unit = Float64Array.from({ length: size }, (_, k) => Number(k === j))
+  return root === undefined ? 1 : Math.sqrt(solveWith(root, unit)[j] ?? 1)
+}
+
+function likelihoodRatio(fall: number, degreesOfFreedom: number) {
+  const chiSquared = 2 * Math.max(0, fall)
+  const p = degreesOfFreedom === 0 ? 1 : gammaCdf(chiSquared / 2, { shape: degreesOfFreedom / 2, tail: 'upper' })
+  return { chiSquared, degreesOfFreedom, p }
+}
+
+const MOST_ROWS = 20_000
+const MOST_COVARIATES = 20
+const LARGEST = 1e9
+
+const input = z
+  .strictObject({
+    rows: field(
+      z
+        .array(
+          z
+            .object({ outcome: field(z.union([z.literal(0), z.literal(1)]), { what: '1 ill, 0 well' }) })
+            .catchall(z.number().min(-LARGEST).max(LARGEST)),
+        )
+        .min(1)
+        .max(MOST_ROWS),
+      {
+        what: 'one row a person: outcome, and under their own names the same numeric covariates in every row (1 and 0 for yes and no)',
+      },
+    ),
+    level: levelField(),
+  })
+  .superRefine(({ rows }, context) => {
+    const names = namesOf(rows)
+    if (names.includes('intercept'))
+      context.addIssue(refuse(['rows', 0, 'intercept'], 'another name: the intercept is added by itself'))
+    if (names.length > MOST_COVARIATES)
+      context.addIssue(
+        refuse(['rows'], { expected: `at most ${MOST_COVARIATES} covariates`, received: String(names.length) }),
+      )
+    let missing = 0
+    for (const [row, given] of rows.entries())
+      for (const name of names)
+        if (given[name] === undefined && (missing += 1) <= MOST_TOLD)
+          context.addIssue(refuse(['rows', row, name], 'a number, as in the other rows'))
+    if (missing > 0 || names.length > MOST_COVARIATES || names.includes('intercept')) return
+    const dependent = rows.length === 0 ? undefined : dependentColumn(rows)
+    if (dependent !== undefined)
+      context.addIssue(
+        refuse(['rows', 0, dependent], {
+          expected: 'a covariate that differs between rows and is no combination of the others',
+          received: dependent,
+        }),
+      )
+  })
+
+const MOST_TOLD = 20
+
+const people = (row: { outcome: 0 | 1; visited: number }, count: number) => Array.from({ length: count }, () => row)
+const EXAMPLE = {
+  rows: [
+    ...people({ outcome: 1, visited: 1 }, 10),
+    ...people({ outcome: 0, visited: 1 }, 3),
+    ...people({ outcome: 0, visited: 0 }, 18),
+  ],
+  level: 0.95,
+}
+
+export const penalisedLogisticCalculation = defineCalculation({
+  id: 'penalised-logistic',
+  title: 'Several exposures at once',
+  purpose:
+    'Which of several exposures goes with illness when the others are held, also with few cases or an exposure that all of them share.',
+  formula: {
+    text: 'logit π = β₀ + Σ βⱼ·xⱼ, at the top of ln-likelihood + ½·ln|I|',
+    symbols: { π: 'chance of illness', βⱼ: 'coefficients', xⱼ: 'covariates of rows', I: 'information' },
+  },
+  input,
+  output: z.object({
+    coefficients: field(
+      z.record(
+        z.string(),
+        z.object({
+          estimate: field(z.number(), { what: 'natural logarithm of the odds ratio per unit of the covariate' }),
+          interval: intervalField({ what: 'profile-penalised-likelihood limits' }),
+          oddsRatio: field(z.number(), { what: 'its odds ratio' }),
+          p: field(z.number(), { what: 'p value, penalised likelihood ratio' }),
+        }),
+      ),
+      { what: 'by name, the intercept among them' },
+    ),
+    penalisedLogLikelihood: field(z.number(), { what: 'at the estimates' }),
+    test: field(
+      z.object({
+        chiSquared: field(z.number(), { what: 'penalised likelihood ratio' }),
+        degreesOfFreedom: field(z.number(), { what: 'covariates' }),
+        p: field(z.number(), { what: 'p value' }),
+      }),
+      { what: 'test of all covariates together' },
+    ),
+    level: field(z.number(), { what: 'confidence level of the intervals' }),
+  }),
+  sources: sourcesOf('firth-1993', 'heinze-schemper-2002'),
+  cautions: [
+    'An association is not a source, and a model does not mend a poor choice of controls.',
+    'With few cases keep to one or two exposures; every covariate more costs certainty.',
+  ],
+  example: { input: EXAMPLE, output: penalisedLogistic(EXAMPLE) },
+  run: penalisedLogistic,
+})
