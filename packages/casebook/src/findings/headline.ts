@@ -104,7 +104,7 @@ function pairFacts(rows: readonly SampleRow[]): Fact[] {
   if (judged === 0) return []
   return [
     {
-      words: `${counts.both} of ${judged} outlets positive at first draw stay positive after running`,
+      words: `${counts.both} of ${judged} pairs of samples positive at first draw stay positive after running`,
       labels: pairs.flatMap(({ first, flushed }) => [first.label, flushed.label]),
     },
   ]

@@ -89,7 +89,7 @@ test('[FND7] the headline is counted, names no cause and no probability, and say
   expect(told.facts.map(({ words }) => words)).toEqual([
     '2 of 3 first-flush and swab samples on riser A detected; no other riser has a readable one',
     '1 of 3 water samples on riser A detected; 0 of 2 on the other risers',
-    '1 of 2 outlets positive at first draw stay positive after running',
+    '1 of 2 pairs of samples positive at first draw stay positive after running',
     '1 sample could not be read and must be taken again: no negative',
   ])
 })

@@ -88,10 +88,15 @@ function citeInto(sources: NumberedSource[]): ReportContext['cite'] {
   }
 }
 
+/** Parts by their names; a point of the pipes without a name of its own as the plan calls it, such as the return of a riser. */
 function placeByName(state: InvestigationState): (id: string) => string {
+  const titles = new Map<string, string>()
+  for (const { body } of state.plan.rounds.values())
+    for (const { component, title } of body.plan.stops) if (component !== undefined) titles.set(component, title)
   return (id) => {
     const component = state.building.working.component(id)
-    return component === undefined ? id : componentName(component)
+    if (component === undefined) return id
+    return component.kind === 'junction' ? (titles.get(id) ?? componentName(component)) : componentName(component)
   }
 }
 

@@ -53,7 +53,7 @@ function codedCases(context: ReportContext): Block[] {
       caption: 'Places by how much of the cases’ incubation they cover',
       columns: [
         column('Place', 3),
-        numberColumn('Cases in their window', 1.4),
+        numberColumn('In window of cases', 1.4),
         column('Cases', 3),
         numberColumn('Incubation covered', 1.4),
       ],
@@ -68,10 +68,11 @@ function codedCases(context: ReportContext): Block[] {
 }
 
 function placeRows({ state, numbersOf }: ReportContext): Row[] {
+  const total = caseWindows(state.cases).length
   return sharedParts(state).map(({ place, cases, exposures, inWindow, weight }) => ({
     cells: [
       place,
-      `${inWindow} of ${cases.length}`,
+      `${inWindow} of ${total}`,
       cases.map(({ code, days }) => `${code} (${counted(days, 'day')})`).join(', '),
       weight.toFixed(2),
     ],

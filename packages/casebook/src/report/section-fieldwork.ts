@@ -179,7 +179,11 @@ function readingTable(context: ReportContext, round: string): Block {
   const shown = QUANTITIES.filter(([quantity]) => taken.has(quantity))
   return table({
     caption: `Round ${round}: readings at each point`,
-    columns: [column('Point', 2.6), ...shown.map(([, words]) => column(words, 1.3)), column('With', 1)],
+    columns: [
+      column('Point', 2.6),
+      ...shown.map(([quantity, words]) => column(words, quantity === 'hot-temperature' ? 1.8 : 1.2)),
+      column('With', 1.2),
+    ],
     rows: visits.map((visit) => readingRow(context, { visit, shown: shown.map(([quantity]) => quantity) })),
     note: 'Hot is the steady end of the temperature curve where one was taken, with the seconds from opening; else the single reading.',
     none: `Round ${round}: no reading was taken.`,

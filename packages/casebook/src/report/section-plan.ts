@@ -38,7 +38,7 @@ function roundBlocks(context: ReportContext, adopted: Adopted): Block[] {
       block: 'list',
       items: [
         ...plan.scenarios.map(({ words, detectionProbability }) => ({
-          text: `${words}. Chance that at least one sample is positive: ${Math.round(100 * detectionProbability)} %.`,
+          text: `${words}. Chance that at least one sample is positive: ${chanceWords(detectionProbability)}.`,
           entries,
         })),
         ...plan.couldHide.map((text) => ({ text, entries })),
@@ -82,6 +82,11 @@ function pointBlocks(context: ReportContext, adopted: Adopted): Block[] {
       none: `Round ${round}: no point was left out for want of budget.`,
     }),
   ]
+}
+
+/** A chance short of certain is never written as certain. */
+function chanceWords(share: number): string {
+  return share > 0.99 && share < 1 ? 'more than 99 %' : `${Math.round(100 * share)} %`
 }
 
 function reasonCounts(stops: readonly Stop[]): string {
