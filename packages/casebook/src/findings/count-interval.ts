@@ -1,14 +1,13 @@
 import { poissonLimits } from '@rillmark/science/distributions/poisson-limits.ts'
 import type { BodyOf } from '../entry/kinds.ts'
 import { basisOf, convertConcentration, familyOf, withoutNoise } from '../units/quantity.ts'
+import { CONFIDENCE_LEVEL } from './confidence.ts'
 
 export interface CountInterval {
   readonly lower: number
   readonly upper: number
   readonly colonies: number
 }
-
-const LEVEL = 0.95
 
 /**
  * Limits of a culture count in its own unit, from counting alone (exact Poisson, 95 %), where the laboratory told the volume it
@@ -25,6 +24,6 @@ export function countInterval(
   if (perMl.kind !== 'converted') return undefined
   const colonies = withoutNoise(perMl.value * volumeExaminedMl)
   const perColony = value.value / colonies
-  const { lower, upper } = poissonLimits(colonies, LEVEL)
+  const { lower, upper } = poissonLimits(colonies, CONFIDENCE_LEVEL)
   return { lower: lower * perColony, upper: upper * perColony, colonies }
 }

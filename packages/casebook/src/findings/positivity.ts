@@ -1,6 +1,7 @@
 import bands from '@rillmark/reference/findings/temperature-bands.json' with { type: 'json' }
 import { proportion } from '@rillmark/science/proportions/proportion.ts'
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
+import { CONFIDENCE_LEVEL } from './confidence.ts'
 import type { SampleRow } from './sample-rows.ts'
 
 export const GROUPINGS = {
@@ -33,8 +34,6 @@ export interface PositivityGroup {
   readonly interval: { readonly lower: number; readonly upper: number } | undefined
   readonly labels: readonly string[]
 }
-
-const LEVEL = 0.95
 
 /**
  * Positive samples of all that can be read, by group, with the interval of the share (Wilson, 95 %). Swabs and water are never put
@@ -74,7 +73,7 @@ function counted({
   const count = (outcome: SampleRow['outcome']) => rows.filter((row) => row.outcome === outcome).length
   const positive = count('positive')
   const total = positive + count('negative')
-  const share = total === 0 ? undefined : proportion({ positive, total, method: 'wilson', level: LEVEL })
+  const share = total === 0 ? undefined : proportion({ positive, total, method: 'wilson', level: CONFIDENCE_LEVEL })
   return {
     key: key.id,
     words: key.words,

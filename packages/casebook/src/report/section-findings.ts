@@ -1,3 +1,4 @@
+import { CONFIDENCE_WORDS } from '../findings/confidence.ts'
 import { drawPairs, PATTERN_WORDS, pairCounts } from '../findings/draw-pairs.ts'
 import { isolateComparisons, LEVELS } from '../findings/isolate-ladder.ts'
 import { GROUPINGS, type Grouping, positivity, type PositivityGroup, positivityWords } from '../findings/positivity.ts'
@@ -79,7 +80,7 @@ function positivityTable({ rows, resultNumbers }: ReportContext): Block {
     })
   })
   return table({
-    caption: 'Positive of readable samples, with Wilson’s 95 % interval of the share',
+    caption: `Positive of readable samples, with Wilson’s ${CONFIDENCE_WORDS} interval of the share`,
     columns: [
       column('By', 1.5),
       column('Group', 1.8),

@@ -1,3 +1,4 @@
+import { CONFIDENCE_WORDS } from '../findings/confidence.ts'
 import type { CriteriaBand, CriteriaSet } from '../criteria/criteria-set.ts'
 import type { Judgement } from '../criteria/judge.ts'
 import { bandCounts } from '../findings/band-counts.ts'
@@ -105,7 +106,7 @@ function sampleTable(context: ReportContext): Block {
       column('Flags', 2),
     ],
     rows: context.rows.flatMap((row) => rowsOf(context, { row, how })),
-    note: `${by}Letters in brackets refer to the reasons listed with the criteria. The target is Legionella where none is named. “By counting” gives 95 % limits from the colonies counted alone; recovery and method lose more and are not in them.`,
+    note: `${by}Letters in brackets refer to the reasons listed with the criteria. The target is Legionella where none is named. “By counting” gives ${CONFIDENCE_WORDS} limits from the colonies counted alone; recovery and method lose more and are not in them.`,
     none: 'No sample was taken.',
   })
 }

@@ -1,3 +1,4 @@
+import { CONFIDENCE_WORDS } from '@rillmark/casebook/findings/confidence.ts'
 import type { Focus } from '@rillmark/casebook/findings/focus-rows.ts'
 import {
   GROUPINGS,
@@ -52,8 +53,8 @@ export function PositivityPart({ rows, focus, onFocus }: PartProps): ReactNode {
         />
       ))}
       <p className="faint">
-        The fine line is Wilson’s 95 % interval, as if points had been drawn by chance; suspect points were chosen on
-        purpose.
+        The fine line is Wilson’s {CONFIDENCE_WORDS} interval, as if points had been drawn by chance; suspect points
+        were chosen on purpose.
       </p>
     </Section>
   )

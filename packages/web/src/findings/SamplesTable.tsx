@@ -1,3 +1,4 @@
+import { CONFIDENCE_WORDS } from '@rillmark/casebook/findings/confidence.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
 import type { RowResult, SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
@@ -110,7 +111,7 @@ function Extra({ result }: { readonly result: RowResult }): ReactNode {
   const limits =
     interval === undefined
       ? undefined
-      : `95 % from counting ${round(interval.lower)}–${round(interval.upper)} ${'unit' in result.entry.body.value ? (result.entry.body.value.unit ?? '') : ''}`
+      : `${CONFIDENCE_WORDS} from counting ${round(interval.lower)}–${round(interval.upper)} ${'unit' in result.entry.body.value ? (result.entry.body.value.unit ?? '') : ''}`
   const half = result.entry.body.halfLimitSuspected === true ? 'looks like half a detection limit' : undefined
   const parts = [...named, limits, band, half].filter((part) => part !== undefined)
   return parts.length === 0 ? null : <span className="faint">{parts.join(' · ')}</span>
