@@ -6,6 +6,7 @@ import { walkOneStopInFull, walkOtherStops } from './job/fieldwork.ts'
 import { chooseCriteria, conclude, seePositives } from './job/findings.ts'
 import { closeAgainstRule, startFollowUp, takeCalendar } from './job/follow-up.ts'
 import { watchPage } from './job/page-watch.ts'
+import { exportAndVerify } from './job/package.ts'
 import { adoptPlan, takePapers } from './job/plan.ts'
 import { amendTemperature, checkChain } from './job/record.ts'
 import { redactReport, writeReport } from './job/report.ts'
@@ -21,7 +22,7 @@ test('an investigation is lived from the first call to the printed report', asyn
   test.setTimeout(240_000)
   const told = watchPage(page)
   await page.clock.install({ time: '2026-03-02T09:00:00' })
-  await test.step('start', () => startInvestigation(page))
+  const investigation = await test.step('start', () => startInvestigation(page))
   await test.step('cases', () => recordCases(page))
   await test.step('building', () => describeBuilding(page))
   await test.step('sweep', () => sweepDevices(page))
@@ -46,5 +47,6 @@ test('an investigation is lived from the first call to the printed report', asyn
   await test.step('redacted report', () => redactReport(page))
   await test.step('amendment', () => amendTemperature(page))
   await test.step('chain', () => checkChain(page))
+  await test.step('package', () => exportAndVerify(page, investigation))
   expect(told()).toEqual([])
 })
