@@ -28,18 +28,22 @@ export async function settleStop(page: Page, { visit, until }: { visit: Locator;
   throw new Error(`No step "${until ?? 'finished'}" within ${MOST_STEPS} steps`)
 }
 
-type Press = (act: Locator) => Promise<void>
-
-/** Presses the act of a step and waits until the stop has gone on. */
-export async function press(visit: Locator, act: Locator, by: Press = (each) => each.click()): Promise<void> {
+/** Does what settles a step and waits until the stop has gone on. */
+async function untilGoneOn(visit: Locator, settle: () => Promise<void>): Promise<void> {
   const settled = visit.getByRole('img', { name: /steps settled$/ })
   const before = (await settled.getAttribute('aria-label')) ?? ''
-  await by(act)
+  await settle()
   await expect(settled).not.toHaveAttribute('aria-label', before)
 }
 
+/** Presses the act of a step and waits until the stop has gone on. */
+export const press = (visit: Locator, act: Locator): Promise<void> => untilGoneOn(visit, () => act.click())
+
 /** The act of one step, and the wait until the record has it. A running tap runs for a minute and a half of the page's clock. */
-export async function settleStep(page: Page, of: { visit: Locator; press: Press }): Promise<void> {
+export async function settleStep(
+  page: Page,
+  of: { visit: Locator; press: (act: Locator) => Promise<void> },
+): Promise<void> {
   const { visit } = of
   const act = actOf(visit)
   const words = await act.innerText()
@@ -52,7 +56,7 @@ export async function settleStep(page: Page, of: { visit: Locator; press: Press 
     await of.press(act)
     await page.clock.fastForward('01:30')
   }
-  await press(visit, act, of.press)
+  await untilGoneOn(visit, () => of.press(act))
 }
 
 /** What a step needs typed before its act can be pressed. */

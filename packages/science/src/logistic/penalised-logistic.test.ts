@@ -10,7 +10,7 @@ const person = fc.record({
   age: fc.integer({ min: 20, max: 90 }),
 })
 const studies = fc.array(person, { minLength: 12, maxLength: 40 })
-const fit = (rows: LogisticRow[]) => penalisedLogistic({ rows, level: 0.95 })
+const fitted = (rows: LogisticRow[]) => penalisedLogistic({ rows, level: 0.95 })
 const varied = (rows: LogisticRow[]) => runCalculation({ id: 'penalised-logistic', input: { rows } })
 const usable = studies.filter((rows) => !('issues' in varied(rows)))
 
@@ -27,7 +27,7 @@ test('one yes-or-no exposure has the closed form: half a person more in every ce
         ...people({ outcome: 0, x: 0 }, d),
       ]
       const want = Math.log(((a + 0.5) * (d + 0.5)) / ((b + 0.5) * (c + 0.5)))
-      expect(fit(rows).coefficients['x']?.estimate).toBeCloseTo(want, 8)
+      expect(fitted(rows).coefficients['x']?.estimate).toBeCloseTo(want, 8)
     }),
     { numRuns: 40 },
   )
@@ -36,9 +36,9 @@ test('one yes-or-no exposure has the closed form: half a person more in every ce
 test('another unit of a covariate, another order of people, and outcomes turned round', () => {
   fc.assert(
     fc.property(usable, (rows) => {
-      const one = fit(rows)
-      const months = fit(rows.map((row) => ({ ...row, age: row.age * 12 })).toReversed())
-      const turned = fit(rows.map((row) => ({ ...row, outcome: row.outcome === 1 ? (0 as const) : (1 as const) })))
+      const one = fitted(rows)
+      const months = fitted(rows.map((row) => ({ ...row, age: row.age * 12 })).toReversed())
+      const turned = fitted(rows.map((row) => ({ ...row, outcome: row.outcome === 1 ? (0 as const) : (1 as const) })))
       const age = one.coefficients['age']
       expect((months.coefficients['age']?.estimate ?? 0) * 12).toBeCloseTo(age?.estimate ?? Number.NaN, 7)
       expect((months.coefficients['age']?.interval.upper ?? 0) * 12).toBeCloseTo(age?.interval.upper ?? Number.NaN, 6)
@@ -52,11 +52,11 @@ test('another unit of a covariate, another order of people, and outcomes turned 
 
 test('a covariate that parts ill from well still has limits around a finite estimate', () => {
   const rows: LogisticRow[] = [1, 2, 3, 4].map((x) => ({ outcome: x > 2 ? 1 : 0, x }))
-  const { estimate = 0, interval } = fit(rows).coefficients['x'] ?? {}
+  const { estimate = 0, interval } = fitted(rows).coefficients['x'] ?? {}
   expect(estimate).toBeGreaterThan(0)
   expect(interval?.lower).toBeLessThan(estimate)
   expect(interval?.upper).toBeLessThan(1e3)
-  const all = fit([{ outcome: 1 }, { outcome: 1 }, { outcome: 1 }]).coefficients['intercept']
+  const all = fitted([{ outcome: 1 }, { outcome: 1 }, { outcome: 1 }]).coefficients['intercept']
   expect(all?.estimate).toBeCloseTo(Math.log(3.5 / 0.5), 10)
 })
 
@@ -78,5 +78,5 @@ test('rows that cannot be are refused with the row and the name', () => {
   expect(runCalculation({ id: 'penalised-logistic', input: { rows: [{ outcome: 2 }] } })).toMatchObject({
     issues: [{ path: 'rows.0.outcome' }],
   })
-  expect(() => fit([{ outcome: 1, x: 2 }])).toThrow(RangeError)
+  expect(() => fitted([{ outcome: 1, x: 2 }])).toThrow(RangeError)
 })

@@ -25,12 +25,7 @@ export interface ComboBoxProps extends FieldProps {
 
 /** Typing narrows a long list: a place, an outlet, a person already named. */
 export function ComboBox(props: ComboBoxProps): ReactNode {
-  const wanted = props.value.trim().toLowerCase()
-  const exact = props.choices.some((choice) => choice.label === props.value)
-  const shown =
-    wanted === '' || exact
-      ? props.choices
-      : props.choices.filter((choice) => choice.label.toLowerCase().includes(wanted))
+  const shown = narrowed(props.choices, props.value)
   const choose = (id: string | number | null): void => {
     const choice = props.choices.find((one) => one.id === id)
     if (choice === undefined) return
@@ -95,4 +90,11 @@ export function ComboBox(props: ComboBoxProps): ReactNode {
       </Popover>
     </Combo>
   )
+}
+
+/** The lines that hold what is typed; all of them while nothing is, or when a whole line is. */
+function narrowed(choices: readonly Choice[], typed: string): readonly Choice[] {
+  const wanted = typed.trim().toLowerCase()
+  if (wanted === '' || choices.some(({ label }) => label === typed)) return choices
+  return choices.filter(({ label }) => label.toLowerCase().includes(wanted))
 }

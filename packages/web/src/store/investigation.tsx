@@ -38,7 +38,11 @@ export function useInvestigation(): Investigation {
     async (kind, body, options) => {
       const author = await ask()
       if (author === '') return { ok: false, issues: [NO_NAME] }
-      return store.propose({ kind, body, author, ...options })
+      try {
+        return await store.propose({ kind, body, author, ...options })
+      } catch (error) {
+        return { ok: false, issues: [issue('', { expected: 'to be kept on this device', received: String(error) })] }
+      }
     },
     [store, ask],
   )
