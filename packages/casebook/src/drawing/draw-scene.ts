@@ -53,7 +53,9 @@ function describe(layout: Layout, given: { outlets: number; layer: Layer | undef
   const floors = layout.floors.length
   const risers = layout.columns.length
   const base = `${counted(given.outlets, 'outlet')} on ${counted(floors, 'floor')} and ${counted(risers, 'riser')}.`
-  return given.layer === undefined ? base : `${base} Layer: ${given.layer.name}, ${given.layer.marks.length} marks.`
+  return given.layer === undefined
+    ? base
+    : `${base} Layer: ${given.layer.name}, ${counted(given.layer.marks.length, 'mark')}.`
 }
 
 /** Floor lines with names at the left, risers named at the top. */

@@ -1,3 +1,4 @@
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { FollowUpRound } from '@rillmark/casebook/criteria/schedule.ts'
 import type { RoundOutcome } from '@rillmark/casebook/follow-up/round-outcomes.ts'
 import type { ReactNode } from 'react'
@@ -55,7 +56,7 @@ const OUTCOME_TAGS: Record<RoundOutcome['outcome'], Pick<TagProps, 'shape' | 'ki
 export function OutcomeTable({ outcomes }: { readonly outcomes: readonly RoundOutcome[] }): ReactNode {
   return (
     <DataTable
-      caption={`${outcomes.length} adopted rounds`}
+      caption={counted(outcomes.length, 'adopted round')}
       captionHidden
       rows={outcomes}
       rowId={({ round }) => round}
