@@ -23,6 +23,9 @@ import { scaldTimeCalculation } from '../scald/scald-time.ts'
 import { matchedSetsCalculation } from '../tables/matched-sets.ts'
 import { stratifiedTwoByTwoCalculation } from '../tables/stratified-two-by-two.ts'
 import { twoByTwoCalculation } from '../tables/two-by-two.ts'
+import { alleleDistanceCalculation } from '../typing/allele-distance.ts'
+import { discriminationIndexCalculation } from '../typing/discrimination-index.ts'
+import { minimumSpanningTreeCalculation } from '../typing/minimum-spanning-tree.ts'
 import type { Calculation } from './descriptor.ts'
 import { issuesFromZod } from './from-zod.ts'
 import { describeReceived, type Issue } from './issue.ts'
@@ -55,6 +58,9 @@ export const calculations: readonly Calculation[] = [
   stratifiedTwoByTwoCalculation,
   matchedSetsCalculation,
   penalisedLogisticCalculation,
+  alleleDistanceCalculation,
+  minimumSpanningTreeCalculation,
+  discriminationIndexCalculation,
 ]
 
 export interface CalculationRequest {

@@ -1,0 +1,202 @@
+import * as z from 'zod'
+import { defineCalculation } from '../catalogue/descriptor.ts'
+import { field, refuse } from '../catalogue/fields.ts'
+import { sourcesOf } from '../catalogue/sources.ts'
+import { bitPlanes, comparePlanes } from './bit-planes.ts'
+
+export type Allele = number | string | null
+
+export interface AlleleProfile {
+  id: string
+  alleles: Allele[]
+}
+
+export interface AlleleDistanceInput {
+  profiles: AlleleProfile[]
+  missing: 'pairwise' | 'complete'
+}
+
+export interface AlleleDistance {
+  ids: string[]
+  matrix: (number | null)[][]
+  comparedLoci: number[][]
+  identicalPairs: { a: string; b: string }[]
+  identicalPairCount: number
+  loci: number
+}
+
+/** A list of more identical pairs is told by its number. */
+const MOST_PAIRS = 10_000
+
+/**
+ * How many loci differ between isolates: for the seven loci of a sequence type as for thousands of a core genome.
+ * Wanted to see whether a patient's isolate and a building's are as close as isolates of one source tend to be.
+ *
+ * distance = loci at which both alleles are known and not the same. An allele is a name: 7 and "7" are the same, 7 and 8 as far apart as
+ * 7 and 700. pairwise leaves a locus out of the pairs in which it is missing; complete leaves out every locus missing anywhere.
+ *
+ * Special cases: null where two have no locus in common; a missing allele is null or an empty text, never a number.
+ *
+ * @param input profiles (id, alleles in the same order of loci), and what to do about missing ones
+ * @throws RangeError when profiles differ in length
+ * @source maiden-1998
+ * @example
+ * alleleDistance({ profiles: [{ id: 'a', alleles: [1, 4, 3] }, { id: 'b', alleles: [1, 4, null] }, { id: 'c', alleles: [2, 4, 9] }], missing: 'pairwise' }).matrix[0] // => [0, 0, 2]
+ */
+export function alleleDistance({ profiles, missing }: AlleleDistanceInput): AlleleDistance {
+  const loci = profiles[0]?.alleles.length ?? 0
+  const odd = profiles.find(({ alleles }) => alleles.length !== loci)
+  if (odd !== undefined)
+    throw new RangeError(
+      `Cannot compare profiles because all must have ${loci} loci: got ${odd.alleles.length} for ${odd.id}`,
+    )
+  const all = Array.from({ length: loci }, (_, locus) => allelesAsNumbers(profiles, locus))
+  const used = missing === 'complete' ? all.filter((codes) => !codes.includes(-1)) : all
+  return compared(profiles, used)
+}
+
+/** Alleles of a locus as 0, 1, 2 … in the order met, −1 where missing. */
+function allelesAsNumbers(profiles: readonly AlleleProfile[], locus: number): Int32Array {
+  const known = new Map<string | number, number>()
+  return Int32Array.from(profiles, ({ alleles }) => {
+    const allele = alleles[locus] ?? ''
+    const name = typeof allele === 'string' ? asNumber(allele.trim()) : allele
+    if (name === '') return -1
+    const code = known.get(name) ?? known.size
+    known.set(name, code)
+    return code
+  })
+}
+
+/** A text that is how a number is written is that number. */
+function asNumber(text: string): string | number {
+  return text !== '' && String(Number(text)) === text ? Number(text) : text
+}
+
+function compared(profiles: readonly AlleleProfile[], codes: readonly Int32Array[]): AlleleDistance {
+  const ids = profiles.map(({ id }) => id)
+  const loci = codes.length
+  const size = ids.length
+  const { differences, missing } = comparePlanes(bitPlanes(codes, size), size)
+  const at = (a: number, b: number) => (a < b ? a * size + b : b * size + a)
+  const known = (a: number, b: number) => loci - (missing[at(a, b)] ?? 0)
+  const distance = (a: number, b: number) => (a === b ? 0 : known(a, b) === 0 ? null : (differences[at(a, b)] ?? 0))
+  const everyLocus = ids.map(() => loci)
+  const anyMissing = missing.some((count) => count > 0)
+  return {
+    ids,
+    matrix: ids.map((_, a) => Array.from({ length: size }, (_each, b) => distance(a, b))),
+    /** Where nothing is missing all rows are the same one: a matrix of thousands need not be held twice. */
+    comparedLoci: ids.map((_, a) =>
+      anyMissing ? Array.from({ length: size }, (_each, b) => known(a, b)) : everyLocus,
+    ),
+    ...identical(ids, distance),
+    loci,
+  }
+}
+
+function identical(ids: readonly string[], distance: (a: number, b: number) => number | null) {
+  const identicalPairs: AlleleDistance['identicalPairs'] = []
+  let identicalPairCount = 0
+  for (let a = 0; a < ids.length; a++)
+    for (let b = a + 1; b < ids.length; b++) {
+      if (distance(a, b) !== 0) continue
+      identicalPairCount += 1
+      if (identicalPairCount <= MOST_PAIRS) identicalPairs.push({ a: ids[a] ?? '', b: ids[b] ?? '' })
+    }
+  return { identicalPairs, identicalPairCount }
+}
+
+const MOST_PROFILES = 5000
+const MOST_LOCI = 10_000
+const MOST_TOLD = 20
+
+const input = z
+  .strictObject({
+    profiles: field(
+      z
+        .array(
+          z.strictObject({
+            id: field(z.string().min(1).max(200), { what: 'name of the isolate' }),
+            alleles: field(
+              z
+                .array(z.union([z.number(), z.string().max(100), z.null()]))
+                .min(1)
+                .max(MOST_LOCI),
+              {
+                what: 'alleles, in the same order of loci for every isolate; null where missing',
+              },
+            ),
+          }),
+        )
+        .min(1)
+        .max(MOST_PROFILES),
+      { what: 'isolates' },
+    ),
+    missing: field(z.enum(['pairwise', 'complete']).default('pairwise'), {
+      what: 'pairwise: a locus is left out of the pairs in which it is missing; complete: out of all where it is missing in any',
+    }),
+  })
+  .superRefine(({ profiles }, context) => {
+    const loci = profiles[0]?.alleles.length ?? 0
+    const seen = new Set<string>()
+    const problems = profiles.flatMap(({ id, alleles }, row) => [
+      ...(seen.size === seen.add(id).size ? [refuse(['profiles', row, 'id'], 'a name no other isolate has')] : []),
+      ...(alleles.length === loci
+        ? []
+        : [
+            refuse(['profiles', row, 'alleles'], {
+              expected: `${loci} alleles, as the first has`,
+              received: String(alleles.length),
+            }),
+          ]),
+    ])
+    for (const problem of problems.slice(0, MOST_TOLD)) context.addIssue(problem)
+  })
+
+const EXAMPLE = {
+  profiles: [
+    { id: 'patient', alleles: [1, 4, 3, 1, 1, 1, 1] },
+    { id: 'shower 214', alleles: [1, 4, 3, 1, 1, 1, 1] },
+    { id: 'basin 118', alleles: [1, 4, 3, 1, 1, 1, 6] },
+    { id: 'heater drain', alleles: [4, 8, 11, null, 42, 12, 2] },
+  ],
+  missing: 'pairwise' as const,
+}
+
+export const alleleDistanceCalculation = defineCalculation({
+  id: 'allele-distance',
+  title: 'Allele differences between isolates',
+  purpose:
+    'At how many loci isolates differ, from sequence types or core-genome profiles, with missing loci left out and counted.',
+  formula: {
+    text: 'd(a, b) = loci known in both at which the alleles differ',
+    symbols: { d: 'matrix', a: 'profiles[]', b: 'profiles[]' },
+  },
+  input,
+  output: z.object({
+    ids: field(z.array(z.string()), { what: 'names, in the order of the matrix' }),
+    matrix: field(z.array(z.array(z.number().nullable())), {
+      what: 'loci that differ, rows and columns in the order of the names; null where two have no locus in common',
+    }),
+    comparedLoci: field(z.array(z.array(z.number())), { what: 'loci known in both, in the same order' }),
+    identicalPairs: field(
+      z.array(
+        z.object({
+          a: field(z.string(), { what: 'one isolate' }),
+          b: field(z.string(), { what: 'the other' }),
+        }),
+      ),
+      { what: `pairs without a difference, the first ${MOST_PAIRS} of them` },
+    ),
+    identicalPairCount: field(z.number(), { what: 'how many pairs are without a difference' }),
+    loci: field(z.number(), { what: 'loci used' }),
+  }),
+  sources: sourcesOf('maiden-1998', 'petzold-2017', 'schjoerring-2017'),
+  cautions: [
+    'No number of differences proves or rules out a source. Isolates of one outbreak have been 40 alleles apart, and unrelated ones of a common type less than five.',
+    'Identical over few compared loci means little: read the two matrices together.',
+  ],
+  example: { input: EXAMPLE, output: alleleDistance(EXAMPLE) },
+  run: alleleDistance,
+})
