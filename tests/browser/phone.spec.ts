@@ -27,7 +27,7 @@ test('a stop is done by thumb: every act is 44 px and in reach, nothing scrolls 
     await measure(page, visit)
     const wanted = await wantedBy(visit)
     await wanted?.field.fill(wanted.text)
-    await settleStep(page, { visit, press: (act) => act.tap() })
+    await settleStep(page, { visit, press: (act) => tapAnew(visit, act) })
   }
   expect(await isFinished(visit)).toBe(true)
   await measure(page, visit)
@@ -60,6 +60,28 @@ test('the same stop is done by the keyboard alone, without the focus being lost'
   expect(await isFinished(visit)).toBe(true)
   expect(told()).toEqual([])
 })
+
+test('a second tap of a nervous thumb settles nothing of the step that has come up under it', async ({ page }) => {
+  const visit = await openStop(page)
+  await button(visit, 'Start this stop').tap()
+  await sayWhoWrites(page, visit)
+  const [first, settled] = [await stepOf(visit).innerText(), visit.getByRole('img', { name: /steps settled$/ })]
+  const box = await actOf(visit).boundingBox()
+  const at = { x: (box?.x ?? 0) + (box?.width ?? 0) / 2, y: (box?.y ?? 0) + (box?.height ?? 0) / 2 }
+  await page.mouse.click(at.x, at.y)
+  await expect(stepOf(visit)).not.toHaveText(first)
+  await page.mouse.down({ clickCount: 2 })
+  await page.mouse.up({ clickCount: 2 })
+  await expect(settled).toHaveAccessibleName(/^1 of /)
+  await button(visit, 'More').click()
+  await expect(settled).toHaveAccessibleName(/^1 of /)
+})
+
+/** Two taps of one place within half a second count as one double tap; a tap on the title between them, and they are two. */
+async function tapAnew(visit: Locator, act: Locator): Promise<void> {
+  await stepOf(visit).tap()
+  await act.tap()
+}
 
 /** A planned round on the server, opened here at a basin tap. */
 async function openStop(page: Page): Promise<Locator> {

@@ -2,7 +2,7 @@ import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { GuidedStep } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 import { taskKind } from '@rillmark/casebook/fieldwork/guided-steps.ts'
-import type { ReactNode } from 'react'
+import type { MouseEvent, ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Caution } from '../kit/Caution.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -119,9 +119,11 @@ export function StepFoot({
   const { cant, more } = useStop()
   return (
     <div className="field-foot">
-      <Button kind="primary" size="big" disabled={act.disabled} busy={busy} onPress={act.onPress}>
-        {act.label}
-      </Button>
+      <div className="field-act" onClickCapture={onceInATap}>
+        <Button kind="primary" size="big" disabled={act.disabled} busy={busy} onPress={act.onPress}>
+          {act.label}
+        </Button>
+      </div>
       <div className="field-foot-row">
         <Button onPress={cant}>Can’t do this</Button>
         {other !== undefined && (
@@ -134,4 +136,11 @@ export function StepFoot({
       <p className="field-sync">{sync.words}</p>
     </div>
   )
+}
+
+/** The second tap of a double tap would settle the step that has come up under the thumb, unread. The browser counts the taps. */
+function onceInATap(event: MouseEvent): void {
+  if (event.detail < 2) return
+  event.preventDefault()
+  event.stopPropagation()
 }
