@@ -169,19 +169,19 @@ export const standingCoolingCalculation = defineCalculation({
       thresholdsC: [50, 45, 25, 20],
     },
     output: {
-      temperatureC: 46.797012698364426,
+      temperatureC: 46.79701289197475,
       minutesToC: [
         {
           temperatureC: 50,
-          minutes: 42.87055474788851,
+          minutes: 42.87055488355188,
         },
         {
           temperatureC: 45,
-          minutes: 70.62715395522194,
+          minutes: 70.6271542775993,
         },
         {
           temperatureC: 25,
-          minutes: 362.57216017028674,
+          minutes: 362.5721626150853,
         },
         {
           temperatureC: 20,
@@ -189,7 +189,7 @@ export const standingCoolingCalculation = defineCalculation({
       ],
       heatJPerMK: 1581.7264469377183,
       lossAtStartWPerMK: 0.1884382983796613,
-      minutesToHalfDifference: 97.67906443016483,
+      minutesToHalfDifference: 97.67906601928209,
     },
   },
   run: standingCooling,
