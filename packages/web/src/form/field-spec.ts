@@ -37,6 +37,7 @@ interface JsonSchema {
   readonly enum?: readonly (string | number | boolean)[]
   readonly const?: string | number | boolean
   readonly properties?: Readonly<Record<string, JsonSchema>>
+  readonly additionalProperties?: boolean | JsonSchema
   readonly oneOf?: readonly JsonSchema[]
   readonly anyOf?: readonly JsonSchema[]
   readonly required?: readonly string[]
@@ -76,10 +77,17 @@ function specOf(json: JsonSchema): FieldSpec {
         ? { kind: 'json' }
         : { kind: 'list', row: specOf(json.items), atLeast: json.minItems ?? 0 }
     case 'object':
-      return json.properties === undefined ? { kind: 'json' } : { kind: 'group', fields: namedFields(json) }
+      return json.properties === undefined || isOpen(json)
+        ? { kind: 'json' }
+        : { kind: 'group', fields: namedFields(json) }
     default:
       return variantOf(json.oneOf ?? json.anyOf ?? []) ?? { kind: 'json' }
   }
+}
+
+/** An object that also takes fields of the user's own names: no form can list them. */
+function isOpen({ additionalProperties }: JsonSchema): boolean {
+  return additionalProperties === true || typeof additionalProperties === 'object'
 }
 
 /** Shapes that all have one field with a different fixed value are told apart by it. */
