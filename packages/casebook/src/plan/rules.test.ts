@@ -105,11 +105,12 @@ test('[PLN15] a label is printed for one sample of the whole investigation', () 
   expect(again[0]).toMatch(/label MRH-0001/)
 })
 
-test('[PLN16] once work on a round has begun, only an amendment with a reason changes its plan, and it keeps the stops begun', () => {
+test('[PLN16] only an amendment with a reason changes the plan of an adopted round, and it keeps the stops where work has begun', () => {
   const stop = first.stops[0]?.id ?? ''
   const started = make('stop.started', { round: 'R1', stop })
   const record = [described, r1, started]
   const moved = adopt('R1', first)
+  expect(objections([described, r1], make('plan.adopted', moved))).toContain('body.round')
   expect(objections(record, make('plan.adopted', moved))).toContain('body.round')
   expect(objections(record, make('plan.adopted', moved, { entry: r1.id, reason: 'team changed' }))).toEqual([])
   const without = adopt('R1', { ...first, stops: first.stops.slice(1) })

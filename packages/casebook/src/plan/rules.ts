@@ -13,7 +13,7 @@ const roundsFollow: Rule<'plan.adopted'> = ({ body }, { state }) => {
   return body.round === next ? [] : [issue('body.round', { expected: next, received: body.round })]
 }
 
-/** A round in which work has begun keeps its plan: what was done is judged against what was planned. */
+/** An adopted plan changes by amendment only, and keeps the stops where work has begun: what was done is judged against what was planned. */
 const begunRoundStays: Rule<'plan.adopted'> = ({ body }, { state, amends }) => {
   const old = [...state.plan.rounds.values()].find(({ id, body: { round } }) => id === amends || round === body.round)
   if (old === undefined) return []
@@ -26,10 +26,10 @@ const begunRoundStays: Rule<'plan.adopted'> = ({ body }, { state, amends }) => {
     return [
       issue('body.plan.stops', { expected: `stop ${lost.stop}, because work has begun there`, received: undefined }),
     ]
-  if (begun.length > 0 && amends === undefined)
+  if (amends === undefined)
     return [
       issue('body.round', {
-        expected: 'an amendment with a reason, because work on this round has begun',
+        expected: 'an amendment with a reason, because this round has a plan',
         received: body.round,
       }),
     ]

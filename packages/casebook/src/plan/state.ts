@@ -3,7 +3,7 @@ import type { Appliers, EffectiveEntry } from '../state/effective.ts'
 export interface PlanState {
   /** a user's own procedures by id */
   readonly procedures: Map<string, EffectiveEntry<'procedure.added'>>
-  /** adopted plans by round (R1, R2 …), in the order adopted; adopting again replaces the round's plan */
+  /** adopted plans by round (R1, R2 …), in the order adopted */
   readonly rounds: Map<string, EffectiveEntry<'plan.adopted'>>
 }
 
