@@ -55,7 +55,9 @@ export function BriefScreen(): ReactNode {
         </Section>
         <Section title="Not known">
           {brief.unknown.length === 0 ? (
-            <p className="quiet">No gap that the record shows.</p>
+            <p className="quiet">
+              {brief.known.length === 0 ? 'All of it, until something is recorded.' : 'No gap that the record shows.'}
+            </p>
           ) : (
             <Lines lines={brief.unknown} investigation={id} />
           )}

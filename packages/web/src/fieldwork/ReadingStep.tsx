@@ -1,7 +1,7 @@
 import { isResidual, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
 import type { ReadingValue } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect } from 'react'
 import { NumberField } from '../kit/NumberField.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
@@ -27,6 +27,8 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
   const quantity = step.quantity ?? 'ph'
   const { chosen } = useInstrument(quantity, day)
   const [valueField, howField] = [`${step.key} value`, `${step.key} how`]
+  const { forget } = writing
+  useEffect(forget, [forget, draft.get(valueField), draft.get(howField), chosen?.instrument.code])
   const how = HOW.find(({ id }) => id === draft.get(howField))?.id ?? 'value'
   const reading = readingOf({ how, typed: draft.get(valueField), range: chosen?.instrument, unit: UNIT_OF[quantity] })
   const short =

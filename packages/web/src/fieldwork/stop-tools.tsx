@@ -37,6 +37,8 @@ export interface Writing {
   readonly issues: readonly Issue[]
   /** Writes one entry; true when it is kept. What speaks against it is shown. */
   readonly write: <K extends Kind>(kind: K, body: BodyOf<K>) => Promise<boolean>
+  /** Forgets what spoke against the last one, once something else stands there. */
+  readonly forget: () => void
 }
 
 /** Writing entries from a step: one at a time, with what speaks against the last one. */
@@ -57,7 +59,8 @@ export function useWriting(): Writing {
     },
     [propose],
   )
-  return useMemo(() => ({ busy, issues, write }), [busy, issues, write])
+  const forget = useCallback(() => setIssues([]), [])
+  return useMemo(() => ({ busy, issues, write, forget }), [busy, issues, write, forget])
 }
 
 /** Why the record did not take it, in lines a person in a corridor can read. */
