@@ -11,6 +11,7 @@ import { at, httpServer, type ServerPort } from './server-port.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
 import { SyncLoop } from './sync-loop.ts'
 import { type Standing, syncWords } from './sync-words.ts'
+import { onNewHead } from './head-events.ts'
 
 /** What an investigation on this device needs from around it. */
 export interface DeviceParts {
@@ -81,12 +82,11 @@ export class LocalInvestigation {
   /** Follows the server while the page lasts. Returns how to stop. */
   follow(): () => void {
     const nudge = (): void => void this.loop.nudge()
-    const events = typeof EventSource === 'undefined' ? undefined : new EventSource(`${at(this.store.id)}/events`)
-    events?.addEventListener('head', nudge)
+    const stopEvents = onNewHead(`${at(this.store.id)}/events`, nudge)
     globalThis.addEventListener?.('online', nudge)
     nudge()
     return () => {
-      events?.close()
+      stopEvents()
       globalThis.removeEventListener?.('online', nudge)
       this.loop.stop()
     }
