@@ -1,3 +1,4 @@
+import { censoredSummaryCalculation } from '../censored/censored-summary.ts'
 import { dechlorinationCalculation } from '../chlorine/dechlorination.ts'
 import { hypochlorousFractionCalculation } from '../chlorine/hypochlorous-fraction.ts'
 import { neutralizerCalculation } from '../chlorine/neutralizer.ts'
@@ -53,6 +54,7 @@ export const calculations: readonly Calculation[] = [
   scaldTimeCalculation,
   plateCountCalculation,
   mostProbableNumberCalculation,
+  censoredSummaryCalculation,
   incubationCalculation,
   twoByTwoCalculation,
   stratifiedTwoByTwoCalculation,

@@ -1,0 +1,221 @@
+import * as z from 'zod'
+import { defineCalculation } from '../catalogue/descriptor.ts'
+import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
+import { sourcesOf } from '../catalogue/sources.ts'
+import { kaplanMeier } from './kaplan-meier.ts'
+import { orderStatistics } from './order-statistics.ts'
+import { leftCensored, type Reading, type Span, spanOf } from './reading.ts'
+import { type Figures, figuresOfSteps, figuresOfValues } from './figures.ts'
+import { type MostLikely, mostLikely } from './most-likely.ts'
+import { whyNoFit } from './lognormal-fit.ts'
+
+export interface CensoredSummaryInput {
+  values: Reading[]
+  quantiles: number[]
+  plottingConstant: number
+  level: number
+}
+
+export interface CensoredSummary {
+  mle?: MostLikely | undefined
+  kaplanMeier?: (Figures & { restricted: boolean; restrictedMass: number; meanAtSmallestValue: number }) | undefined
+  orderStatistics?: Figures | undefined
+  leftOut: { method: string; reason: string }[]
+  readings: number
+  censored: number
+  level: number
+}
+
+/**
+ * Mean, spread and quantiles of readings of which some are only known to be below a limit, above one or between two, by three methods.
+ * Wanted because half a limit in place of "not detected" makes results up, and drops the detail that limits differ.
+ *
+ * mle: the most likely lognormal distribution, with profile-likelihood limits. kaplanMeier: no shape assumed; what lies below the smallest
+ * value is put at the smallest limit (a restricted mean, said so). orderStatistics: robust regression on order statistics, values kept,
+ * those below a limit taken from the line through the others, with the plotting constant given.
+ *
+ * Special cases: a method that has no answer for the readings is left out, with the reason; kaplanMeier and orderStatistics take values
+ * and "below" only.
+ *
+ * @param input values above 0 or what is known of them, quantiles (0 to 1), plottingConstant (0 to 0.5), level
+ * @source helsel-2012
+ * @source helsel-cohn-1988
+ * @source kaplan-meier-1958
+ * @example
+ * censoredSummary({ values: [3, 7, { below: 10 }, 20], quantiles: [0.5], plottingConstant: 0, level: 0.95 }).kaplanMeier.median // => 7
+ */
+export function censoredSummary({ values, quantiles, plottingConstant, level }: CensoredSummaryInput): CensoredSummary {
+  const spans = values.map(spanOf)
+  const noFit = whyNoFit(spans)
+  const left = leftCensored(spans)
+  const product = productLimit(left, quantiles)
+  const filled = left && orderStatistics(left, plottingConstant)
+  const noSteps = left === undefined ? 'it takes values and "below" only' : 'no reading is a value'
+  const noLine = left === undefined ? 'it takes values and "below" only' : 'fewer than two values differ'
+  return {
+    mle: noFit === undefined ? mostLikely(spans, { quantiles, level }) : undefined,
+    kaplanMeier: product,
+    orderStatistics: filled && figuresOfValues(filled, quantiles),
+    leftOut: [
+      ...(noFit === undefined ? [] : [{ method: 'mle', reason: noFit }]),
+      ...(product === undefined ? [{ method: 'kaplanMeier', reason: noSteps }] : []),
+      ...(filled === undefined ? [{ method: 'orderStatistics', reason: noLine }] : []),
+    ],
+    readings: spans.length,
+    censored: spans.filter(({ low, high }: Span) => low !== high).length,
+    level,
+  }
+}
+
+function productLimit(
+  left: ReturnType<typeof leftCensored>,
+  quantiles: readonly number[],
+): CensoredSummary['kaplanMeier'] {
+  if (left === undefined || left.values.length === 0) return undefined
+  const { steps, restrictedMass } = kaplanMeier(left)
+  const figures = figuresOfSteps({ steps, restrictedMass }, quantiles)
+  const gap = (steps[restrictedMass > 0 ? 1 : 0]?.value ?? 0) - (steps[0]?.value ?? 0)
+  return {
+    ...figures,
+    restricted: restrictedMass > 0,
+    restrictedMass,
+    meanAtSmallestValue: (figures.mean ?? 0) + restrictedMass * gap,
+  }
+}
+
+const MOST_VALUES = 100_000
+const MOST_QUANTILES = 50
+
+const reading = z.union([
+  measure.positive(),
+  z.strictObject({ below: measure.positive() }),
+  z.strictObject({ above: measure.positive() }),
+  z.strictObject({ between: z.tuple([measure.amount(), measure.positive()]) }),
+])
+
+const input = z
+  .strictObject({
+    values: field(z.array(reading).min(1).max(MOST_VALUES), {
+      what: 'readings in one unit: a number above 0, {"below": limit}, {"above": limit} or {"between": [a, b]}; never 0 or half a limit',
+    }),
+    quantiles: field(
+      z.array(z.number().min(0.001).max(0.999)).max(MOST_QUANTILES).default([0.25, 0.5, 0.75, 0.9, 0.95]),
+      {
+        what: 'quantiles wanted, 0 to 1',
+      },
+    ),
+    plottingConstant: field(z.number().min(0).max(0.5).default(0), {
+      what: 'constant of the plotting positions of order statistics: 0 in most environmental texts, 0.375 in some',
+    }),
+    level: levelField(),
+  })
+  .superRefine(({ values }, context) => {
+    for (const [row, value] of values.entries())
+      if (typeof value === 'object' && 'between' in value && value.between[0] >= value.between[1])
+        context.addIssue(refuse(['values', row, 'between', 1], `more than ${value.between[0]}`))
+  })
+
+const limits = (what: string) =>
+  field(z.object({ lower: z.number().optional(), upper: z.number().optional() }), {
+    what: `${what}; a limit without a finite value is left out`,
+  })
+const number = (what: string) => field(z.number(), { what })
+const maybe = (what: string) => field(z.number().optional(), { what: `${what}; left out where undefined` })
+
+const figures = {
+  mean: maybe('arithmetic mean'),
+  sd: maybe('standard deviation'),
+  geometricMean: maybe('geometric mean'),
+  geometricSd: maybe('geometric standard deviation, a factor'),
+  median: maybe('median'),
+  quantiles: field(z.array(z.object({ p: number('share at or below'), value: maybe('quantile') })), {
+    what: 'quantiles asked for',
+  }),
+}
+
+const EXAMPLE = {
+  values: [
+    { below: 10 },
+    { below: 10 },
+    { below: 100 },
+    20,
+    50,
+    120,
+    340,
+    900,
+    { between: [1000, 3000] as [number, number] },
+  ],
+  quantiles: [0.5, 0.95],
+  plottingConstant: 0,
+  level: 0.95,
+}
+
+export const censoredSummaryCalculation = defineCalculation({
+  id: 'censored-summary',
+  title: 'Results with values below the limit',
+  purpose:
+    'Mean, spread and quantiles of counts or concentrations when some are only known to be below a limit, without inventing values.',
+  formula: {
+    text: 'mle: top of Σ ln f(x) + Σ ln(F(b) − F(a)); mean = e^(μ + σ²/2), geometric mean = e^μ',
+    symbols: {
+      x: 'values',
+      a: 'lower end of an open reading',
+      b: 'upper end of an open reading',
+      F: 'lognormal distribution',
+      μ: 'mle.meanLog',
+      σ: 'mle.sdLog',
+    },
+  },
+  input,
+  output: z.object({
+    mle: field(
+      z
+        .object({
+          ...figures,
+          meanLog: number('mean of the natural logarithms'),
+          sdLog: number('standard deviation of the natural logarithms'),
+          logLikelihood: number('at the top'),
+          interval: limits('limits of the mean'),
+          geometricMeanInterval: limits('limits of the geometric mean'),
+          geometricSdInterval: limits('limits of the geometric standard deviation'),
+        })
+        .optional(),
+      { what: 'most likely lognormal distribution, with profile-likelihood limits; left out where there is none' },
+    ),
+    kaplanMeier: field(
+      z
+        .object({
+          ...figures,
+          restricted: field(z.boolean(), { what: 'whether a share was put at the smallest limit' }),
+          restrictedMass: number('that share, 0 to 1'),
+          meanAtSmallestValue: number(
+            'the mean if that share were put at the smallest value instead, as some programs do',
+          ),
+        })
+        .optional(),
+      { what: 'no shape assumed (Kaplan-Meier); the spread is that of the distribution' },
+    ),
+    orderStatistics: field(z.object(figures).optional(), {
+      what: 'robust regression on order statistics; quantiles by linear interpolation',
+    }),
+    leftOut: field(
+      z.array(
+        z.object({
+          method: field(z.string(), { what: 'method without an answer' }),
+          reason: field(z.string(), { what: 'why' }),
+        }),
+      ),
+      { what: 'methods left out' },
+    ),
+    readings: number('readings in all'),
+    censored: number('how many of them are open'),
+    level: number('confidence level of the intervals'),
+  }),
+  sources: sourcesOf('helsel-2012', 'helsel-cohn-1988', 'kaplan-meier-1958', 'burridge-1981'),
+  cautions: [
+    'With more than about four in five readings below the limit, or fewer than about five values, every method guesses: report the positives and their limits instead.',
+    'The lognormal mean is driven by the tail. Legionella counts of one building differ by day and tap far more than these limits tell.',
+  ],
+  example: { input: EXAMPLE, output: censoredSummary(EXAMPLE) },
+  run: censoredSummary,
+})

@@ -1,0 +1,142 @@
+import { twoSidedNormalQuantile } from '../distributions/normal.ts'
+import { risingRoot } from '../distributions/rising-root.ts'
+import type { OpenInterval } from '../tables/open-interval.ts'
+import { type LogReadings, lognormalLikelihood, type Precision } from './lognormal-likelihood.ts'
+import type { Span } from './reading.ts'
+
+export interface LognormalFit {
+  meanLog: number
+  sdLog: number
+  logLikelihood: number
+}
+
+/**
+ * Why readings have no most likely lognormal distribution, or nothing where they have one.
+ *
+ * @param spans readings
+ * @source helsel-2012
+ * @example
+ * whyNoFit([{ low: 0, high: 10 }]) // => "every reading could be the same value, so the spread has no estimate"
+ */
+export function whyNoFit(spans: readonly Span[]): string | undefined {
+  const lowest = spans.reduce((most, { low }) => Math.max(most, low), 0)
+  const highest = spans.reduce((least, { high }) => Math.min(least, high), Number.POSITIVE_INFINITY)
+  if (lowest <= highest) return 'every reading could be the same value, so the spread has no estimate'
+  if (!spans.some(({ low, high }) => low > 0 && Number.isFinite(high))) return 'no reading is closed on both sides'
+  return undefined
+}
+
+const ENOUGH_STEPS = 200
+const ENOUGH_HALVINGS = 60
+const NO_GAIN = 1e-22
+
+/**
+ * The most likely lognormal distribution, by Newton's step halved until it climbs. In 1/σ and μ/σ the likelihood has one top.
+ *
+ * @param readings as logarithms, of which `whyNoFit` says nothing
+ * @param start mean and standard deviation of logarithms to start from
+ * @source helsel-2012
+ * @source burridge-1981
+ */
+export function fitLognormal(readings: LogReadings, start: { meanLog: number; sdLog: number }): LognormalFit {
+  let at: Precision = { theta: 1 / start.sdLog, eta: start.meanLog / start.sdLog }
+  let point = lognormalLikelihood(readings, at)
+  for (let step = 0; step < ENOUGH_STEPS; step++) {
+    const [t, e] = point.slope
+    const [tt, te, ee] = point.curvature
+    const determinant = tt * ee - te * te
+    const [dt, de] = [(-ee * t + te * e) / determinant, (te * t - tt * e) / determinant]
+    const gain = t * dt + e * de
+    if (!(gain > NO_GAIN)) break
+    let size = 1
+    for (let halving = 0; halving < ENOUGH_HALVINGS; halving++, size /= 2) {
+      const next = { theta: at.theta + size * dt, eta: at.eta + size * de }
+      if (next.theta <= 0) continue
+      const found = lognormalLikelihood(readings, next)
+      if (!(found.logLikelihood >= point.logLikelihood - ROUNDING * Math.abs(point.logLikelihood))) continue
+      at = next
+      point = found
+      break
+    }
+  }
+  return { meanLog: at.eta / at.theta, sdLog: 1 / at.theta, logLikelihood: point.logLikelihood }
+}
+
+/** A step whose gain is below this share of the likelihood can't be seen in it. */
+const ROUNDING = 1e-15
+
+/** A figure of the distribution: given it and the other parameter (free), the mean and standard deviation of logarithms. */
+export interface Profiled {
+  estimate: number
+  free: number
+  /** Rough standard errors of both, to look around with. */
+  errors: { estimate: number; free: number }
+  at(figure: number, free: number): { meanLog: number; sdLog: number }
+}
+
+/**
+ * Limits of a figure by its profile likelihood: where twice the fall, the other parameter at its best, reaches the chi-squared quantile.
+ *
+ * @param readings as logarithms
+ * @param how the figure, the greatest log-likelihood, level
+ * @source helsel-2012
+ */
+export function profileLimits(
+  readings: LogReadings,
+  { profiled, top, level }: { profiled: Profiled; top: number; level: number },
+): OpenInterval {
+  const wanted = twoSidedNormalQuantile(level) ** 2 / 2
+  const limit = (side: 1 | -1) => {
+    let near = profiled.free
+    const fall = (t: number) => {
+      const figure = profiled.estimate + side * t * profiled.errors.estimate
+      const best = highest((free) => likelihoodAt(readings, profiled.at(figure, free)), {
+        near,
+        step: profiled.errors.free,
+      })
+      near = best.x
+      return top - best.value
+    }
+    const rising = (t: number) => (t <= 0 ? t - wanted : fall(t) - wanted)
+    const t = risingRoot({ rising, start: 2, step: 1, agreement: 1e-10 })
+    return t > TOO_FAR ? undefined : profiled.estimate + side * t * profiled.errors.estimate
+  }
+  return { lower: limit(-1), upper: limit(1) }
+}
+
+/** So many standard errors away, a limit is none. */
+const TOO_FAR = 600
+
+function likelihoodAt(readings: LogReadings, { meanLog, sdLog }: { meanLog: number; sdLog: number }): number {
+  const found = lognormalLikelihood(readings, { theta: 1 / sdLog, eta: meanLog / sdLog }).logLikelihood
+  return Number.isNaN(found) ? Number.NEGATIVE_INFINITY : found
+}
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+const CLOSE = 1e-8
+
+/** The top of a function with one, by widening to a bracket and golden section. */
+function highest(
+  f: (x: number) => number,
+  { near, step }: { near: number; step: number },
+): { x: number; value: number } {
+  let [low, high] = [near - step, near + step]
+  for (let wide = step, i = 0; i < 60 && f(low) > f(low + wide / 2); i++, wide *= 2) low -= wide
+  for (let wide = step, i = 0; i < 60 && f(high) > f(high - wide / 2); i++, wide *= 2) high += wide
+  let [x1, x2] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)]
+  let [f1, f2] = [f(x1), f(x2)]
+  while (high - low > CLOSE * Math.max(1, Math.abs(low))) {
+    if (f1 >= f2) {
+      high = x2
+      ;[x2, f2] = [x1, f1]
+      x1 = high - GOLDEN * (high - low)
+      f1 = f(x1)
+    } else {
+      low = x1
+      ;[x1, f1] = [x2, f2]
+      x2 = low + GOLDEN * (high - low)
+      f2 = f(x2)
+    }
+  }
+  return f1 >= f2 ? { x: x1, value: f1 } : { x: x2, value: f2 }
+}
