@@ -106,7 +106,7 @@ function StopHead({
     <header className="field-head">
       <div className="field-head-line">
         <h1>{stop.title}</h1>
-        <Button kind="text" onPress={onBack} name="All stops">
+        <Button kind="text" onPress={onBack} name={`stop ${position} of ${progress.stops.length}, all stops`}>
           stop {position} of {progress.stops.length}
         </Button>
       </div>
