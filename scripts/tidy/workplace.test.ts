@@ -20,7 +20,6 @@ test.each([
 })
 
 test.each([
-  ['"resolved": "https://registry.npmjs.org/zod/-/zod-4.6.7.tgz"'],
   ['https://example.org/home/page and https://example.org/work/page'],
   ['packages/web/home/page.tsx'],
   ['../shared/units.ts'],
