@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { findCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
 import { judge } from '@rillmark/casebook/criteria/judge.ts'
-import { followUpSchedule } from '@rillmark/casebook/criteria/schedule.ts'
+import { followUpSchedule } from '@rillmark/science/follow-up/schedule.ts'
 import type { ConcentrationUnit } from '@rillmark/casebook/units/quantity.ts'
 
 interface Row {

@@ -1,6 +1,6 @@
 // The follow-up calendar against an outside reckoning, and its iCalendar file against the published format.
 import { findCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
-import { followUpSchedule } from '@rillmark/casebook/criteria/schedule.ts'
+import { followUpSchedule } from '@rillmark/science/follow-up/schedule.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { roundWriter } from '@rillmark/casebook/follow-up/follow-up.fixture.ts'
 import { followUpCalendar } from '@rillmark/exchange/follow-up/calendar.ts'

@@ -1,6 +1,6 @@
 import { parseEntry } from '@rillmark/casebook/entry/parse-entry.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { addDays, daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 
 /** A date alone, at the head of an instant, or inside a sentence. */
 const DATE = /(?<![\d-])\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])(?![\d-])/g

@@ -1,7 +1,7 @@
 import { writeFile } from 'node:fs/promises'
 import { expect, type Locator, type Page, test } from '@playwright/test'
 import { makeLabel } from '@rillmark/casebook/label/label.ts'
-import { addDays } from '@rillmark/casebook/units/iso-date.ts'
+import { addDays } from '@rillmark/science/calendar/iso-date.ts'
 import { misKeyed } from './custody.ts'
 import { entriesOf } from './entries.ts'
 import { button, dialogOf, field, go } from './person.ts'

@@ -1,5 +1,5 @@
 import rule from '@rillmark/reference/cases/health-care-link.json' with { type: 'json' }
-import { addDays, daysBetween } from '../units/iso-date.ts'
+import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { CasesState } from './state.ts'
 import { counted } from '../units/counted.ts'
 

@@ -1,6 +1,6 @@
 import type { BodyOf } from '../entry/kinds.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
-import { addDays, daysBetween } from '../units/iso-date.ts'
+import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { CasesState } from './state.ts'
 import { type CaseWindow, caseWindows } from './windows.ts'
 

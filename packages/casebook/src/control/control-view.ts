@@ -1,6 +1,6 @@
 import { componentName } from '../building/labels.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { type IsoDate, daysBetween } from '../units/iso-date.ts'
+import { type IsoDate, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { type Progress, progressOf } from './measure-progress.ts'
 import type { Measure } from './state.ts'
 import { amountWords } from './target-words.ts'

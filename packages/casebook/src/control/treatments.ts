@@ -1,7 +1,7 @@
 import { isOutlet } from '../building/water-system.ts'
 import { localDate } from '../units/local-time.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { daysBetween, type IsoDate } from '../units/iso-date.ts'
+import { daysBetween, type IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import type { MeasureKind } from './measure-progress.ts'
 import type { Measure } from './state.ts'
 

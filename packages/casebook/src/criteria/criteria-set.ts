@@ -4,7 +4,7 @@ import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { sourcedFields } from '../units/figure.ts'
 import { concentrationUnitSchema } from '../units/quantity.ts'
-import { followUpRuleSchema } from './follow-up-rule.ts'
+import { followUpRuleSchema } from '@rillmark/science/follow-up/follow-up-rule.ts'
 
 const id = z
   .string()

@@ -1,5 +1,5 @@
 import type { Treatment } from '../control/treatments.ts'
-import { daysBetween } from '../units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 
 export interface SinceTreatment {
   readonly treatment: Treatment

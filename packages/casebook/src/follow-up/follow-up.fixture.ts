@@ -1,6 +1,6 @@
 import type { Entry } from '../entry/entry.ts'
 import type { BodyOf } from '../entry/kinds.ts'
-import { addDays } from '../units/iso-date.ts'
+import { addDays } from '@rillmark/science/calendar/iso-date.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
 
 type Value = BodyOf<'result.reported'>['value']

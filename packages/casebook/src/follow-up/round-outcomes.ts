@@ -1,11 +1,11 @@
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
 import { judge } from '../criteria/judge.ts'
 import { judgeShare } from '../criteria/judge-share.ts'
-import type { SamplingOutcome } from '../criteria/schedule.ts'
+import type { SamplingOutcome } from '@rillmark/science/follow-up/schedule.ts'
 import { localDate } from '../units/local-time.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import type { IsoDate } from '../units/iso-date.ts'
+import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
 import { counted } from '../units/counted.ts'
 

@@ -5,7 +5,7 @@ import { type ChosenCriteria, chosenCriteria } from '../findings/chosen-criteria
 import { type SampleRow, sampleRows } from '../findings/sample-rows.ts'
 import { type FollowUpView, followUpView } from '../follow-up/follow-up-view.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import type { IsoDate } from '../units/iso-date.ts'
+import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import { type EntryNumbers, entryNumbers } from './entry-numbers.ts'
 import type { NumberedSource, Variant } from './model.ts'
 import { type PrivateTerms, privateTerms, WITHHELD, withheld } from './redaction.ts'

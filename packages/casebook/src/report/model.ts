@@ -1,4 +1,4 @@
-import type { IsoDate } from '../units/iso-date.ts'
+import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 
 /** `redacted` leaves out what could point to a person who fell ill or name a worker. */
 export type Variant = 'full' | 'redacted'

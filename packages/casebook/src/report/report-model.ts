@@ -1,6 +1,6 @@
 import type { Head } from '../chain/link.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import type { IsoDate } from '../units/iso-date.ts'
+import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import { type ReportContext, reportContext } from './context.ts'
 import { headerOf } from './header.ts'
 import type { ReportModel, Section, Variant } from './model.ts'

@@ -1,5 +1,5 @@
 import traps from '@rillmark/reference/results/traps.json' with { type: 'json' }
-import { daysBetween } from '../units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { KnownSample } from './known-samples.ts'
 import type { ReadRow } from './read-row.ts'
 import type { Reason } from './reason.ts'

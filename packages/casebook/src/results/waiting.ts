@@ -1,5 +1,5 @@
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { daysBetween } from '../units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { isInterpretable } from '../units/result-value.ts'
 import { type KnownSample, knownSamples } from './known-samples.ts'
 

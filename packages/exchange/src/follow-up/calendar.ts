@@ -1,8 +1,8 @@
-import type { FollowUpRound } from '@rillmark/casebook/criteria/schedule.ts'
+import type { FollowUpRound } from '@rillmark/science/follow-up/schedule.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
-import { addDays } from '@rillmark/casebook/units/iso-date.ts'
+import { addDays } from '@rillmark/science/calendar/iso-date.ts'
 import ical, { type ICalEventData, ICalEventTransparency } from 'ical-generator'
 
 /**

@@ -8,6 +8,7 @@ import { plateCountCalculation } from '../culture/plate-count.ts'
 import { detectionProbabilityCalculation } from '../detection/detection-probability.ts'
 import { outletsToSampleCalculation } from '../detection/outlets-to-sample.ts'
 import { upperBoundAfterNegativesCalculation } from '../detection/upper-bound-after-negatives.ts'
+import { followUpDatesCalculation } from '../follow-up/follow-up-dates.ts'
 import { loopTemperatureCalculation } from '../heat/loop-temperature.ts'
 import { mixedTemperatureCalculation } from '../heat/mixed-temperature.ts'
 import { pipeHeatLossCalculation } from '../heat/pipe-heat-loss.ts'
@@ -63,6 +64,7 @@ export const calculations: readonly Calculation[] = [
   alleleDistanceCalculation,
   minimumSpanningTreeCalculation,
   discriminationIndexCalculation,
+  followUpDatesCalculation,
 ]
 
 export interface CalculationRequest {

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { daysBefore } from './calendar.ts'
+import { addDays } from '../calendar/iso-date.ts'
 import { incubation, incubationCdf } from './incubation.ts'
 
 test.each([
@@ -25,9 +25,9 @@ test('another onset shifts the dates and nothing else', () => {
       (days, model) => {
         const input = { definition: '2-10', model }
         const one = incubation({ ...input, onsetDate: '2026-03-15' })
-        const other = incubation({ ...input, onsetDate: daysBefore('2026-03-15', days) })
+        const other = incubation({ ...input, onsetDate: addDays('2026-03-15', -days) })
         expect(other.density.map((day) => day.density)).toEqual(one.density.map((day) => day.density))
-        expect(other.window.from).toBe(daysBefore(one.window.from, days))
+        expect(other.window.from).toBe(addDays(one.window.from, -days))
       },
     ),
   )

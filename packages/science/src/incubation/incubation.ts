@@ -5,7 +5,7 @@ import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { gammaCdf } from '../distributions/gamma.ts'
-import { daysBefore } from './calendar.ts'
+import { addDays } from '../calendar/iso-date.ts'
 
 export interface IncubationInput {
   onsetDate: string
@@ -47,13 +47,13 @@ export function incubation(input: IncubationInput): Incubation {
   const { shortestDays, longestDays } = found(definitions.definitions, input.definition)
   const cumulative = incubationCdf(input.model)
   const density = Array.from({ length: models.horizonDays + 1 }, (_, days) => ({
-    date: daysBefore(input.onsetDate, days),
+    date: addDays(input.onsetDate, -days),
     daysBeforeOnset: days,
     density: cumulative(days + 0.5) - cumulative(days - 0.5),
     inWindow: days >= shortestDays && days <= longestDays,
   }))
   return {
-    window: { from: daysBefore(input.onsetDate, longestDays), to: daysBefore(input.onsetDate, shortestDays) },
+    window: { from: addDays(input.onsetDate, -longestDays), to: addDays(input.onsetDate, -shortestDays) },
     density,
     shareInWindow: density.reduce((sum, day) => sum + (day.inWindow ? day.density : 0), 0),
   }

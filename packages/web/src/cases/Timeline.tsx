@@ -1,4 +1,4 @@
-import { addDays, daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { ReactNode } from 'react'
 import type { Stay, Timeline as Model, TimelineRow } from './timeline-model.ts'
 

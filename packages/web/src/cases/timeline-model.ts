@@ -1,6 +1,6 @@
 import type { CasesState } from '@rillmark/casebook/cases/state.ts'
 import { type CaseWindow, caseWindows } from '@rillmark/casebook/cases/windows.ts'
-import { addDays, daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 
 export interface Stay {
   readonly id: string

@@ -1,6 +1,6 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type FollowUpView, followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
-import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'

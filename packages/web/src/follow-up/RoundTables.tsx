@@ -1,5 +1,5 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
-import type { FollowUpRound } from '@rillmark/casebook/criteria/schedule.ts'
+import type { FollowUpRound } from '@rillmark/science/follow-up/schedule.ts'
 import type { RoundOutcome } from '@rillmark/casebook/follow-up/round-outcomes.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'

@@ -1,4 +1,4 @@
-import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { ReactNode } from 'react'
 import { Legend, type LegendItem } from '../kit/Legend.tsx'
 import type { RoundTimelineModel, TimelineMark } from './round-timeline.ts'

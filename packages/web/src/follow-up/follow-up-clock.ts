@@ -1,7 +1,7 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
-import { daysBetween } from '@rillmark/casebook/units/iso-date.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { RunningClock } from '../shell/clocks.ts'
 import { localDay } from '../store/local-time.ts'
 

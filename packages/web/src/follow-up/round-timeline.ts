@@ -1,5 +1,5 @@
 import type { FollowUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
-import { daysBetween, type IsoDate } from '@rillmark/casebook/units/iso-date.ts'
+import { daysBetween, type IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 
 export interface TimelineMark {
   readonly key: string

@@ -5,7 +5,11 @@ const DAY_MS = 86_400_000
 
 /**
  * The date a number of days later (or earlier, when negative).
+ *
  * @throws RangeError when the date does not exist.
+ * @source common-practice
+ * @example
+ * addDays('2024-03-01', -1) // => "2024-02-29"
  */
 export function addDays(date: IsoDate, days: number): IsoDate {
   return isoOf(dayNumber(date) + days)
@@ -14,7 +18,11 @@ export function addDays(date: IsoDate, days: number): IsoDate {
 /**
  * The same day of the month a number of months later; where that month is shorter, its last day. Count every date of a series from
  * the first one, so that 31 January leads to 28 February and then to 31 March.
+ *
  * @throws RangeError when the date does not exist.
+ * @source common-practice
+ * @example
+ * addMonths('2026-01-31', 1) // => "2026-02-28"
  */
 export function addMonths(date: IsoDate, months: number): IsoDate {
   dayNumber(date)
@@ -27,13 +35,23 @@ export function addMonths(date: IsoDate, months: number): IsoDate {
 
 /**
  * Whole days from one date to another.
+ *
  * @throws RangeError when a date does not exist.
+ * @source common-practice
+ * @example
+ * daysBetween('2026-02-27', '2026-03-01') // => 2
  */
 export function daysBetween(from: IsoDate, to: IsoDate): number {
   return dayNumber(to) - dayNumber(from)
 }
 
-/** The later of two dates. */
+/**
+ * The later of two dates.
+ *
+ * @source common-practice
+ * @example
+ * laterOf('2026-02-27', '2026-03-01') // => "2026-03-01"
+ */
 export function laterOf(a: IsoDate, b: IsoDate): IsoDate {
   return a > b ? a : b
 }

@@ -1,4 +1,4 @@
-import { type IsoDate, addDays, addMonths, daysBetween, laterOf } from '../units/iso-date.ts'
+import { type IsoDate, addDays, addMonths, daysBetween, laterOf } from '../calendar/iso-date.ts'
 import type { FollowUpPhase, FollowUpRule } from './follow-up-rule.ts'
 
 export type SamplingOutcome = 'negative' | 'positive' | 'pending' | 'not interpretable'
@@ -48,8 +48,9 @@ export interface FollowUpSchedule {
  * Rounds of a phase fall at start + i × interval, as long as they are not after start + duration; a phase starts where the one before ends.
  * A sampling belongs to the first round still open whose earliest day it has reached. A late sampling never shortens the series: the
  * next round waits at least `minGapDays`.
+ *
  * @throws RangeError when a date does not exist.
- * @source follow-up-rule of the criteria set in use
+ * @source none: the rule comes from the criteria set in use, which names its own
  */
 export function followUpSchedule(input: FollowUpInput): FollowUpSchedule {
   const { rule, today } = input

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { addDays } from '../units/iso-date.ts'
+import { addDays } from '../calendar/iso-date.ts'
 import { followUpRuleSchema } from './follow-up-rule.ts'
 import { type SamplingSoFar, followUpSchedule } from './schedule.ts'
 
