@@ -5,6 +5,7 @@ import { describeReceived, type Issue, issueLine } from '@rillmark/science/catal
 import { calculationFacts, explainCalculation } from './calc-explain.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { reportProblems } from './problems.ts'
+import { progressLine } from './progress-line.ts'
 
 const HELP = `Usage: rillmark calc ID < input.json
        rillmark calc --list [--json]
@@ -19,6 +20,9 @@ standard output with "result", "sources" and "cautions".
   --batch    one {"id": …, "input": …} a line in, one JSON line out for each, in
              order; a bad line gives a line with "error" and the rest go on
   --json     --list and --explain as JSON
+
+A long calculation shows how far it is on standard error where that is a
+terminal; Ctrl-C stops it.
 
 Ends with 0 on success, 2 when the input can't be used (a line on standard
 error for each problem), 1 on an internal failure.
@@ -102,7 +106,9 @@ function explainOne({ calculation, json, io }: Explanation): number {
 async function runOne(calculation: Calculation, io: CommandIo): Promise<number> {
   const parsed = parseJson(await io.stdin())
   if ('issues' in parsed) return reportProblems(parsed.issues, io)
-  const answer = runCalculation({ id: calculation.id, input: parsed.value })
+  const { progress, done } = progressLine(io)
+  const answer = runCalculation({ id: calculation.id, input: parsed.value, progress })
+  done()
   if ('issues' in answer) return reportProblems(answer.issues, io)
   io.out(`${JSON.stringify(answer, null, 2)}\n`)
   return exitCode.success

@@ -62,6 +62,20 @@ test.each(each)(
   },
 )
 
+test.each(each.filter(({ calculation }) => calculation.costMs !== undefined))(
+  '$id: tells how long a run takes as a plain number, whatever it is given',
+  ({ calculation }) => {
+    const names = Object.keys(calculation.input.shape)
+    const input = fc.record(Object.fromEntries(names.map((name) => [name, fc.anything()])), { requiredKeys: [] })
+    fc.assert(
+      fc.property(fc.oneof(input, fc.anything()), (given) => {
+        const ms = calculation.costMs?.(given)
+        expect(Number.isFinite(ms) && Number(ms) >= 0).toBe(true)
+      }),
+    )
+  },
+)
+
 test('every problem of an input is told at once, with what was expected and received', () => {
   expect(runCalculation({ id: 'proportion', input: { positive: 'three', totl: 10, level: 2 } })).toEqual({
     issues: [

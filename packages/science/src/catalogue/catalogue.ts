@@ -28,7 +28,7 @@ import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import { alleleDistanceCalculation } from '../typing/allele-distance.ts'
 import { discriminationIndexCalculation } from '../typing/discrimination-index.ts'
 import { minimumSpanningTreeCalculation } from '../typing/minimum-spanning-tree.ts'
-import type { Calculation } from './descriptor.ts'
+import type { Calculation, RunOptions } from './descriptor.ts'
 import { issuesFromZod } from './from-zod.ts'
 import { describeReceived, type Issue } from './issue.ts'
 import type { Source } from './sources.ts'
@@ -67,7 +67,7 @@ export const calculations: readonly Calculation[] = [
   followUpDatesCalculation,
 ]
 
-export interface CalculationRequest {
+export interface CalculationRequest extends RunOptions {
   id: unknown
   input: unknown
 }
@@ -98,12 +98,12 @@ export function findCalculation(id: unknown): Calculation | undefined {
  * Runs a calculation on data a user gave: the result with its sources and cautions, or everything wrong with the data.
  * The one way in for the command, the API and the pages.
  *
- * @param request id of the calculation and its input, both unchecked
+ * @param request id of the calculation and its input, both unchecked; progress is told how far a long run is
  * @source none: it computes nothing of the trade
  * @example
  * runCalculation({ id: 'proportion', input: { positive: 0, total: 20, method: 'exact' } }).result.interval.lower // => 0
  */
-export function runCalculation({ id, input }: CalculationRequest): CalculationAnswer | CalculationRefusal {
+export function runCalculation({ id, input, progress }: CalculationRequest): CalculationAnswer | CalculationRefusal {
   const calculation = findCalculation(id)
   if (calculation === undefined) {
     const expected = `one of ${calculations.map((each) => each.id).join(', ')}`
@@ -111,10 +111,25 @@ export function runCalculation({ id, input }: CalculationRequest): CalculationAn
   }
   const checked = calculation.input.safeParse(input)
   if (!checked.success) return { issues: issuesFromZod(checked.error, input) }
-  const result = calculation.run(checked.data)
+  const result = calculation.run(checked.data, { progress })
   const sound = calculation.output.safeParse(result)
   if (!sound.success) return { issues: issuesFromZod(sound.error, result).map(outOfReach) }
   return { result, sources: calculation.sources, cautions: calculation.cautions }
+}
+
+/** A run expected to take longer than this is made beside what others wait for: in a worker, with its progress shown. */
+const LONG_RUN_MS = 200
+
+/**
+ * Whether a run is expected to take so long that nobody should wait for it without a sign. Quick itself, whatever the input.
+ *
+ * @param request id of the calculation and its input, both unchecked
+ * @source none: it computes nothing of the trade
+ * @example
+ * isLongRun({ id: 'proportion', input: {} }) // => false
+ */
+export function isLongRun({ id, input }: CalculationRequest): boolean {
+  return (findCalculation(id)?.costMs?.(input) ?? 0) > LONG_RUN_MS
 }
 
 /** Inputs each within range but together beyond what a number holds. */

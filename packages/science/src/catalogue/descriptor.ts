@@ -1,6 +1,11 @@
 import type * as z from 'zod'
 import type { Source } from './sources.ts'
 
+export interface RunOptions {
+  /** Told now and then how much of a long run is done, 0 to 1; it may throw to stop the run. */
+  progress?: ((fraction: number) => void) | undefined
+}
+
 /**
  * Everything known about one calculation. The command, the API, the calculator pages, the report's method appendix
  * and the reference page all come from this and from nothing else.
@@ -21,7 +26,12 @@ export interface Calculation<Input = unknown, Output = unknown> {
   cautions: string[]
   /** A worked example; the output is exactly what `run` gives for the input. */
   example: { input: unknown; output: unknown }
-  run(input: Input): Output
+  run(input: Input, options?: RunOptions): Output
+  /**
+   * About how long a run takes (ms), told from input that is not checked yet: a number whatever it is given, 0 where it cannot tell.
+   * A calculation without it is short whatever its input.
+   */
+  costMs?: ((input: unknown) => number) | undefined
 }
 
 interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
@@ -29,7 +39,7 @@ interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
   input: Input
   output: Output
   example: { input: z.input<Input>; output: z.output<Output> }
-  run(input: z.output<Input>): z.output<Output>
+  run(input: z.output<Input>, options?: RunOptions): z.output<Output>
 }
 
 /**

@@ -1,15 +1,18 @@
-import { calculations, findCalculation, runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
+import type { ServerResponse } from 'node:http'
+import { calculations, findCalculation, isLongRun, runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import { CalculationThread } from '../calculations/calculation-thread.ts'
 import { Problem, problem } from './problems.ts'
-import { refusals } from './schemas.ts'
+import { problemSchema, refusals } from './schemas.ts'
 
 const params = z.strictObject({ id: z.string().max(60) })
 const BODY_BYTES = 2 * 1024 * 1024
 
 /** The calculations of the trade: the same descriptors as the command and the calculator pages. */
 export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
+  const thread = new CalculationThread()
   app.get(
     '/calculations',
     {
@@ -33,21 +36,30 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: {
           200: z.object({ result: z.unknown(), sources: z.array(z.unknown()), cautions: z.array(z.string()) }),
           ...refusals,
+          503: problemSchema,
         },
       },
     },
-    async ({ params: { id }, body }) => {
+    async ({ params: { id }, body }, reply) => {
       if (findCalculation(id) === undefined)
         throw problem(404, {
           path: 'id',
           expected: `one of ${calculations.map((each) => each.id).join(', ')}`,
           received: id,
         })
-      const answer = runCalculation({ id, input: body })
+      const request = { id, input: body }
+      const answer = isLongRun(request) ? await thread.run(request, goneSignal(reply.raw)) : runCalculation(request)
       if ('issues' in answer) throw new Problem(422, answer.issues)
       return answer
     },
   )
+}
+
+/** Aborts when the connection closes before the answer is out. */
+function goneSignal(response: ServerResponse): AbortSignal {
+  const gone = new AbortController()
+  response.once('close', () => gone.abort())
+  return gone.signal
 }
 
 function described(calculation: Calculation): object {

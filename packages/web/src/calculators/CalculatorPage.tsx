@@ -9,11 +9,11 @@ import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { boreFields } from './BoreFields.tsx'
-import { runDraft } from './calculation-run.ts'
 import { CalculatorLink, useAround } from './CalculatorLink.tsx'
 import { Recorded } from './Recorded.tsx'
 import { ResultPart } from './ResultPart.tsx'
 import { useKeptDraft, useSettled } from './use-draft.ts'
+import { useRun } from './use-run.ts'
 import { SourcesPart, WorkingPart } from './WorkingPart.tsx'
 
 /** One calculation: its form, its result at once, its working, its sources. All of it from the descriptor. */
@@ -23,7 +23,7 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
   const fields = useMemo(() => fieldsOf(calculation.input), [calculation])
   const [draft, setDraft] = useKeptDraft(calculation.id, groupDraft(fields, undefined))
   const settled = useSettled(draft)
-  const run = useMemo(() => runDraft(calculation, { fields, draft: settled }), [calculation, fields, settled])
+  const run = useRun(calculation, { fields, draft: settled })
   const fill = (input: unknown, words: string): void => {
     const before = draft
     setDraft(groupDraft(fields, input))

@@ -5,6 +5,7 @@ import { labelAt } from '../form/label-at.ts'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Caution } from '../kit/Caution.tsx'
+import { Progress } from '../kit/Progress.tsx'
 import { Section } from '../kit/Section.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
@@ -27,12 +28,11 @@ export function ResultPart({ calculation, fields, run }: ResultPartProps): React
   return (
     <Section title="Result">
       <div className="stack" aria-live="polite">
-        {run.kind === 'worked' ? (
-          <Values calculation={calculation} worked={run.worked} />
-        ) : (
-          <StillOpen run={run} fields={fields} />
-        )}
+        {run.kind === 'worked' && <Values calculation={calculation} worked={run.worked} />}
+        {run.kind === 'open' && <StillOpen run={run} fields={fields} />}
+        {run.kind === 'stopped' && <Stopped run={run} />}
       </div>
+      {run.kind === 'running' && <Progress label="Calculating" fraction={run.fraction} onCancel={run.stop} />}
       {calculation.cautions.map((caution) => (
         <Caution key={caution}>{caution}</Caution>
       ))}
@@ -59,6 +59,21 @@ function Values({ calculation, worked }: { calculation: Calculation; worked: Wor
         ))}
       </dl>
       <ResultTables tables={tables} />
+    </>
+  )
+}
+
+function Stopped({ run }: { run: Extract<Run, { kind: 'stopped' }> }): ReactNode {
+  return (
+    <>
+      <p>
+        {run.failed
+          ? 'This device could not finish the calculation: ask for less, or close other pages.'
+          : 'The calculation was stopped.'}
+      </p>
+      <ButtonRow>
+        <Button onPress={run.again}>Calculate again</Button>
+      </ButtonRow>
     </>
   )
 }

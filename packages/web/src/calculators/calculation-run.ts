@@ -1,22 +1,29 @@
 import { runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
-import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
+import type { Calculation, RunOptions } from '@rillmark/science/catalogue/descriptor.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type Draft, valueOf } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import type { Worked } from './working.ts'
 
 /** What a filled-in form comes to: the worked calculation, or what is still missing and what is wrong. */
-export type Run =
+export type FinishedRun =
   | { readonly kind: 'worked'; readonly worked: Worked }
   | { readonly kind: 'open'; readonly missing: readonly string[]; readonly wrong: readonly Issue[] }
 
-/** Runs a calculation on what stands in its form. */
-export function runDraft(
-  calculation: Calculation,
-  { fields, draft }: { fields: readonly NamedField[]; draft: { readonly [name: string]: Draft } },
-): Run {
-  const given = valueOf({ kind: 'group', fields }, draft) ?? {}
-  const answer = runCalculation({ id: calculation.id, input: given })
+/** A long run may still be under way, or have been stopped. */
+export type Run =
+  | FinishedRun
+  | { readonly kind: 'running'; readonly fraction: number | undefined; readonly stop: () => void }
+  | { readonly kind: 'stopped'; readonly failed: boolean; readonly again: () => void }
+
+/** The input that stands in a form. */
+export function givenBy(fields: readonly NamedField[], draft: { readonly [name: string]: Draft }): unknown {
+  return valueOf({ kind: 'group', fields }, draft) ?? {}
+}
+
+/** Runs a calculation on what was given. */
+export function runOf(calculation: Calculation, { given, progress }: RunOptions & { given: unknown }): FinishedRun {
+  const answer = runCalculation({ id: calculation.id, input: given, progress })
   if ('issues' in answer) return openRun(answer.issues)
   const input = calculation.input.parse(given)
   // what is undefined is not part of a result that is copied or recorded
@@ -24,7 +31,7 @@ export function runDraft(
   return { kind: 'worked', worked: { input: JSON.parse(JSON.stringify(input)) as Worked['input'], result } }
 }
 
-function openRun(issues: readonly Issue[]): Run {
+function openRun(issues: readonly Issue[]): FinishedRun {
   const missing = issues.filter(({ received }) => received === 'nothing').map(({ path }) => path)
   return { kind: 'open', missing, wrong: issues.filter(({ received }) => received !== 'nothing') }
 }

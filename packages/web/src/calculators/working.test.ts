@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { groupDraft } from '../form/draft.ts'
 import { fieldsOf } from '../form/field-spec.ts'
 import type { DisplayUnits } from '../store/preferences.tsx'
-import { runDraft } from './calculation-run.ts'
+import { givenBy, runOf } from './calculation-run.ts'
 import { readableResult, valueWords } from './result-rows.ts'
 import { bySubject } from './subjects.ts'
 import { symbolRows, workingText } from './working.ts'
@@ -17,7 +17,7 @@ const find = (id: string) => {
 const workedExample = (id: string) => {
   const calculation = find(id)
   const fields = fieldsOf(calculation.input)
-  const run = runDraft(calculation, { fields, draft: groupDraft(fields, calculation.example.input) })
+  const run = runOf(calculation, { given: givenBy(fields, groupDraft(fields, calculation.example.input)) })
   if (run.kind !== 'worked') throw new RangeError(`Cannot work the example: got ${JSON.stringify(run)}`)
   return { calculation, worked: run.worked }
 }
@@ -46,7 +46,7 @@ describe.each(calculations.map(({ id }) => id))('%s', (id) => {
   test('an empty form asks for what is missing and calls nothing wrong', () => {
     const calculation = find(id)
     const fields = fieldsOf(calculation.input)
-    const run = runDraft(calculation, { fields, draft: groupDraft(fields, undefined) })
+    const run = runOf(calculation, { given: givenBy(fields, groupDraft(fields, undefined)) })
     expect(run.kind === 'open' ? run.wrong : 'worked').toEqual([])
   })
 })
@@ -98,6 +98,6 @@ test('what is typed and is no number is called wrong at its field', () => {
   const calculation = find('clearing-time')
   const fields = fieldsOf(calculation.input)
   const draft = groupDraft(fields, { segments: [{ boreMm: 20 }], flowLPerMin: 6 })
-  const run = runDraft(calculation, { fields, draft: { ...draft, flowLPerMin: 'six' } })
+  const run = runOf(calculation, { given: givenBy(fields, { ...draft, flowLPerMin: 'six' }) })
   expect(run).toMatchObject({ kind: 'open', missing: ['segments.0.lengthM'], wrong: [{ path: 'flowLPerMin' }] })
 })
