@@ -1,6 +1,7 @@
 import type { BodyOf } from '../entry/kinds.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
+import { shareOfDays } from '@rillmark/science/incubation/share-of-days.ts'
 import type { CasesState } from './state.ts'
 import { type CaseWindow, caseWindows } from './windows.ts'
 
@@ -84,7 +85,7 @@ function overlapOf(stay: { code: string; days: ReadonlySet<string>; window: Case
   if (window?.window === undefined) return { code, days: 0, weight: undefined }
   const { from, to } = window.window
   const inside = [...days].filter((day) => day >= from && day <= to).length
-  return { code, days: inside, weight: [...days].reduce((sum, day) => sum + (window.density.get(day) ?? 0), 0) }
+  return { code, days: inside, weight: shareOfDays(window.density, days) }
 }
 
 /** The days of a stay that the incubation distribution reaches; without an onset none can be told. */

@@ -1,3 +1,4 @@
+import { detectionLimitOf } from '@rillmark/science/culture/detection-limit.ts'
 import type { SampleKind } from '../entry/fields.ts'
 import { type ConcentrationUnit, basisOf, convertConcentration, familyOf } from '../units/quantity.ts'
 import type { ResultValue } from '../units/result-value.ts'
@@ -90,7 +91,7 @@ function smallestVisible(value: ResultValue, unit: ConcentrationUnit): number {
   if (value.kind !== 'not-detected') return 0
   if (value.limit !== undefined && value.unit !== undefined) return inUnit(value.limit, { from: value.unit, to: unit })
   if (value.volumeMl === undefined) return 0
-  return inUnit(1 / value.volumeMl, { from: `${familyOf(unit)}/mL`, to: unit })
+  return inUnit(detectionLimitOf(value.volumeMl), { from: `${familyOf(unit)}/mL`, to: unit })
 }
 
 function bandsOver(scale: CriteriaScale, extent: Extent): CriteriaBand[] {

@@ -1,3 +1,4 @@
+import { doseOfVolumeMl } from '@rillmark/science/chlorine/dose-per-litre.ts'
 import { type Neutralizer, neutralizer } from '@rillmark/science/chlorine/neutralizer.ts'
 import type { BodyOf } from '../entry/kinds.ts'
 import type { Procedure } from '../procedures/procedure.ts'
@@ -109,5 +110,5 @@ export function prescribedDose(
   const dose = procedure.steps.find((step) => step.dose?.unit.startsWith('mL') === true)?.dose?.value
   const normality = procedure.neutralizer?.normality.value
   if (typeof dose !== 'number' || typeof normality !== 'number') return undefined
-  return { solutionNormality: normality, solutionVolumeMl: (dose * volumeMl) / 1000 }
+  return { solutionNormality: normality, solutionVolumeMl: doseOfVolumeMl({ mlPerL: dose, volumeMl }) }
 }

@@ -1,6 +1,6 @@
-import { poissonLimits } from '@rillmark/science/distributions/poisson-limits.ts'
+import { plateCount } from '@rillmark/science/culture/plate-count.ts'
 import type { BodyOf } from '../entry/kinds.ts'
-import { basisOf, convertConcentration, familyOf, withoutNoise } from '../units/quantity.ts'
+import { basisOf, type ConcentrationUnit, convertConcentration, familyOf, withoutNoise } from '../units/quantity.ts'
 import { CONFIDENCE_LEVEL } from './confidence.ts'
 
 export interface CountInterval {
@@ -23,7 +23,13 @@ export function countInterval(
   const perMl = convertConcentration({ value: value.value, unit: value.unit }, 'CFU/mL')
   if (perMl.kind !== 'converted') return undefined
   const colonies = withoutNoise(perMl.value * volumeExaminedMl)
-  const perColony = value.value / colonies
-  const { lower, upper } = poissonLimits(colonies, CONFIDENCE_LEVEL)
-  return { lower: lower * perColony, upper: upper * perColony, colonies }
+  const plates = [{ colonies, platedMl: volumeExaminedMl, concentrationFactor: 1 }]
+  const { lower, upper } = plateCount({ plates, level: CONFIDENCE_LEVEL }).interval
+  return { lower: inUnit(lower, value.unit), upper: inUnit(upper, value.unit), colonies }
+}
+
+function inUnit(cfuPerL: number, unit: ConcentrationUnit): number {
+  const converted = convertConcentration({ value: cfuPerL, unit: 'CFU/L' }, unit)
+  if (converted.kind === 'refused') throw new RangeError(`Cannot tell limits because ${converted.reason}`)
+  return converted.value
 }

@@ -1,3 +1,4 @@
+import { type Middle, middleOf, type Placed } from '@rillmark/science/censored/middle-value.ts'
 import { type ConcentrationUnit, convertConcentration } from '../units/quantity.ts'
 import type { SampleRow } from './sample-rows.ts'
 
@@ -6,15 +7,15 @@ export interface CountSummary {
   readonly samples: number
   /** values below a limit, not detected, or looking like half of a limit */
   readonly below: number
-  readonly median: number | { readonly below: number } | undefined
+  readonly median: Middle | undefined
   readonly max: number | undefined
   /** results that cannot be expressed in this unit, or not at all: counted, never converted by force */
   readonly leftOut: number
 }
 
 /**
- * How many, how many below the limit, middle and largest of the counts of some samples, in one unit. Values below a limit stand before
- * every count; a value that looks like half of a limit stands where it was written. Order statistics only: nothing is filled in.
+ * How many, how many below the limit, middle and largest of the counts of some samples, in one unit. The middle is told as closely as
+ * the limits let it be; a value that looks like half of a limit stands where it was written. Nothing is filled in.
  */
 export function countSummary(
   rows: readonly SampleRow[],
@@ -33,22 +34,16 @@ export function countSummary(
     unit,
     samples: usable.length,
     below: usable.filter(({ isBelow }) => isBelow).length,
-    median: medianOf(usable),
+    median: middleOf(usable),
     max: largest === undefined || largest.limit ? undefined : largest.value,
     leftOut: results.length - usable.length,
   }
 }
 
-interface Position {
-  readonly value: number
-  /** the value is a limit: the true one lies below */
-  readonly limit: boolean
-}
-
 function positionOf(
   value: SampleRow['results'][number]['entry']['body']['value'],
   unit: ConcentrationUnit,
-): Position | undefined {
+): Placed | undefined {
   const given =
     value.kind === 'count'
       ? value.value
@@ -58,12 +53,4 @@ function positionOf(
   if (given === undefined || !('unit' in value) || value.unit === undefined) return undefined
   const converted = convertConcentration({ value: given, unit: value.unit }, unit)
   return converted.kind === 'converted' ? { value: converted.value, limit: value.kind !== 'count' } : undefined
-}
-
-function medianOf(sorted: readonly Position[]): CountSummary['median'] {
-  const middle = sorted.length / 2
-  const [low, high] = [sorted[Math.ceil(middle) - 1], sorted[Math.floor(middle)]]
-  if (low === undefined || high === undefined) return undefined
-  if (low.limit || high.limit) return { below: Math.max(low.value, high.value) }
-  return (low.value + high.value) / 2
 }

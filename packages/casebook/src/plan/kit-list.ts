@@ -1,4 +1,5 @@
 import planning from '@rillmark/reference/plan/planning.json' with { type: 'json' }
+import { doseOfVolumeMl } from '@rillmark/science/chlorine/dose-per-litre.ts'
 import type { DisinfectantKind } from '../building/water-system.ts'
 import type { SampleKind } from '../entry/fields.ts'
 import type { Procedure, ProcedureStep } from '../procedures/procedure.ts'
@@ -136,7 +137,7 @@ function doseMl({ procedure }: Visit, step: ProcedureStep): number[] {
   const capacity = procedure.containers.find(({ id }) => id === step.container)?.capacity
   if (capacity === undefined || capacity.unit !== 'mL') return []
   const ml = typeof capacity.value === 'number' ? capacity.value : capacity.value.max
-  return [(dose.value * ml) / 1000]
+  return [doseOfVolumeMl({ mlPerL: dose.value, volumeMl: ml })]
 }
 
 function chlorineTest(disinfectant: DisinfectantKind | undefined): string {

@@ -1,3 +1,4 @@
+import { detectedOnAverage } from '@rillmark/science/detection/combined-detection.ts'
 import type { Component } from '../building/water-system.ts'
 import { couldHide } from './could-hide.ts'
 import { type Candidate, candidatesFrom, fitting, labelledAt, stopOf, walkOf } from './fit-budget.ts'
@@ -136,10 +137,8 @@ const qualityNote = ({ samples }: Budget): string[] =>
     : []
 
 function weighed({ input: { prior } }: PlanContext, chances: Chances): { weighed?: number } {
-  const weights = SCENARIO_IDS.map((id) => [prior?.[id] ?? 0, chances[id]] as const)
-  const total = weights.reduce((sum, [weight]) => sum + weight, 0)
-  if (total === 0) return {}
-  return { weighed: weights.reduce((sum, [weight, chance]) => sum + weight * chance, 0) / total }
+  const average = detectedOnAverage(SCENARIO_IDS.map((id) => ({ weight: prior?.[id] ?? 0, chance: chances[id] })))
+  return average === undefined ? {} : { weighed: average }
 }
 
 interface LeftOutInput {

@@ -1,3 +1,4 @@
+import { detectedByAny, detectedOnAverage } from '@rillmark/science/detection/combined-detection.ts'
 import { type DetectionInput, detectionProbability } from '@rillmark/science/detection/detection-probability.ts'
 import { type Component, isHeater, isOutlet } from '../building/water-system.ts'
 import { type PlanContext, warmCircuit } from './plan-context.ts'
@@ -50,7 +51,10 @@ export function watch(context: PlanContext): Watch {
     chance({ outlets: totals.byRiser.get(riser) ?? 0, sampled, share: PLANNING.riserShare, sensitivity })
   const chances = (coverage: Coverage): Chances => {
     const risers = [...totals.byRiser.keys()]
-    const sum = risers.reduce((all, riser) => all + riserChance(riser, coverage.byRiser.get(riser) ?? 0), 0)
+    const ofRisers = risers.map((riser) => ({
+      chance: riserChance(riser, coverage.byRiser.get(riser) ?? 0),
+      weight: 1,
+    }))
     const hot = chance({ outlets: totals.warm, sampled: coverage.warm, share: PLANNING.hotShare, sensitivity })
     const cold = chance({ outlets: totals.cold, sampled: coverage.cold, share: PLANNING.coldShare, sensitivity })
     return {
@@ -60,13 +64,14 @@ export function watch(context: PlanContext): Watch {
         share: PLANNING.localShare,
         sensitivity,
       }),
-      'one-riser': risers.length === 0 ? 0 : sum / risers.length,
-      'hot-system': withPlant(hot, lookAt(coverage.hotPlant, allHot)),
-      'cold-supply': withPlant(cold, lookAt(coverage.coldPlant, allCold)),
+      'one-riser': detectedOnAverage(ofRisers) ?? 0,
+      'hot-system': detectedByAny([hot, lookAt(coverage.hotPlant, allHot)]),
+      'cold-supply': detectedByAny([cold, lookAt(coverage.coldPlant, allCold)]),
     }
   }
+  /** All plant points together count as one look: they share the same water, and heater water can suppress culture. */
   const lookAt = (sampled: number, all: number): number =>
-    all === 0 ? 0 : (sensitivity * Math.min(sampled, all)) / all
+    all === 0 ? 0 : detectionProbability({ outlets: all, colonised: 1, sampled: Math.min(sampled, all), sensitivity })
   const withOne = (coverage: Coverage, point: CoveredPoint): Coverage =>
     add({ ...coverage, byRiser: new Map(coverage.byRiser) }, point)
   return { totals, cover, with: withOne, chances, riserChance, sensitivity }
@@ -87,9 +92,6 @@ function adder(context: PlanContext): (coverage: Coverage, point: CoveredPoint) 
     return coverage
   }
 }
-
-/** All plant points together count as one look: they share the same water, and heater water can suppress culture. */
-const withPlant = (outlets: number, plant: number): number => 1 - (1 - outlets) * (1 - plant)
 
 interface Share {
   outlets: number

@@ -5,6 +5,7 @@ import { field, intervalField, levelField, measure, refuse } from '../catalogue/
 import { sourcesOf } from '../catalogue/sources.ts'
 import { type Interval, poissonLimits } from '../distributions/poisson-limits.ts'
 import { wilsonInterval } from '../proportions/proportion.ts'
+import { detectionLimitOf } from './detection-limit.ts'
 
 export interface Plate {
   colonies: number
@@ -60,7 +61,7 @@ export function plateCount({ plates, level }: PlateCountInput): PlateCount {
   return {
     cfuPerL: confirmedColonies / representedL,
     interval: { lower: limits.lower / representedL, upper: limits.upper / representedL },
-    detectionLimitCfuPerL: 1 / representedL,
+    detectionLimitCfuPerL: detectionLimitOf(representedL),
     qualifier: qualifierOf(confirmedColonies),
     level,
   }
