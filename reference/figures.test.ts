@@ -85,6 +85,7 @@ const SCHEMAS: Record<string, z.ZodType> = {
     ...file,
     unit: z.record(z.string(), text),
     rangeC: z.strictObject({ lower: z.number(), upper: z.number() }),
+    mostLog10: figure,
     zC: z.number().positive(),
     zSource: source,
     zKnown: known,
@@ -200,6 +201,62 @@ const SCHEMAS: Record<string, z.ZodType> = {
           ({ scaleDays, ratePerDay }) => (scaleDays === undefined) !== (ratePerDay === undefined),
           'a scale or a rate',
         ),
+    ),
+  }),
+  'risk/shower.json': z.strictObject({
+    ...file,
+    unit: z.record(z.string(), text),
+    heads: z
+      .array(
+        z.strictObject({
+          id: text,
+          source,
+          known,
+          note: text,
+          airborne: z
+            .array(
+              z.strictObject({
+                diameterMicrometres: z.int().positive(),
+                meanLog: z.number(),
+                sdLog: z.number().positive(),
+              }),
+            )
+            .length(10),
+        }),
+      )
+      .min(1),
+    sizes: z.strictObject({
+      source,
+      known,
+      note: text,
+      rows: z
+        .array(
+          z
+            .strictObject({
+              diameterMicrometres: z.int().positive(),
+              legionellaShare: z.number().min(0).max(1),
+              depositedLower: z.number().min(0).max(1),
+              depositedUpper: z.number().min(0).max(1),
+            })
+            .refine(
+              ({ depositedLower, depositedUpper }) => depositedLower < depositedUpper,
+              'a lower and an upper end',
+            ),
+        )
+        .length(10)
+        .refine(
+          (rows) => rows.reduce((sum, { legionellaShare }) => sum + legionellaShare, 0) <= 1,
+          'shares of one whole',
+        ),
+    }),
+    breathing: z.array(
+      z
+        .strictObject({ age: text, lowerM3PerMin: z.number().positive(), upperM3PerMin: z.number(), source, known })
+        .refine(({ lowerM3PerMin, upperM3PerMin }) => lowerM3PerMin < upperM3PerMin, 'a lower and an upper end'),
+    ),
+    doseResponse: z.record(
+      z.enum(['infection', 'clinicalSeverity']),
+      z.strictObject({ meanLog: z.number(), sdLog: z.number().positive(), source, known, note: text }),
     ),
   }),
   'plate-count/reporting.json': z.strictObject({

@@ -85,6 +85,7 @@ export const dechlorinationCalculation = defineCalculation({
   cautions: [
     'Measure the residual again before discharge; the permit and the local code decide what may be let go, and where.',
     'Too much agent takes the oxygen out of the water that receives it. Editions of the source disagree on thiosulfate.',
+    'Handle the agent by its label: bisulfite and metabisulfite give off a choking gas, most with acid; ventilate, cover eyes and skin.',
     'For sample bottles use the neutralizer calculation, not this one.',
   ],
   example: {

@@ -1,7 +1,9 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { runCalculation } from '../catalogue/catalogue.ts'
 import { type ShockDoseInput, shockDose } from './shock-dose.ts'
 
+const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const amount = fc.double({ min: 0.001, max: 1000, noNaN: true })
 const solution = fc.record({
   kind: fc.constant('sodium-hypochlorite' as const),
@@ -35,4 +37,22 @@ test('a solid is weighed, a solution measured', () => {
   expect(Object.keys(solid)).toEqual(['chlorineKilograms', 'kilograms'])
   const product = { kind: 'sodium-hypochlorite' as const, availableChlorinePercent: 10 }
   expect(() => shockDose({ ...water, product })).toThrow(RangeError)
+})
+
+test('a density in another unit, which would change the dose a thousandfold, is refused at its field', () => {
+  const product = { kind: 'sodium-hypochlorite', availableChlorinePercent: 10 }
+  for (const densityKgPerL of [1210, 0.00121]) {
+    const input = { waterVolumeL: 1000, targetMgPerL: 50, product: { ...product, densityKgPerL } }
+    expect(runCalculation({ id: 'shock-dose', input })).toMatchObject({ issues: [{ path: 'product.densityKgPerL' }] })
+  }
+})
+
+test('pounds and gallons give the same dose as kilograms and litres', () => {
+  fc.assert(
+    fc.property(inputs, real(0.1, 10), (input, perUnit) => {
+      // Water in another unit of volume gives product in that unit.
+      const other = shockDose({ ...input, waterVolumeL: input.waterVolumeL / perUnit })
+      expect(((other.litres ?? 0) * perUnit) / (shockDose(input).litres ?? 0)).toBeCloseTo(1, 12)
+    }),
+  )
 })

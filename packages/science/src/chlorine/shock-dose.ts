@@ -47,6 +47,9 @@ export function shockDose({ waterVolumeL, targetMgPerL, demandMgPerL, product }:
   return { chlorineKilograms, litres: kilograms / product.densityKgPerL }
 }
 
+/** No solution is lighter or heavier: a density written in g/L or oz/gal would change the dose many times over. */
+const [LIGHTEST_KG_PER_L, HEAVIEST_KG_PER_L] = [0.5, 2.5]
+
 const input = z.strictObject({
   waterVolumeL: field(measure.positive(), { what: 'water to be treated', unit: 'L' }),
   targetMgPerL: field(measure.amount(), { what: 'concentration to reach, as Cl2', unit: 'mg/L' }),
@@ -61,7 +64,7 @@ const input = z.strictObject({
           what: 'available chlorine by weight, from the label',
           unit: '%',
         }),
-        densityKgPerL: field(measure.positive().optional(), {
+        densityKgPerL: field(z.number().min(LIGHTEST_KG_PER_L).max(HEAVIEST_KG_PER_L).optional(), {
           what: 'density of a solution, from the label',
           unit: 'kg/L',
         }),
@@ -98,7 +101,7 @@ export const shockDoseCalculation = defineCalculation({
   sources: sourcesOf('c1v1', 'maine-disinfection-equations'),
   cautions: [
     'The product label and the local code come first; leave the work to people licensed for it. Nobody may drink from, wash at or shower in the system meanwhile.',
-    'Never let hypochlorite meet an acid or another cleaner: it gives off poisonous gas.',
+    'Never let hypochlorite meet an acid or another cleaner: it gives off poisonous gas. Keep it from the drain until the residual is gone: see dechlorination, and the local code.',
     'Per cent here is by weight. "Trade per cent" (grams per 100 mL) gives up to about 15 % more chlorine by weight than it says; solutions weaken with age.',
   ],
   example: {

@@ -9,6 +9,7 @@ type Optional<Whole> = { [Key in keyof Whole]?: Whole[Key] | undefined }
 export interface LoopSegment extends Optional<PipeBuild> {
   name?: string | undefined
   lengthM: number
+  boreMm?: number | undefined
   lossWPerMK?: number | undefined
   flowLPerMin?: number | undefined
   ambientC?: number | undefined
@@ -35,14 +36,29 @@ export function pipeOfSegment(segment: LoopSegment): PipeBuild {
   return {
     outsideDiameterMm,
     insulationConductivityWPerMK,
-    wallMm: segment.wallMm ?? BARE.wallMm,
+    uprightHeightM: segment.uprightHeightM,
+    wallMm: segment.boreMm === undefined ? (segment.wallMm ?? BARE.wallMm) : (outsideDiameterMm - segment.boreMm) / 2,
     material: segment.material ?? BARE.material,
     insulationMm: segment.insulationMm ?? BARE.insulationMm,
     surfaceEmissivity: segment.surfaceEmissivity ?? BARE.surfaceEmissivity,
   }
 }
 
+/**
+ * The bore of a segment (mm), or nothing where neither it nor a wall is given.
+ *
+ * @param segment of a loop
+ * @source none: it computes nothing of the trade
+ * @example
+ * boreOfSegment({ lengthM: 1, outsideDiameterMm: 22, wallMm: 1 }) // => 20
+ */
+export function boreOfSegment({ boreMm, outsideDiameterMm, wallMm }: LoopSegment): number | undefined {
+  if (boreMm !== undefined || outsideDiameterMm === undefined || !wallMm) return boreMm
+  return outsideDiameterMm - 2 * wallMm
+}
+
 const LONGEST_NAME = 80
+const WIDEST_BORE_MM = 3000
 
 /**
  * The fields of a segment of a loop.
@@ -60,6 +76,10 @@ export const loopSegmentField = () => {
       ...build,
       outsideDiameterMm: build.outsideDiameterMm.optional().meta(build.outsideDiameterMm.meta() ?? {}),
       wallMm: wallField(),
+      boreMm: field(z.number().min(0.5).max(WIDEST_BORE_MM).optional(), {
+        what: 'inside diameter, instead of the wall; tells how the water moves',
+        unit: 'mm',
+      }),
       lossWPerMK: field(measure.positive().max(MOST_LOST).optional(), {
         what: 'loss coefficient where it is known; the build of the pipe then does not count',
         unit: 'W/(m K)',
@@ -76,10 +96,26 @@ export const loopSegmentField = () => {
       }),
     })
     .superRefine(({ outsideDiameterMm, ...pipe }, context) => {
+      refuseImpossibleBore({ outsideDiameterMm, ...pipe }, context)
       if (outsideDiameterMm !== undefined) return refuseImpossiblePipe({ outsideDiameterMm, ...pipe }, context)
       if (pipe.lossWPerMK === undefined)
         context.addIssue(refuse(['outsideDiameterMm'], 'outsideDiameterMm, or lossWPerMK'))
     })
+}
+
+function refuseImpossibleBore(
+  {
+    boreMm,
+    outsideDiameterMm,
+    wallMm,
+  }: { boreMm?: number | undefined; outsideDiameterMm?: number | undefined; wallMm: number },
+  context: z.RefinementCtx,
+): void {
+  if (boreMm === undefined) return
+  const received = String(boreMm)
+  if (wallMm > 0) context.addIssue(refuse(['boreMm'], { expected: 'either boreMm or wallMm, not both', received }))
+  if (outsideDiameterMm === undefined || boreMm < outsideDiameterMm) return
+  context.addIssue(refuse(['boreMm'], { expected: `less than the outside diameter, ${outsideDiameterMm}`, received }))
 }
 
 /** Twice what the largest bare pipe loses. */

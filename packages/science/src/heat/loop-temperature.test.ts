@@ -1,8 +1,9 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { runCalculation } from '../catalogue/catalogue.ts'
-import type { LoopSegment } from './loop-segments.ts'
+import { type LoopSegment, pipeOfSegment } from './loop-segments.ts'
 import { loopTemperature } from './loop-temperature.ts'
+import { pipeHeatLoss } from './pipe-heat-loss.ts'
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const segment: fc.Arbitrary<LoopSegment> = fc.record({
@@ -115,4 +116,50 @@ test('no flow, no pipe, unknown and repeated names, and more out than in are ref
   expect(() =>
     loopTemperature({ segments: [{ ...pipe, after: ['x'] }], flowLPerMin: 1, startC: 60, ambientC: 20 }),
   ).toThrow(RangeError)
+})
+
+test('a bore is a wall said otherwise, and tells how the water moves', () => {
+  const run = (odd: object) =>
+    loopTemperature({
+      segments: [{ lengthM: 20, outsideDiameterMm: 20, material: 'pex', ...odd }],
+      flowLPerMin: 1,
+      startC: 60,
+      ambientC: 20,
+    })
+  expect(run({ boreMm: 14.4 }).returnC).toBeCloseTo(run({ wallMm: 2.8 }).returnC, 12)
+  expect(run({ boreMm: 14.4 }).segments[0]).toMatchObject({ regime: 'in-between' })
+  expect(run({ boreMm: 14.4 }).segments[0]?.reynolds).toBeCloseTo(run({ wallMm: 2.8 }).segments[0]?.reynolds ?? 0, 9)
+  expect(run({}).segments[0]).not.toHaveProperty('regime')
+  expect(run({ uprightHeightM: 20 }).returnC).toBeGreaterThan(run({}).returnC)
+})
+
+test('a bore as wide as the pipe, or beside a wall, is refused at the bore', () => {
+  const issues = (odd: object) =>
+    runCalculation({
+      id: 'loop-temperature',
+      input: { segments: [{ lengthM: 5, outsideDiameterMm: 22, ...odd }], flowLPerMin: 3, startC: 60, ambientC: 20 },
+    })
+  expect(issues({ boreMm: 22 })).toMatchObject({ issues: [{ path: 'segments.0.boreMm', received: '22' }] })
+  expect(issues({ boreMm: 20, wallMm: 1 })).toMatchObject({
+    issues: [{ path: 'segments.0.boreMm', expected: 'either boreMm or wallMm, not both' }],
+  })
+})
+
+test('the heat the water gives up is the heat the pipe lets out', () => {
+  fc.assert(
+    fc.property(loops, ({ segments, flowLPerMin, startC, ambientC }) => {
+      const fine = segments
+        .slice(0, 1)
+        .flatMap((each) => Array.from({ length: 64 }, () => ({ ...each, lengthM: each.lengthM / 64 })))
+      const got = loopTemperature({ segments: fine, flowLPerMin, startC, ambientC })
+      const lost = got.segments.reduce((sum, { inletC, endC }) => {
+        const [piece = { lengthM: 0 }] = fine
+        const { wattsPerM } = pipeHeatLoss({ ...pipeOfSegment(piece), waterC: (inletC + endC) / 2, ambientC })
+        return sum + wattsPerM * piece.lengthM
+      }, 0)
+      // Heat is lost at the mean of each piece, and 64 pieces are not infinitely many: 0.1 %, and a milliwatt.
+      expect(Math.abs(got.heatW - lost)).toBeLessThan(1e-3 * Math.abs(lost) + 1e-3)
+    }),
+    { numRuns: 20 },
+  )
 })

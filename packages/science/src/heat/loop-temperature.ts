@@ -2,9 +2,16 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
+import { type PipeFlow, pipeFlow } from '../pipes/pipe-flow.ts'
 import { liquidWaterRangeC, waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '../water/liquid-water.ts'
 import { temperatureAfter } from './approach.ts'
-import { type LoopSegment, loopSegmentField, pipeOfSegment, refuseImpossibleLoop } from './loop-segments.ts'
+import {
+  boreOfSegment,
+  type LoopSegment,
+  loopSegmentField,
+  pipeOfSegment,
+  refuseImpossibleLoop,
+} from './loop-segments.ts'
 import { ambientField } from './pipe-build.ts'
 import { pipeHeatLoss } from './pipe-heat-loss.ts'
 
@@ -15,7 +22,7 @@ export interface LoopTemperatureInput {
   ambientC: number
 }
 
-export interface LoopPart {
+export interface LoopPart extends Partial<PipeFlow> {
   name: string
   flowLPerMin: number
   inletC: number
@@ -44,7 +51,7 @@ const M3_PER_S = 1 / 60_000
  *
  * Special cases: a segment of no length changes nothing. Flow so slow that the water takes the air's temperature ends
  * at just that. Without `after` a segment follows the one before it; without a flow of its own it carries the loop's.
- * The water comes back at the end of the last segment.
+ * The water comes back at the end of the last segment. Where a bore or wall is given, how the water moves is told.
  *
  * @param input segments in the order water passes them, flow (L/min, above 0), start 0 to 100 °C, air 0 to 80 °C
  * @throws RangeError when a segment comes after one that isn't before it
@@ -63,12 +70,24 @@ export function loopTemperature(input: LoopTemperatureInput): LoopTemperature {
     const flowLPerMin = segment.flowLPerMin ?? input.flowLPerMin
     const massKgPerS = flowLPerMin * M3_PER_S * densityKgPerM3
     const endC = endOf(segment, { inletC, massKgPerS, ambientC: segment.ambientC ?? input.ambientC })
-    const heatW = massKgPerS * waterHeatCapacityJPerKgK((inletC + endC) / 2) * (inletC - endC)
-    const part = { name: segment.name ?? String(at + 1), flowLPerMin, inletC, endC, heatW }
+    const heatW = massKgPerS * meanHeatCapacity(inletC, endC) * (inletC - endC)
+    const name = segment.name ?? String(at + 1)
+    const part = { name, flowLPerMin, inletC, endC, heatW, ...movement(segment, { flowLPerMin, temperatureC: inletC }) }
     done.push(part)
     byName.set(part.name, part)
   }
   return summary(done, input.startC)
+}
+
+/** Mean between two temperatures, by Simpson's rule: it is least in between. */
+function meanHeatCapacity(fromC: number, toC: number): number {
+  const [from, middle, to] = [fromC, (fromC + toC) / 2, toC].map(waterHeatCapacityJPerKgK) as [number, number, number]
+  return (from + 4 * middle + to) / 6
+}
+
+function movement(segment: LoopSegment, water: { flowLPerMin: number; temperatureC: number }): Partial<PipeFlow> {
+  const boreMm = boreOfSegment(segment)
+  return boreMm === undefined ? {} : pipeFlow({ boreMm, ...water })
 }
 
 function inletOf(
@@ -170,6 +189,11 @@ export const loopTemperatureCalculation = defineCalculation({
           inletC: field(z.number(), { what: 'temperature where it begins', unit: '°C' }),
           endC: field(z.number(), { what: 'temperature where it ends', unit: '°C' }),
           heatW: field(z.number(), { what: 'heat lost', unit: 'W' }),
+          velocityMPerS: field(z.number().optional(), { what: 'mean velocity; left out without a bore', unit: 'm/s' }),
+          reynolds: field(z.number().optional(), { what: 'Reynolds number; left out without a bore' }),
+          regime: field(z.enum(['laminar', 'in-between', 'turbulent']).optional(), {
+            what: 'how the water moves; left out without a bore',
+          }),
         }),
       ),
       { what: 'each segment, in the order given' },
@@ -178,12 +202,14 @@ export const loopTemperatureCalculation = defineCalculation({
   sources: sourcesOf(
     'plug-flow-heat-balance',
     'churchill-chu-1975',
+    'popiel-2007',
     'en-iso-12241',
     'iapws-sr6-08',
     'us-standard-atmosphere-1976',
     'en-12524',
     'plastic-pipe-properties',
     'surface-emissivities',
+    'reynolds-textbook',
   ),
   cautions: [
     'A good return temperature can hide a cold riser: the return is the mean of all that come together. Read the coldest segment, and measure there.',
@@ -193,34 +219,54 @@ export const loopTemperatureCalculation = defineCalculation({
   example: {
     input: {
       segments: [
-        { name: 'flow', lengthM: 60, outsideDiameterMm: 28, insulationMm: 20, insulationConductivityWPerMK: 0.035 },
-        { name: 'return', lengthM: 60, outsideDiameterMm: 15, insulationMm: 13, insulationConductivityWPerMK: 0.04 },
+        {
+          name: 'flow',
+          lengthM: 60,
+          boreMm: 25,
+          outsideDiameterMm: 28,
+          insulationMm: 20,
+          insulationConductivityWPerMK: 0.035,
+        },
+        {
+          name: 'return',
+          lengthM: 60,
+          boreMm: 13,
+          outsideDiameterMm: 15,
+          insulationMm: 13,
+          insulationConductivityWPerMK: 0.04,
+        },
       ],
       flowLPerMin: 4,
       startC: 60,
       ambientC: 22,
     },
     output: {
-      segmentEndC: [58.227478559315905, 56.62377587849911],
-      returnC: 56.62377587849911,
-      dropK: 3.37622412150089,
-      coldestC: 56.62377587849911,
+      segmentEndC: [58.227496709795616, 56.62381302263127],
+      returnC: 56.62381302263127,
+      dropK: 3.3761869773687323,
+      coldestC: 56.62381302263127,
       coldestSegment: 'return',
-      heatW: 925.9535012127003,
+      heatW: 925.943729040733,
       segments: [
         {
           name: 'flow',
           flowLPerMin: 4,
           inletC: 60,
-          endC: 58.227478559315905,
-          heatW: 486.1657712589326,
+          endC: 58.227496709795616,
+          heatW: 486.1610290526981,
+          velocityMPerS: 0.13581221810508404,
+          reynolds: 7163.018765036095,
+          regime: 'turbulent',
         },
         {
           name: 'return',
           flowLPerMin: 4,
-          inletC: 58.227478559315905,
-          endC: 56.62377587849911,
-          heatW: 439.78772995376767,
+          inletC: 58.227496709795616,
+          endC: 56.62381302263127,
+          heatW: 439.78269998803495,
+          velocityMPerS: 0.5022641202111096,
+          reynolds: 13419.757501267944,
+          regime: 'turbulent',
         },
       ],
     },

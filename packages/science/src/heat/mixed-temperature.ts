@@ -96,7 +96,7 @@ export const mixedTemperatureCalculation = defineCalculation({
   sources: sourcesOf('flow-weighted-mean', 'iapws-sr6-08'),
   cautions: [
     'No heat is lost on the way and both waters mix fully. A mixer may deliver something else: measure at the outlet.',
-    'Mixed water at the mean can still burn when the cold side fails. Limits at outlets are set by the local code.',
+    'Mixed water at the mean can still burn when the cold side fails. Mixing valves are set by a licensed trade, limits at outlets by the local code.',
   ],
   example: {
     input: { hotC: 60, coldC: 10, hotFlowLPerMin: 3, coldFlowLPerMin: 2 },

@@ -11,6 +11,8 @@ export interface PipeBuild {
   insulationMm: number
   insulationConductivityWPerMK?: number | undefined
   surfaceEmissivity: number
+  /** Of a pipe that stands upright; left out for a level one. */
+  uprightHeightM?: number | undefined
 }
 
 export interface PipeMaterial {
@@ -22,6 +24,8 @@ export interface PipeMaterial {
 /** Wide enough for every pipe of a building, narrow enough to stay within the film's correlation. */
 const WIDEST_PIPE_MM = 3000
 const THICKEST_INSULATION_MM = 500
+/** As high as buildings are. */
+const TALLEST_RISER_M = 1000
 /** W/(m K); a tenth of the best there is. */
 const LEAST_CONDUCTIVITY = 0.001
 
@@ -45,6 +49,10 @@ export const buildShape = () => ({
   }),
   surfaceEmissivity: field(z.number().min(0).max(1).default(film.figures.emissivity.value), {
     what: 'emissivity of the outermost surface: about 0.9 for insulation, paint, plastic and dull metal, 0.05 for bright copper',
+  }),
+  uprightHeightM: field(z.number().min(0.1).max(TALLEST_RISER_M).optional(), {
+    what: 'height over which the pipe stands upright, such as a storey; left out for a level pipe',
+    unit: 'm',
   }),
   material: field(z.enum(table.materials.map(({ id }) => id)).default('copper'), { what: 'what the pipe is made of' }),
 })

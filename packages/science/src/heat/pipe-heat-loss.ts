@@ -31,28 +31,30 @@ export interface PipeHeatLoss {
 const MM_PER_M = 1000
 
 /**
- * What a level pipe in still air loses (W per metre), its loss coefficient (W/(m K)) and its surface temperature (°C).
+ * What a pipe in still air loses (W per metre), its loss coefficient (W/(m K)) and its surface temperature (°C).
  * Wanted to tell what insulation and emissivity do to hot water on its way, and to cold water in a warm shaft.
  *
  * q = (T − Tₐ) / (R(wall) + R(insulation) + Rₒ); R = ln(r₂/r₁) / (2πk) for wall and insulation, Rₒ = 1 / (π D h) for the outer film,
  * h = convection + radiation at the surface temperature that makes all three carry the same heat.
  *
  * Special cases: water as warm as the air loses 0 W/m and its coefficient is the limit; colder water has a negative
- * loss, heat it takes up. The film of the water inside is left out: it is small beside the outer one.
+ * loss, heat it takes up. The film of the water inside is left out: it is small beside the outer one, up to a tenth of the
+ * resistance where water moves slowly in a bare pipe. An upright pipe, with a height, loses less than a level one.
  *
  * @param input build of the pipe (mm, W/(m K), emissivity 0 to 1), water 0 to 100 °C, air −40 to 80 °C
  * @throws RangeError when the material is unknown
  * @source churchill-chu-1975
+ * @source popiel-2007
  * @source en-iso-12241
  * @source us-standard-atmosphere-1976
  * @example
  * pipeHeatLoss({ outsideDiameterMm: 54, wallMm: 0, material: 'copper', insulationMm: 0, surfaceEmissivity: 0.9, waterC: 20, ambientC: 20 }).wattsPerM // => 0
  */
 export function pipeHeatLoss(input: PipeHeatLossInput): PipeHeatLoss {
-  const { waterC, ambientC, surfaceEmissivity: emissivity } = input
+  const { waterC, ambientC, surfaceEmissivity: emissivity, uprightHeightM } = input
   const diameterM = (input.outsideDiameterMm + 2 * input.insulationMm) / MM_PER_M
   const within = layersMKPerW(input)
-  const filmAt = (surfaceC: number) => surfaceFilm({ diameterM, surfaceC, ambientC, emissivity })
+  const filmAt = (surfaceC: number) => surfaceFilm({ diameterM, surfaceC, ambientC, emissivity, uprightHeightM })
   let surfaceC = waterC
   let film = filmAt(surfaceC)
   for (let step = 0; step < MOST_STEPS; step++) {
@@ -105,7 +107,7 @@ export const pipeHeatLossCalculation = defineCalculation({
   purpose:
     'What a metre of pipe loses to the air around it, bare or insulated; or takes up, where the water is colder.',
   formula: {
-    text: 'q = (T − Ta) / (Rw + Ri + 1/(π·D·h)); R = ln(r2/r1)/(2π·k); h = Nu·ka/D + ε·σ·(Ts² + Ta²)·(Ts + Ta); Nu by Churchill and Chu from Ra',
+    text: 'q = (T − Ta) / (Rw + Ri + 1/(π·D·h)); R = ln(r2/r1)/(2π·k); h = Nu·ka/D + ε·σ·(Ts² + Ta²)·(Ts + Ta); Nu by Churchill and Chu from Ra, for an upright pipe by Popiel, never above the level pipe',
     symbols: {
       q: 'wattsPerM',
       T: 'waterC',
@@ -138,12 +140,14 @@ export const pipeHeatLossCalculation = defineCalculation({
     overallWPerMK: field(z.number(), { what: 'loss coefficient, per metre and kelvin', unit: 'W/(m K)' }),
     surfaceC: field(z.number(), { what: 'temperature of the outermost surface', unit: '°C' }),
     regime: field(z.enum(['still', 'laminar', 'turbulent']), { what: 'how the air moves along the surface' }),
-    rayleigh: field(z.number(), { what: 'Rayleigh number of the air' }),
+    rayleigh: field(z.number(), { what: 'Rayleigh number of the air, by the diameter; by the height where upright' }),
     convectionWPerM2K: field(z.number(), { what: 'film coefficient of the moving air', unit: 'W/(m² K)' }),
     radiationWPerM2K: field(z.number(), { what: 'film coefficient of radiation', unit: 'W/(m² K)' }),
   }),
   sources: sourcesOf(
     'churchill-chu-1975',
+    'churchill-chu-1975-plate',
+    'popiel-2007',
     'en-iso-12241',
     'us-standard-atmosphere-1976',
     'surface-emissivities',
@@ -152,8 +156,9 @@ export const pipeHeatLossCalculation = defineCalculation({
     'natural-convection-textbook',
   ),
   cautions: [
-    'Still air and a level pipe: draughts, valves, supports and gaps in the insulation add to it, in service 15 to 50 % and more.',
+    'Still air: draughts, valves, supports and gaps in the insulation add to it, in service 15 to 50 % and more.',
     'Printed tables of bare copper lie 10 to 60 % above still-air theory; bright new copper loses about half as much as dull copper.',
+    'Published laws of upright pipes disagree: convection from the same as a level pipe down to half of it, up to a quarter of what a bare riser loses.',
     'A bare hot pipe burns. On a cold pipe, water condensing from the air adds heat that is not in this figure.',
   ],
   example: {

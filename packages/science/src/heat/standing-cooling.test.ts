@@ -120,3 +120,19 @@ test('a bore as wide as the pipe is refused at the outside diameter', () => {
     issues: [{ path: 'outsideDiameterMm', expected: 'more than the bore, 22', received: '22' }],
   })
 })
+
+test('it says how the air moves, at the start and at the end', () => {
+  const wide = { ...copper, boreMm: 900, outsideDiameterMm: 1000, insulationMm: 0 }
+  expect(standingCooling({ ...wide, minutes: 1e12 })).toMatchObject({
+    regimeAtStart: 'turbulent',
+    regimeAtEnd: 'still',
+  })
+  expect(standingCooling(copper)).toMatchObject({ regimeAtStart: 'laminar', regimeAtEnd: 'laminar' })
+  expect(standingCooling(copper).surfaceAtStartC).toBeLessThan(60)
+})
+
+test('an upright pipe stays warm a little longer', () => {
+  const after = (uprightHeightM?: number) => standingCooling({ ...copper, minutes: 60, uprightHeightM }).temperatureC
+  expect(after(3)).toBeGreaterThan(after())
+  expect(after(3) - after()).toBeLessThan(1)
+})

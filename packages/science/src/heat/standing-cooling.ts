@@ -6,6 +6,7 @@ import { liquidWaterRangeC, waterDensityKgPerM3, waterHeatCapacityJPerKgK } from
 import { type Approach, spanToReach, temperatureAfter } from './approach.ts'
 import { ambientField, buildShape, type PipeBuild, refuseImpossiblePipe, solidHeatJPerMK } from './pipe-build.ts'
 import { pipeHeatLoss } from './pipe-heat-loss.ts'
+import type { AirRegime } from './surface-film.ts'
 
 export interface StandingCoolingInput extends Omit<PipeBuild, 'wallMm'> {
   boreMm: number
@@ -20,6 +21,9 @@ export interface StandingCooling {
   minutesToC: { temperatureC: number; minutes?: number }[]
   heatJPerMK: number
   lossAtStartWPerMK: number
+  surfaceAtStartC: number
+  regimeAtStart: AirRegime
+  regimeAtEnd: AirRegime
   minutesToHalfDifference?: number
 }
 
@@ -49,18 +53,23 @@ export function standingCooling(input: StandingCoolingInput): StandingCooling {
   const solid = solidHeatJPerMK(pipe)
   const areaM2 = (Math.PI / 4) * (input.boreMm / MM_PER_M) ** 2
   const heatAt = (waterC: number) => areaM2 * waterDensityKgPerM3(waterC) * waterHeatCapacityJPerKgK(waterC) + solid
-  const lossAt = (waterC: number) => pipeHeatLoss({ ...pipe, waterC, ambientC }).overallWPerMK
+  const lossAt = (waterC: number) => pipeHeatLoss({ ...pipe, waterC, ambientC })
   const approach: Approach = {
     startC,
     ambientC,
-    rate: (waterC) => (lossAt(waterC) * SECONDS_PER_MINUTE) / heatAt(waterC),
+    rate: (waterC) => (lossAt(waterC).overallWPerMK * SECONDS_PER_MINUTE) / heatAt(waterC),
   }
   const half = spanToReach(approach, (startC + ambientC) / 2)
+  const temperatureC = temperatureAfter(approach, minutes)
+  const atStart = lossAt(startC)
   return {
-    temperatureC: temperatureAfter(approach, minutes),
-    minutesToC: thresholdsC.map((temperatureC) => threshold(approach, temperatureC)),
+    temperatureC,
+    minutesToC: thresholdsC.map((wantedC) => threshold(approach, wantedC)),
     heatJPerMK: heatAt(startC),
-    lossAtStartWPerMK: lossAt(startC),
+    lossAtStartWPerMK: atStart.overallWPerMK,
+    surfaceAtStartC: atStart.surfaceC,
+    regimeAtStart: atStart.regime,
+    regimeAtEnd: lossAt(temperatureC).regime,
     ...(half === undefined || half === 0 ? {} : { minutesToHalfDifference: half }),
   }
 }
@@ -73,7 +82,9 @@ function threshold(approach: Approach, temperatureC: number): { temperatureC: nu
 const WIDEST_BORE_MM = 3000
 const MOST_THRESHOLDS = 100
 
-const { insulationConductivityWPerMK, material, outsideDiameterMm, insulationMm, surfaceEmissivity } = buildShape()
+const { insulationConductivityWPerMK, material, outsideDiameterMm, insulationMm, surfaceEmissivity, uprightHeightM } =
+  buildShape()
+const regime = z.enum(['still', 'laminar', 'turbulent'])
 const waterField = (what: string) =>
   field(z.number().min(liquidWaterRangeC.lower).max(liquidWaterRangeC.upper), { what, unit: '°C' })
 
@@ -85,6 +96,7 @@ const input = z
     insulationMm,
     insulationConductivityWPerMK,
     surfaceEmissivity,
+    uprightHeightM,
     startC: waterField('temperature of the water when it comes to rest'),
     ambientC: ambientField(0),
     minutes: field(measure.amount(), { what: 'how long the water stands', unit: 'min' }),
@@ -136,6 +148,9 @@ export const standingCoolingCalculation = defineCalculation({
       unit: 'J/(m K)',
     }),
     lossAtStartWPerMK: field(z.number(), { what: 'loss coefficient at the start', unit: 'W/(m K)' }),
+    surfaceAtStartC: field(z.number(), { what: 'temperature of the outermost surface at the start', unit: '°C' }),
+    regimeAtStart: field(regime, { what: 'how the air moves along the surface at the start' }),
+    regimeAtEnd: field(regime, { what: 'how it moves at the end' }),
     minutesToHalfDifference: field(z.number().optional(), {
       what: 'time in which the difference from the air halves; left out where there is none',
       unit: 'min',
@@ -144,6 +159,7 @@ export const standingCoolingCalculation = defineCalculation({
   sources: sourcesOf(
     'plug-flow-heat-balance',
     'churchill-chu-1975',
+    'popiel-2007',
     'en-iso-12241',
     'iapws-sr6-08',
     'us-standard-atmosphere-1976',
@@ -155,6 +171,7 @@ export const standingCoolingCalculation = defineCalculation({
   cautions: [
     'One pipe full of water in still air. A branch that rises from a hot loop stays warm by convection, and ends and supports cool faster.',
     'Theory: measured curves were not available to hold it against. Measure at the outlet before you conclude.',
+    'The film of the water inside is left out: a bare pipe cools up to about a tenth slower than shown.',
     'Insulation delays but does not prevent: in a warm shaft cold water gets warm all the same.',
   ],
   example: {
@@ -189,6 +206,9 @@ export const standingCoolingCalculation = defineCalculation({
       ],
       heatJPerMK: 1581.7264469377183,
       lossAtStartWPerMK: 0.1884382983796613,
+      surfaceAtStartC: 26.26297141008178,
+      regimeAtStart: 'laminar',
+      regimeAtEnd: 'laminar',
       minutesToHalfDifference: 97.67906601928209,
     },
   },

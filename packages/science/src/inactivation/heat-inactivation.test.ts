@@ -37,3 +37,10 @@ test('no time reduces nothing; where it grows or nothing was tested it is refuse
   expect(refused(44)).toEqual({ issues: [{ path: 'temperatureC', expected: 'at least 45', received: '44' }] })
   expect(refused(81)).toMatchObject({ issues: [{ path: 'temperatureC' }] })
 })
+
+test('it says how many studies measured there and beyond what nothing was', () => {
+  const at = (temperatureC: number) => heatInactivation({ temperatureC, minutes: 30 }).basis
+  expect(at(60)).toContain('6 sets from 5 sources, 5 of them measured')
+  expect(at(80)).toContain('1 of them measured')
+  expect(at(70)).toContain('Beyond 8 log10 nothing was measured')
+})

@@ -57,10 +57,12 @@ export function heatInactivation({ temperatureC, minutes }: HeatInactivationInpu
       upper: minutes / decimal.lower,
     },
     studies,
-    basis: `Published values disagree: ${studies.length} sets from 5 sources, ${within} of them measured at or around this temperature, the others drawn on with ${table.zC} °C for a tenfold change. Suspended cells; those in biofilm or amoebae last longer.`,
+    basis: `Published values disagree: ${studies.length} sets from ${SOURCES} sources, ${within} of them measured at or around this temperature, the others drawn on with ${table.zC} °C for a tenfold change. Beyond ${table.mostLog10.value} log10 nothing was measured. Suspended cells; those in biofilm or amoebae last longer.`,
   }
 }
 
+/** The pooled z is one of them. */
+const SOURCES = new Set(table.sets.map(({ source }) => source)).size
 const { lower, upper } = table.rangeC
 
 export const heatInactivationCalculation = defineCalculation({
@@ -115,12 +117,12 @@ export const heatInactivationCalculation = defineCalculation({
     input: { temperatureC: 60, minutes: 6 },
     output: {
       decimalReductionMinutes: {
-        central: 2.0000000000000004,
+        central: 2,
         lower: 0.74,
         upper: 3.125,
       },
       log10Reduction: {
-        central: 2.9999999999999996,
+        central: 3,
         lower: 1.92,
         upper: 8.108108108108109,
       },
@@ -157,7 +159,7 @@ export const heatInactivationCalculation = defineCalculation({
         },
       ],
       basis:
-        'Published values disagree: 6 sets from 5 sources, 5 of them measured at or around this temperature, the others drawn on with 5.29 °C for a tenfold change. Suspended cells; those in biofilm or amoebae last longer.',
+        'Published values disagree: 6 sets from 5 sources, 5 of them measured at or around this temperature, the others drawn on with 5.29 °C for a tenfold change. Beyond 8 log10 nothing was measured. Suspended cells; those in biofilm or amoebae last longer.',
     },
   },
   run: heatInactivation,

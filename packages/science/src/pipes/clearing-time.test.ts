@@ -67,3 +67,16 @@ test('every size is a tube', () => {
   expect(pipeSizes.length).toBeGreaterThan(40)
   expect(pipeSizes.filter(({ boreMm, outsideDiameterMm }) => !(0 < boreMm && boreMm < outsideDiameterMm))).toEqual([])
 })
+
+test('in laminar flow a quarter of old water leaves after one turnover, a hundredth after five, all until half of one', () => {
+  const after = (turnovers: number, flowLPerMin = 1) =>
+    clearingTime({ segments: [{ boreMm: 13, lengthM: 5 }], flowLPerMin, turnovers, temperatureC: 20 }).segments[0]
+  expect([0.4, 0.5, 1, 5].map((turnovers) => after(turnovers)?.laminarOldShare)).toEqual([1, 1, 0.25, 0.01])
+  expect(after(1, 9)).not.toHaveProperty('laminarOldShare')
+})
+
+test('a segment is passed by the water of all: the shorter it is, the less of its old water is left', () => {
+  const input = { flowLPerMin: 0.5, turnovers: 1, temperatureC: 20 }
+  const got = clearingTime({ ...input, segments: [1, 3, 0].map((lengthM) => ({ boreMm: 13, lengthM })) })
+  expect(got.segments.map((each) => each.laminarOldShare)).toEqual([1 / 64, 1 / (4 * (4 / 3) ** 2), 0])
+})

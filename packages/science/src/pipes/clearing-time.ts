@@ -1,11 +1,11 @@
-import regimes from '@rillmark/reference/water/flow-regimes.json' with { type: 'json' }
 import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { pipeShape, refuseUnknownBore } from './pipe-fields.ts'
+import { pipeFlow, type Regime } from './pipe-flow.ts'
 import { type PipeInput, pipeVolume } from './pipe-volume.ts'
-import { kinematicViscosityMm2PerS, viscosityRangeC } from './viscosity.ts'
+import { viscosityRangeC } from './viscosity.ts'
 
 export interface ClearingTimeInput {
   segments: PipeInput[]
@@ -14,56 +14,64 @@ export interface ClearingTimeInput {
   temperatureC: number
 }
 
-export type Regime = 'laminar' | 'in-between' | 'turbulent'
+export interface ClearedSegment {
+  boreMm: number
+  volumeL: number
+  velocityMPerS: number
+  regime: Regime
+  laminarOldShare?: number
+}
 
 export interface ClearingTime {
   volumeL: number
   seconds: number
   reynolds: number[]
-  segments: { boreMm: number; volumeL: number; velocityMPerS: number; regime: Regime }[]
+  segments: ClearedSegment[]
 }
 
 const SECONDS_PER_MINUTE = 60
-const MM_PER_M = 1000
-/** 1 L/min through 1 mm² in m/s: 10⁻³ m³ / 60 s / 10⁻⁶ m². */
-const M_PER_S = 1000 / SECONDS_PER_MINUTE
 
 /**
  * How long an outlet must run (seconds) to replace the water of the pipes that feed it, and how that water moves.
  * Wanted to reach the water that stands further in, and to know when the old is out.
  *
- * t = n · ΣV / Q; Re = v · d / ν.
+ * t = n · ΣV / Q; Re = v · d / ν; old share = 1 / (4 θ²), θ = n ΣV / V of the segment.
  *
  * Special cases: pipes of no length clear in 0 s. In laminar flow the core runs ahead and one turnover leaves old
- * water at the wall.
+ * water at the wall: the share of the water leaving such a segment that stood in it is given, without diffusion, all of it
+ * until half the segment's content has passed. In turbulent flow the old water leaves as one, nearly.
  *
  * @param input segments in any order (bore or standard and size; length m), flow (L/min, above 0), turnovers, °C
  * @throws RangeError when a size isn't in the catalogue or the temperature is outside 0 to 100 °C
  * @source iapws-sr6-08
  * @source reynolds-textbook
+ * @source poiseuille-displacement
  * @example
  * clearingTime({ segments: [{ boreMm: 20, lengthM: 10 }], flowLPerMin: 6, turnovers: 1, temperatureC: 20 }).seconds // => 31.41592653589793
  */
 export function clearingTime({ segments, flowLPerMin, turnovers, temperatureC }: ClearingTimeInput): ClearingTime {
-  const viscosity = kinematicViscosityMm2PerS(temperatureC)
   const moving = segments.map((segment) => {
     const { boreMm, volumeL } = pipeVolume(segment)
-    const velocityMPerS = (flowLPerMin / ((Math.PI / 4) * boreMm * boreMm)) * M_PER_S
-    const reynolds = (velocityMPerS * boreMm * MM_PER_M) / viscosity
-    return { boreMm, volumeL, velocityMPerS, reynolds, regime: regimeOf(reynolds) }
+    return { boreMm, volumeL, ...pipeFlow({ boreMm, flowLPerMin, temperatureC }) }
   })
   const volumeL = moving.reduce((sum, segment) => sum + segment.volumeL, 0)
+  const passedL = turnovers * volumeL
   return {
     volumeL,
-    seconds: (turnovers * volumeL * SECONDS_PER_MINUTE) / flowLPerMin,
+    seconds: (passedL * SECONDS_PER_MINUTE) / flowLPerMin,
     reynolds: moving.map(({ reynolds }) => reynolds),
-    segments: moving.map(({ boreMm, volumeL, velocityMPerS, regime }) => ({ boreMm, volumeL, velocityMPerS, regime })),
+    segments: moving.map(({ boreMm, volumeL: heldL, velocityMPerS, regime }) => ({
+      boreMm,
+      volumeL: heldL,
+      velocityMPerS,
+      regime,
+      ...(regime === 'laminar' ? { laminarOldShare: oldShare(passedL, heldL) } : {}),
+    })),
   }
 }
 
-function regimeOf(reynolds: number): Regime {
-  if (reynolds < regimes.figures.laminarBelow.value) return 'laminar'
-  return reynolds > regimes.figures.turbulentAbove.value ? 'turbulent' : 'in-between'
+function oldShare(passedL: number, heldL: number): number {
+  return heldL === 0 ? 0 : Math.min(1, 1 / (4 * (passedL / heldL) ** 2))
 }
 
 const MOST_SEGMENTS = 10_000
@@ -85,7 +93,7 @@ export const clearingTimeCalculation = defineCalculation({
   title: 'Time to clear the pipes',
   purpose: 'How long to run an outlet until the water of the pipes that feed it has been replaced.',
   formula: {
-    text: 't = n · ΣV · 60 / Q; Re = v · d / ν',
+    text: 't = n · ΣV · 60 / Q; Re = v · d / ν; laminar: old = 1 / (4·θ²), θ = n·ΣV/V',
     symbols: {
       t: 'seconds',
       n: 'turnovers',
@@ -95,6 +103,7 @@ export const clearingTimeCalculation = defineCalculation({
       v: 'segments[].velocityMPerS',
       d: 'segments[].boreMm',
       ν: 'kinematic viscosity at temperatureC',
+      old: 'segments[].laminarOldShare',
     },
   },
   input,
@@ -109,14 +118,17 @@ export const clearingTimeCalculation = defineCalculation({
           volumeL: field(z.number(), { what: 'content', unit: 'L' }),
           velocityMPerS: field(z.number(), { what: 'mean velocity', unit: 'm/s' }),
           regime: field(z.enum(['laminar', 'in-between', 'turbulent']), { what: 'how the water moves' }),
+          laminarOldShare: field(z.number().optional(), {
+            what: 'share, 0 to 1, of the water leaving the segment at the end that stood in it; left out where it is not laminar',
+          }),
         }),
       ),
       { what: 'each segment, in the order given' },
     ),
   }),
-  sources: sourcesOf('en-1057', 'iapws-sr6-08', 'reynolds-textbook'),
+  sources: sourcesOf('astm-b88', 'pex-sdr9', 'en-1057', 'iapws-sr6-08', 'reynolds-textbook', 'poiseuille-displacement'),
   cautions: [
-    'In laminar flow the core runs ahead: one turnover leaves old water at the wall. Take more turnovers, or more flow.',
+    'In laminar flow the core runs ahead: one turnover leaves a quarter of old water, five turnovers 1 %. Take more turnovers, or more flow.',
     'Running an outlet makes aerosol, and hot water scalds: stand back, ventilate, keep others out.',
   ],
   example: {
