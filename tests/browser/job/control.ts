@@ -33,7 +33,7 @@ async function reckonDose(main: Locator): Promise<void> {
   await dose.getByRole('combobox').first().selectOption('sodium-hypochlorite')
   await field(dose, 'Available chlorine by weight, from the label').fill('10')
   await field(dose, 'Density of a solution, from the label').fill('1,25')
-  await expect(dose).toContainText('0.4 L')
+  await expect(dose).toContainText(/400 mL|0\.4 L/)
   await button(dose, 'Record this with the measure').click()
   await expect(main.getByText(', recorded with the measure:')).toBeVisible()
 }

@@ -21,7 +21,7 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
   const { say } = useToasts()
   const around = useAround()
   const fields = useMemo(() => fieldsOf(calculation.input), [calculation])
-  const [draft, setDraft] = useKeptDraft(calculation.id, groupDraft(fields, undefined))
+  const [draft, setDraft] = useKeptDraft(calculation.id, fields)
   const settled = useSettled(draft)
   const run = useRun(calculation, { fields, draft: settled })
   const fill = (input: unknown, words: string): void => {

@@ -1,12 +1,14 @@
 import { useEffect, useState } from 'react'
-import type { Draft } from '../form/draft.ts'
+import { type Draft, groupDraft } from '../form/draft.ts'
+import type { NamedField } from '../form/field-spec.ts'
+import { draftKey, figuresLeft } from './figures-left.ts'
 
 export type FormDraft = { readonly [name: string]: Draft }
 
-/** What is typed into a calculator; it outlives going elsewhere and reloading, as long as this tab is open. */
-export function useKeptDraft(id: string, empty: FormDraft): [FormDraft, (next: FormDraft) => void] {
-  const key = `rillmark.calculator.${id}`
-  const [draft, setDraft] = useState(() => ({ ...empty, ...readDraft(key) }))
+/** What is typed into a calculator, or was brought to it from elsewhere; it outlives going elsewhere and reloading, as long as this tab is open. */
+export function useKeptDraft(id: string, fields: readonly NamedField[]): [FormDraft, (next: FormDraft) => void] {
+  const key = draftKey(id)
+  const [draft, setDraft] = useState(() => ({ ...groupDraft(fields, figuresLeft(id)), ...readDraft(key) }))
   const change = (next: FormDraft): void => {
     setDraft(next)
     try {

@@ -1,12 +1,17 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import type { MeasureKind } from '@rillmark/casebook/control/measure-progress.ts'
 import type { Amount } from '@rillmark/casebook/control/target-words.ts'
 import { MEASURES_REFERENCE } from '@rillmark/casebook/control/reference-measures.ts'
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { type ReactNode, useState } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
+import { Reckoner } from '../calculators/Reckoner.tsx'
+import { ResultValues } from '../calculators/ResultBody.tsx'
+import { Button } from '../kit/Button.tsx'
 import { Caution } from '../kit/Caution.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
-import { Answer, Calculation, type RecordedCalculation } from './Calculation.tsx'
+import type { RecordedCalculation } from './recorded-calculation.ts'
 import { calculationsFor } from './calculations-for.ts'
 
 /** The reckoning a measure rests on: what was recorded with it, and the calculations it calls for. */
@@ -28,12 +33,17 @@ export function CalculationPart(props: {
         <Disclosure summary={recorded === undefined ? 'Reckon it' : 'Reckon again'}>
           <Tabs label="calculation" tabs={offered} selected={selected} onSelect={setPicked}>
             {selected === 'dechlorination' && <Caution>{MEASURES_REFERENCE.discharge.text}</Caution>}
-            <Calculation
+            <Reckoner
               key={selected}
               id={selected}
-              start={target?.unit === 'mg/L' ? { targetMgPerL: target.value, residualMgPerL: target.value } : undefined}
-              onRecord={onRecord}
-              recordWords="Record this with the measure"
+              start={startOf(target)}
+              act={({ input, result }) => (
+                <div>
+                  <Button onPress={() => onRecord({ id: selected, input, result })}>
+                    Record this with the measure
+                  </Button>
+                </div>
+              )}
             />
           </Tabs>
         </Disclosure>
@@ -51,7 +61,18 @@ function Recorded({ recorded }: { readonly recorded: RecordedCalculation }): Rea
       <p>
         <b>{calculation.title}</b>, recorded with the measure:
       </p>
-      <Answer calculation={calculation} result={recorded.result} />
+      <ResultValues calculation={calculation} result={{ ...(recorded.result as object) }} />
+      <CalculatorLink id={calculation.id} figures={recorded.input}>
+        Working and sources
+      </CalculatorLink>
     </div>
   )
+}
+
+/** What the target of the measure already says of a calculation's input. */
+function startOf(target: Amount | undefined): object | undefined {
+  if (target?.unit === 'mg/L')
+    return { targetMgPerL: target.value, residualMgPerL: target.value, ...given({ minutes: target.minutes }) }
+  if (target?.quantity === 'temperature') return { temperatureC: target.value, ...given({ minutes: target.minutes }) }
+  return target?.quantity === 'flush time' ? given({ minutes: target.minutes }) : undefined
 }

@@ -7,7 +7,7 @@ import { KeyValue } from '../kit/KeyValue.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useWriting } from '../store/use-writing.ts'
-import type { RecordedCalculation } from './Calculation.tsx'
+import type { RecordedCalculation } from './recorded-calculation.ts'
 import { CalculationPart } from './CalculationPart.tsx'
 import { calculationsFor } from './calculations-for.ts'
 
