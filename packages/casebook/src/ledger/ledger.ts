@@ -38,6 +38,8 @@ export interface Pending {
 export interface Outbox {
   /** Keeps an entry; durable when the promise resolves. Keeping the same id again is harmless. */
   hold(entry: Entry): Promise<void>
+  /** Keeps several entries, all or none; durable when the promise resolves. */
+  holdAll(entries: readonly Entry[]): Promise<void>
   /** In the order of the device sequence. */
   pending(investigation: string): Promise<Pending[]>
   refuse(id: string, issues: readonly Issue[]): Promise<void>

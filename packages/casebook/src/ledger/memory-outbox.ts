@@ -18,10 +18,16 @@ export class MemoryOutbox implements Outbox {
     this.#replica = replica
   }
 
-  async hold(entry: Entry): Promise<void> {
-    if (this.#pending.has(entry.id)) return
-    this.#pending.set(entry.id, { entry })
-    this.#last.set(entry.investigation, Math.max(entry.deviceSequence, this.#last.get(entry.investigation) ?? 0))
+  hold(entry: Entry): Promise<void> {
+    return this.holdAll([entry])
+  }
+
+  async holdAll(entries: readonly Entry[]): Promise<void> {
+    for (const entry of entries) {
+      if (this.#pending.has(entry.id)) continue
+      this.#pending.set(entry.id, { entry })
+      this.#last.set(entry.investigation, Math.max(entry.deviceSequence, this.#last.get(entry.investigation) ?? 0))
+    }
   }
 
   async pending(investigation: string): Promise<Pending[]> {

@@ -73,6 +73,14 @@ export function outboxContract(name: string, open: () => Promise<{ outbox: Outbo
       expect(await outbox.nextDeviceSequence('marram-house')).toBe(4)
     })
 
+    test('[OUT6] several entries are held together, and their numbers count', async () => {
+      await outbox.hold(entries[1])
+      await outbox.holdAll(entries)
+      expect(await outbox.pending('marram-house')).toEqual(entries.map((entry) => ({ entry })))
+      expect(await outbox.nextDeviceSequence('marram-house')).toBe(4)
+      await outbox.holdAll([])
+    })
+
     test('[OUT2] refusing or releasing an entry that is not there changes nothing', async () => {
       await outbox.refuse(crypto.randomUUID(), [])
       await outbox.release([crypto.randomUUID()])

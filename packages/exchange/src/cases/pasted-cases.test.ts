@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { readPastedCases } from './pasted-cases.ts'
+import { readInSlices, readPastedCases, tooMuch } from './pasted-cases.ts'
 
 test('rows with a head in any order give cases once and every exposure', () => {
   const text =
@@ -27,6 +27,34 @@ test('every fault is named by row and column, and the sound rows are read all th
   )
   expect(read.issues.map(({ path }) => path)).toEqual(['row 2, code', 'row 3, onset', 'row 3, to', 'row 4, onset'])
   expect(read.cases.map(({ code }) => code)).toEqual(['C4'])
+})
+
+test('two rows may not say different things of one case; what one leaves empty the other fills', () => {
+  const head = 'code,onset,classification,place,kind,from,to'
+  const told = (...rows: string[]) => readPastedCases([head, ...rows].join('\n'))
+  const clash = told('C1,2026-02-11,probable,,,,', 'C1,2026-02-12,Probable,,,,')
+  expect(clash.issues.map(({ path }) => path)).toEqual(['row 3, onset'])
+  const filled = told('C1,,,Ward 3,stay,2026-02-01,2026-02-02', 'C1,2026-02-11,probable,,,,')
+  expect(filled.issues).toEqual([])
+  expect(filled.cases).toMatchObject([{ code: 'C1', onsetDate: '2026-02-11', classification: 'probable' }])
+})
+
+test('a text far too large is refused from its size; too many rows are refused before any is read', () => {
+  const rows = (count: number) => `code,onset\n${'C1,2026-02-11\n'.repeat(count)}`
+  expect(tooMuch(rows(20_000))).toMatchObject({ received: '20001 lines' })
+  expect(tooMuch(rows(5000))).toBeUndefined()
+  expect(readPastedCases(rows(5000)).issues).toEqual([])
+  expect(readPastedCases(rows(5001)).issues).toMatchObject([{ path: 'rows' }])
+})
+
+test('reading in slices gives back between them and says the same in the end', () => {
+  const text = `code,onset\n${'C1,2026-02-11\n'.repeat(900)}`
+  const reading = readInSlices(text)
+  const shares: number[] = []
+  let step = reading.next()
+  for (; step.done !== true; step = reading.next()) shares.push(step.value)
+  expect(shares.map((share) => Math.round(share * 9))).toEqual([2, 4, 6, 8])
+  expect(step.value).toEqual(readPastedCases(text))
 })
 
 test.each(['', '   ', '\u0000\u0001', '=HYPERLINK("x")\t=1+1'])(

@@ -15,6 +15,9 @@ export interface ProblemListProps {
   readonly kind?: 'bad' | 'warn' | undefined
 }
 
+/** More than this nobody reads in one go; the rest is counted. */
+const MOST_SHOWN = 100
+
 /** Everything found wrong, all at once: where, what was expected, what was received. */
 export function ProblemList(props: ProblemListProps): ReactNode {
   const { problems, onJump } = props
@@ -28,7 +31,7 @@ export function ProblemList(props: ProblemListProps): ReactNode {
     >
       <h3>{title}</h3>
       <ol>
-        {problems.map((problem, index) => (
+        {problems.slice(0, MOST_SHOWN).map((problem, index) => (
           // oxlint-disable-next-line react/no-array-index-key -- the same path may be wrong in two ways
           <li key={`${problem.path} ${index}`}>
             <span className="problem-path mono">{placeOf(problem.path)}</span>
@@ -44,6 +47,7 @@ export function ProblemList(props: ProblemListProps): ReactNode {
           </li>
         ))}
       </ol>
+      {problems.length > MOST_SHOWN && <p>And {problems.length - MOST_SHOWN} more.</p>}
     </section>
   )
 }

@@ -63,3 +63,13 @@ export function openDatabase(name = 'rillmark'): Promise<DeviceDatabase> {
 
 /** Commits are flushed to disk before they are acknowledged, where the browser can. */
 export const DURABLE = { durability: 'strict' } as const
+
+/** Leaves nothing of a transaction that failed. */
+export async function abandoned(transaction: { abort: () => void; done: Promise<void> }): Promise<void> {
+  try {
+    transaction.abort()
+  } catch {
+    // it was over already
+  }
+  await transaction.done.catch(() => undefined)
+}

@@ -1,7 +1,7 @@
 import { emptyHead, type Head, type Link } from '@rillmark/casebook/chain/link.ts'
 import { checkContinuation } from '@rillmark/casebook/ledger/continuation.ts'
 import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
-import { type DeviceDatabase, DURABLE } from './database.ts'
+import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
 
 /** This device's copy of the records, in IndexedDB. */
 export class IdbLedger implements Ledger {
@@ -82,14 +82,4 @@ function headOf(investigation: string, last: Link | undefined): Head {
 function kept(link: Link) {
   const { investigation, id, device, deviceSequence } = link.entry
   return { investigation, sequence: link.sequence, id, device, deviceSequence, link }
-}
-
-/** Leaves nothing of a transaction that failed. */
-async function abandoned(transaction: { abort: () => void; done: Promise<void> }): Promise<void> {
-  try {
-    transaction.abort()
-  } catch {
-    // it was over already
-  }
-  await transaction.done.catch(() => undefined)
 }

@@ -1,7 +1,7 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Outbox, Pending } from '@rillmark/casebook/ledger/ledger.ts'
-import { type DeviceDatabase, DURABLE } from './database.ts'
+import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
 
 /** Entries of this device that the server has not confirmed, in IndexedDB. */
 export class IdbOutbox implements Outbox {
@@ -13,15 +13,25 @@ export class IdbOutbox implements Outbox {
     this.#device = device
   }
 
-  async hold(entry: Entry): Promise<void> {
-    const { id, investigation, deviceSequence } = entry
+  hold(entry: Entry): Promise<void> {
+    return this.holdAll([entry])
+  }
+
+  async holdAll(entries: readonly Entry[]): Promise<void> {
     const transaction = this.#database.transaction(['outbox', 'marks'], 'readwrite', DURABLE)
     const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
-    if ((await outbox.getKey(id)) === undefined) {
-      const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
-      await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
+    try {
+      for (const entry of entries) {
+        const { id, investigation, deviceSequence } = entry
+        if ((await outbox.getKey(id)) !== undefined) continue
+        const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
+        await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
+      }
+      await transaction.done
+    } catch (error) {
+      await abandoned(transaction)
+      throw error
     }
-    await transaction.done
   }
 
   async pending(investigation: string): Promise<Pending[]> {

@@ -5,10 +5,14 @@ import type { InvestigationPorts } from './ports.ts'
 const opened = { title: 'Marram House', setting: 'hotel', openedOn: '2026-03-14', reason: 'Two guests ill' } as const
 const sync = { words: '', pending: 0, refused: [] }
 
-function storeWith(keep: InvestigationPorts['keep']): InvestigationStore {
+function storeWith(
+  keep: InvestigationPorts['keep'],
+  keepAll: InvestigationPorts['keepAll'] = () => Promise.resolve(),
+): InvestigationStore {
   let sequence = 0
   const ports: InvestigationPorts = {
     keep,
+    keepAll: (entries) => keepAll(entries),
     nextDeviceSequence: () => Promise.resolve(++sequence),
     device: 'test',
     now: () => ({ instant: '2026-03-14T09:00:00.000Z', offset: '+00:00' }),
@@ -70,4 +74,58 @@ it('takes a press made twice once: the same proposal while the first is being ke
   expect(store.snapshot().state.record.entries).toHaveLength(2)
   await note()
   expect(store.snapshot().state.record.entries).toHaveLength(3)
+})
+
+const aCase = (code: string) => ({
+  kind: 'case.recorded' as const,
+  body: { code, classification: 'suspected', link: 'not judged', isolate: 'not known' } as const,
+})
+const aStay = (caseCode: string) => ({
+  kind: 'exposure.recorded' as const,
+  body: { caseCode, place: 'Room 2A', kind: 'stay', from: '2026-03-01', to: '2026-03-04' } as const,
+})
+const AUTHOR = { author: 'R. Example' }
+
+it('judges a batch by the state it would leave, keeps it in one act and shows it once', async () => {
+  const kept: string[][] = []
+  const store = storeWith(
+    () => Promise.resolve(),
+    (entries) => Promise.resolve(void kept.push(entries.map(({ kind }) => kind))),
+  )
+  await open(store)
+  const { version } = store.snapshot()
+  const proposed = await store.proposeAll([aCase('MH-01'), aStay('MH-01')], AUTHOR)
+  expect(proposed.ok).toBe(true)
+  expect(kept).toEqual([['case.recorded', 'exposure.recorded']])
+  expect(store.snapshot().version).toBe(version + 1)
+  expect(store.snapshot().state.cases.exposures).toHaveLength(1)
+})
+
+it('records nothing of a batch in which one is refused, and says which', async () => {
+  const store = storeWith(
+    () => Promise.resolve(),
+    () => Promise.reject(new Error('must not be asked')),
+  )
+  await open(store)
+  const before = store.snapshot()
+  const proposed = await store.proposeAll([aCase('MH-01'), aStay('MH-02'), aCase('MH-01')], AUTHOR)
+  expect(proposed.ok ? [] : proposed.refused.map(({ at, issues }) => [at, issues[0]?.path])).toEqual([
+    [1, 'body.caseCode'],
+    [2, 'body.code'],
+  ])
+  expect(store.snapshot()).toBe(before)
+  expect(store.snapshot().state.cases.cases.size).toBe(0)
+})
+
+it('records nothing of a batch the device can’t keep', async () => {
+  const store = storeWith(
+    () => Promise.resolve(),
+    () => Promise.reject(new Error('disk full')),
+  )
+  await open(store)
+  expect(await store.proposeAll([aCase('MH-01')], AUTHOR)).toMatchObject({
+    ok: false,
+    refused: [{ issues: [{ received: '"Error: disk full"' }] }],
+  })
+  expect(store.snapshot().state.cases.cases.size).toBe(0)
 })

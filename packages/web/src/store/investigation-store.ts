@@ -1,4 +1,4 @@
-import { draftEntry } from '@rillmark/casebook/entry/draft.ts'
+import { draftEntry, type Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
@@ -14,6 +14,15 @@ export interface ProposeOptions {
 export type Proposed =
   | { readonly ok: true; readonly entry: Entry }
   | { readonly ok: false; readonly issues: readonly Issue[] }
+
+/** Several proposals together: every one is in the record, or none, with everything that speaks against each. */
+export type ProposedAll =
+  | { readonly ok: true; readonly entries: readonly Entry[] }
+  | {
+      readonly ok: false
+      /** `at` is the index of the proposal; absent where the trouble is with keeping them */
+      readonly refused: readonly { readonly at?: number; readonly issues: readonly Issue[] }[]
+    }
 
 /** What the screens see at one moment. A new object for every version, so the same object means nothing changed. */
 export interface Snapshot {
@@ -55,10 +64,21 @@ export class InvestigationStore {
     const same = JSON.stringify(proposal)
     const before = this.#underWay.get(same)
     if (before !== undefined) return before
-    const alone = this.#ports.alone ?? ((work) => work())
-    const turn = this.#queue.then(() => alone(() => this.#propose(proposal)))
+    const turn = this.#inTurn(() => this.#propose(proposal))
     this.#underWay.set(same, turn)
-    this.#queue = turn.catch(() => undefined).finally(() => this.#underWay.delete(same))
+    void turn.catch(() => undefined).finally(() => this.#underWay.delete(same))
+    return turn
+  }
+
+  /** Proposals that belong together: each is judged by the state the ones before it would leave, and only then are all of them kept. */
+  proposeAll(proposals: readonly Proposal[], { author }: { author: string }): Promise<ProposedAll> {
+    return this.#inTurn(() => this.#proposeAll(proposals, { author }))
+  }
+
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const alone = this.#ports.alone ?? ((job) => job())
+    const turn = this.#queue.then(() => alone(work))
+    this.#queue = turn.catch(() => undefined)
     return turn
   }
 
@@ -91,13 +111,36 @@ export class InvestigationStore {
     try {
       await this.#ports.keep(checked.entry)
     } catch (error) {
-      return {
-        ok: false,
-        issues: [issue('', { expected: 'room and permission to keep it on this device', received: String(error) })],
-      }
+      return { ok: false, issues: notKept(error) }
     }
     this.#show({ state: extend(this.#snapshot.state, [checked.entry]) })
     return checked
+  }
+
+  async #proposeAll(proposals: readonly Proposal[], { author }: { author: string }): Promise<ProposedAll> {
+    const { device, newId, now } = this.#ports
+    const first = await this.#ports.nextDeviceSequence()
+    const entries: Entry[] = []
+    const refused: { at?: number; issues: readonly Issue[] }[] = []
+    let trial = derive(this.id, this.#snapshot.state.record.entries)
+    for (const [at, proposal] of proposals.entries()) {
+      const desk = { investigation: this.id, author, device, deviceSequence: first + at, now: now(), newId }
+      const checked = checkEntry(trial, draftEntry(desk, proposal))
+      if (!checked.ok) {
+        refused.push({ at, issues: checked.issues })
+        continue
+      }
+      entries.push(checked.entry)
+      trial = extend(trial, [checked.entry])
+    }
+    if (refused.length > 0) return { ok: false, refused }
+    try {
+      await this.#ports.keepAll(entries)
+    } catch (error) {
+      return { ok: false, refused: [{ issues: notKept(error) }] }
+    }
+    this.#show({ state: trial })
+    return { ok: true, entries }
   }
 
   #show({ state }: { state: InvestigationState }): void {
@@ -108,4 +151,8 @@ export class InvestigationStore {
   #tell(): void {
     for (const listener of this.#listeners) listener()
   }
+}
+
+function notKept(error: unknown): readonly Issue[] {
+  return [issue('', { expected: 'room and permission to keep it on this device', received: String(error) })]
 }

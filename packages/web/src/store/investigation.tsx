@@ -1,9 +1,10 @@
 import { issue } from '@rillmark/science/catalogue/issue.ts'
+import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useSyncExternalStore } from 'react'
 import { useAuthor } from './author.tsx'
-import type { InvestigationStore, Proposed, ProposeOptions } from './investigation-store.ts'
+import type { InvestigationStore, Proposed, ProposedAll, ProposeOptions } from './investigation-store.ts'
 import type { SyncState } from './ports.ts'
 
 export interface Investigation {
@@ -13,6 +14,8 @@ export interface Investigation {
   readonly version: number
   /** Writes one entry under the present author's name, or says everything that speaks against it. */
   readonly propose: <K extends Kind>(kind: K, body: BodyOf<K>, options?: ProposeOptions) => Promise<Proposed>
+  /** Writes entries that belong together, all or none. */
+  readonly proposeAll: (proposals: readonly Proposal[]) => Promise<ProposedAll>
   readonly sync: SyncState
 }
 
@@ -46,7 +49,18 @@ export function useInvestigation(): Investigation {
     },
     [store, ask],
   )
-  return useMemo(() => ({ id: store.id, state, version, propose, sync }), [store, state, version, propose, sync])
+  const proposeAll = useCallback<Investigation['proposeAll']>(
+    async (proposals) => {
+      const author = await ask()
+      if (author === '') return { ok: false, refused: [{ issues: [NO_NAME] }] }
+      return store.proposeAll(proposals, { author })
+    },
+    [store, ask],
+  )
+  return useMemo(
+    () => ({ id: store.id, state, version, propose, proposeAll, sync }),
+    [store, state, version, propose, proposeAll, sync],
+  )
 }
 
 /** Something computed from the state, computed again only when the record changes. `compute` must be a function of the state alone. */

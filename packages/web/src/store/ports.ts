@@ -14,6 +14,8 @@ export interface SyncState {
 export interface InvestigationPorts {
   /** Keeps a new entry; durable when the promise resolves. */
   readonly keep: (entry: Entry) => Promise<void>
+  /** Keeps several new entries, all or none. */
+  readonly keepAll: (entries: readonly Entry[]) => Promise<void>
   readonly nextDeviceSequence: () => Promise<number>
   /** Runs one proposal while no other tab of this device writes, after taking up what those wrote; at once where there is no other. */
   readonly alone?: <T>(work: () => Promise<T>) => Promise<T>

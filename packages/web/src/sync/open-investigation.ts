@@ -101,17 +101,19 @@ export class LocalInvestigation {
 
   #ports(id: string): InvestigationPorts {
     const { device, now, newId, alone, tell } = this.#parts
+    const keepAll = async (entries: readonly Entry[]): Promise<void> => {
+      await this.#outbox.holdAll(entries)
+      this.#pending = [...this.#pending, ...entries.map((entry) => ({ entry }))]
+      this.#tellStanding()
+      tell(id)
+      void this.loop.nudge()
+    }
     return {
       device,
       now,
       newId,
-      keep: async (entry) => {
-        await this.#outbox.hold(entry)
-        this.#pending = [...this.#pending, { entry }]
-        this.#tellStanding()
-        tell(id)
-        void this.loop.nudge()
-      },
+      keep: (entry) => keepAll([entry]),
+      keepAll,
       nextDeviceSequence: () => this.#outbox.nextDeviceSequence(id),
       alone: (work) =>
         alone(`rillmark-write-${id}`, () =>
