@@ -1,8 +1,11 @@
 import * as z from 'zod'
-import { defineCalculation } from '../catalogue/descriptor.ts'
+import { defineCalculation, type RunOptions } from '../catalogue/descriptor.ts'
 import { field, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { bitPlanes, comparePlanes } from './bit-planes.ts'
+import type { ClassedLocus } from './bit-planes.ts'
+import { alleleCostMs } from './cost.ts'
+import { MISSING, profileDistances } from './profile-distances.ts'
+import { everyElement, takenAsIs } from './taken-as-is.ts'
 
 export type Allele = number | string | null
 
@@ -38,69 +41,67 @@ const MOST_PAIRS = 10_000
  * Special cases: null where two have no locus in common; a missing allele is null or an empty text, never a number.
  *
  * @param input profiles (id, alleles in the same order of loci), and what to do about missing ones
+ * @param options told how far it is
  * @throws RangeError when profiles differ in length
  * @source maiden-1998
  * @example
  * alleleDistance({ profiles: [{ id: 'a', alleles: [1, 4, 3] }, { id: 'b', alleles: [1, 4, null] }, { id: 'c', alleles: [2, 4, 9] }], missing: 'pairwise' }).matrix[0] // => [0, 0, 2]
  */
-export function alleleDistance({ profiles, missing }: AlleleDistanceInput): AlleleDistance {
+export function alleleDistance({ profiles, missing }: AlleleDistanceInput, options: RunOptions = {}): AlleleDistance {
   const loci = profiles[0]?.alleles.length ?? 0
   const odd = profiles.find(({ alleles }) => alleles.length !== loci)
   if (odd !== undefined)
     throw new RangeError(
       `Cannot compare profiles because all must have ${loci} loci: got ${odd.alleles.length} for ${odd.id}`,
     )
-  const all = Array.from({ length: loci }, (_, locus) => allelesAsNumbers(profiles, locus))
-  const used = missing === 'complete' ? all.filter((codes) => !codes.includes(-1)) : all
-  return compared(profiles, used)
+  const all = allelesAsNumbers(profiles, loci)
+  const used = missing === 'complete' ? all.filter(({ classOf }) => !classOf.includes(MISSING)) : all
+  const ids = profiles.map(({ id }) => id)
+  const matrices = profileDistances(used, { profiles: ids.length, progress: options.progress })
+  return { ids, ...matrices, ...identical(ids, matrices.matrix), loci: used.length }
 }
 
-/** Alleles of a locus as 0, 1, 2 … in the order met, −1 where missing. */
-function allelesAsNumbers(profiles: readonly AlleleProfile[], locus: number): Int32Array {
-  const known = new Map<string | number, number>()
-  return Int32Array.from(profiles, ({ alleles }) => {
-    const allele = alleles[locus] ?? ''
-    const name = typeof allele === 'string' ? asNumber(allele.trim()) : allele
-    if (name === '') return -1
-    const code = known.get(name) ?? known.size
-    known.set(name, code)
-    return code
-  })
+/** So many neighbouring loci are read from a profile before the next, which lies elsewhere in memory. */
+const LOCI_AT_ONCE = 16
+
+/** Alleles of each locus as 0, 1, 2 … in the order met, −1 where missing. */
+function allelesAsNumbers(profiles: readonly AlleleProfile[], loci: number): ClassedLocus[] {
+  const read = Array.from({ length: loci }, () => ({
+    classOf: new Int32Array(profiles.length).fill(MISSING),
+    known: new Map<string | number, number>(),
+  }))
+  for (let first = 0; first < loci; first += LOCI_AT_ONCE) {
+    const some = read.slice(first, first + LOCI_AT_ONCE)
+    for (const [row, { alleles }] of profiles.entries())
+      for (let i = 0; i < some.length; i++) {
+        const name = nameOf(alleles[first + i] ?? '')
+        const locus = some[i]
+        if (name !== '' && locus !== undefined) locus.classOf[row] = numberOf(name, locus.known)
+      }
+  }
+  return read.map(({ classOf, known }) => ({ classOf, classes: known.size }))
 }
 
 /** A text that is how a number is written is that number. */
-function asNumber(text: string): string | number {
+function nameOf(allele: string | number): string | number {
+  if (typeof allele === 'number') return allele
+  const text = allele.trim()
   return text !== '' && String(Number(text)) === text ? Number(text) : text
 }
 
-function compared(profiles: readonly AlleleProfile[], codes: readonly Int32Array[]): AlleleDistance {
-  const ids = profiles.map(({ id }) => id)
-  const loci = codes.length
-  const size = ids.length
-  const { differences, missing } = comparePlanes(bitPlanes(codes, size), size)
-  const at = (a: number, b: number) => (a < b ? a * size + b : b * size + a)
-  const known = (a: number, b: number) => loci - (missing[at(a, b)] ?? 0)
-  const distance = (a: number, b: number) => (a === b ? 0 : known(a, b) === 0 ? null : (differences[at(a, b)] ?? 0))
-  const everyLocus = ids.map(() => loci)
-  const anyMissing = missing.some((count) => count > 0)
-  return {
-    ids,
-    matrix: ids.map((_, a) => Array.from({ length: size }, (_each, b) => distance(a, b))),
-    /** Where nothing is missing all rows are the same one: a matrix of thousands need not be held twice. */
-    comparedLoci: ids.map((_, a) =>
-      anyMissing ? Array.from({ length: size }, (_each, b) => known(a, b)) : everyLocus,
-    ),
-    ...identical(ids, distance),
-    loci,
-  }
+function numberOf(name: string | number, known: Map<string | number, number>): number {
+  const before = known.get(name)
+  if (before !== undefined) return before
+  known.set(name, known.size)
+  return known.size - 1
 }
 
-function identical(ids: readonly string[], distance: (a: number, b: number) => number | null) {
+function identical(ids: readonly string[], matrix: AlleleDistance['matrix']) {
   const identicalPairs: AlleleDistance['identicalPairs'] = []
   let identicalPairCount = 0
-  for (let a = 0; a < ids.length; a++)
-    for (let b = a + 1; b < ids.length; b++) {
-      if (distance(a, b) !== 0) continue
+  for (const [a, row] of matrix.entries())
+    for (let b = a + 1; b < row.length; b++) {
+      if (row[b] !== 0) continue
       identicalPairCount += 1
       if (identicalPairCount <= MOST_PAIRS) identicalPairs.push({ a: ids[a] ?? '', b: ids[b] ?? '' })
     }
@@ -110,6 +111,23 @@ function identical(ids: readonly string[], distance: (a: number, b: number) => n
 const MOST_PROFILES = 5000
 const MOST_LOCI = 10_000
 const MOST_TOLD = 20
+const LONGEST_NAME = 100
+
+function isAllele(value: unknown): boolean {
+  return typeof value === 'string' ? value.length <= LONGEST_NAME : isDistance(value)
+}
+
+function isDistance(value: unknown): boolean {
+  return value === null || Number.isFinite(value)
+}
+
+const allele = z.union([z.number(), z.string().max(LONGEST_NAME), z.null()])
+const alleles = takenAsIs(
+  field(z.array(allele).min(1).max(MOST_LOCI), {
+    what: 'alleles, in the same order of loci for every isolate; null where missing',
+  }),
+  (list) => list.length > 0 && list.length <= MOST_LOCI && everyElement(list, isAllele),
+)
 
 const input = z
   .strictObject({
@@ -118,15 +136,7 @@ const input = z
         .array(
           z.strictObject({
             id: field(z.string().min(1).max(200), { what: 'name of the isolate' }),
-            alleles: field(
-              z
-                .array(z.union([z.number(), z.string().max(100), z.null()]))
-                .min(1)
-                .max(MOST_LOCI),
-              {
-                what: 'alleles, in the same order of loci for every isolate; null where missing',
-              },
-            ),
+            alleles,
           }),
         )
         .min(1)
@@ -176,10 +186,12 @@ export const alleleDistanceCalculation = defineCalculation({
   input,
   output: z.object({
     ids: field(z.array(z.string()), { what: 'names, in the order of the matrix' }),
-    matrix: field(z.array(z.array(z.number().nullable())), {
+    matrix: field(z.array(takenAsIs(z.array(z.number().nullable()), (row) => everyElement(row, isDistance))), {
       what: 'loci that differ, rows and columns in the order of the names; null where two have no locus in common',
     }),
-    comparedLoci: field(z.array(z.array(z.number())), { what: 'loci known in both, in the same order' }),
+    comparedLoci: field(z.array(takenAsIs(z.array(z.number()), (row) => everyElement(row, Number.isFinite))), {
+      what: 'loci known in both, in the same order',
+    }),
     identicalPairs: field(
       z.array(
         z.object({
@@ -199,4 +211,5 @@ export const alleleDistanceCalculation = defineCalculation({
   ],
   example: { input: EXAMPLE, output: alleleDistance(EXAMPLE) },
   run: alleleDistance,
+  costMs: alleleCostMs,
 })

@@ -1,43 +1,63 @@
 /**
- * Profiles written so that 32 loci are compared at once: bit k of the allele's number, for 32 neighbouring loci, makes one word (a
- * plane). Two profiles differ at a locus when any of its planes differ. Loci with few alleles stand together, so they need few planes.
+ * Profiles written so that 32 loci are compared at once. Of 32 neighbouring loci one word says which of them have a class at all (the
+ * mask), and one word for each bit of the classes' numbers says which have that bit (a plane). Two profiles agree where both masks are 1
+ * and no plane differs. Loci with few classes stand together, so they need few planes; those with one class need the mask alone.
  */
 export interface BitPlanes {
-  /** Planes of each block of 32 loci. */
+  /** Planes of each block of 32 loci, ascending. */
   planes: Uint8Array
-  /** Words of one profile: for each block a mask of missing loci, then its planes. */
+  /** How many blocks at the beginning have none. */
+  masksOnly: number
+  /** Words of one profile: for each block its mask, then its planes. */
   wordsPerProfile: number
   words: Int32Array
 }
 
+/** A locus: the class of each profile, 0 … classes − 1, or −1 where it has none. */
+export interface ClassedLocus {
+  classOf: Int32Array
+  classes: number
+}
+
 const LOCI_PER_WORD = 32
-const MISSING = -1
+const NONE = -1
 
 /**
- * Packs allele numbers into bit planes.
+ * Bits that tell so many classes apart: none for one.
  *
- * @param codes loci × profiles, locus by locus; −1 where missing, else 0, 1, 2 …
+ * @param classes how many
+ * @source none: it computes nothing of the trade
+ * @example
+ * bitsFor(5) // => 3
+ */
+export function bitsFor(classes: number): number {
+  return 32 - Math.clz32(Math.max(0, classes - 1))
+}
+
+/**
+ * Packs classes into masks and planes.
+ *
+ * @param loci the class of each profile at each locus
  * @param profiles how many
  * @source none: it computes nothing of the trade
  * @example
- * bitPlanes([Int32Array.of(0, 1)], 2).words[3] // => 1
+ * bitPlanes([{ classOf: Int32Array.of(0, 1), classes: 2 }], 2).words[3] // => 1
  */
-export function bitPlanes(codes: readonly Int32Array[], profiles: number): BitPlanes {
-  const bits = (locus: Int32Array) => Math.ceil(Math.log2(locus.reduce((most, code) => Math.max(most, code + 1), 1)))
-  const sorted = codes.map((locus) => ({ locus, bits: bits(locus) })).toSorted((a, b) => a.bits - b.bits)
+export function bitPlanes(loci: readonly ClassedLocus[], profiles: number): BitPlanes {
+  const sorted = loci.toSorted((a, b) => a.classes - b.classes)
   const blocks = Array.from({ length: Math.ceil(sorted.length / LOCI_PER_WORD) }, (_, b) =>
     sorted.slice(b * LOCI_PER_WORD, (b + 1) * LOCI_PER_WORD),
   )
-  const planes = Uint8Array.from(blocks, (block) => block.at(-1)?.bits ?? 0)
+  const planes = Uint8Array.from(blocks, (block) => bitsFor(block.at(-1)?.classes ?? 1))
   const wordsPerProfile = planes.reduce((sum, count) => sum + count + 1, 0)
   const words = new Int32Array(wordsPerProfile * profiles)
   let offset = 0
   for (const [b, block] of blocks.entries()) {
-    for (const [bit, { locus }] of block.entries())
-      writeLocus({ words, wordsPerProfile, offset, bit, planes: planes[b] ?? 0 }, locus)
+    for (const [bit, { classOf }] of block.entries())
+      writeLocus(classOf, { words, wordsPerProfile, offset, bit, planes: planes[b] ?? 0 })
     offset += (planes[b] ?? 0) + 1
   }
-  return { planes, wordsPerProfile, words }
+  return { planes, masksOnly: planes.filter((count) => count === 0).length, wordsPerProfile, words }
 }
 
 interface Place {
@@ -48,79 +68,104 @@ interface Place {
   planes: number
 }
 
-function writeLocus({ words, wordsPerProfile, offset, bit, planes }: Place, locus: Int32Array): void {
-  for (const [profile, code] of locus.entries()) {
-    const at = profile * wordsPerProfile + offset
-    if (code === MISSING) words[at] = (words[at] ?? 0) | (1 << bit)
-    else
-      for (let plane = 0; plane < planes; plane++)
-        words[at + 1 + plane] = (words[at + 1 + plane] ?? 0) | (((code >>> plane) & 1) << bit)
+function writeLocus(classOf: Int32Array, { words, wordsPerProfile, offset, bit, planes }: Place): void {
+  for (let profile = 0, at = offset; profile < classOf.length; profile++, at += wordsPerProfile) {
+    const number = classOf[profile] as number
+    if (number === NONE) continue
+    words[at] = (words[at] as number) | (1 << bit)
+    for (let plane = 0; plane < planes; plane++)
+      words[at + 1 + plane] = (words[at + 1 + plane] as number) | (((number >>> plane) & 1) << bit)
   }
 }
 
-export interface Comparisons {
-  /** Loci known in both that differ, profile by profile; row a, column b at a × profiles + b. */
-  differences: Uint16Array
-  /** Loci missing in either. */
-  missing: Uint16Array
+/** Some neighbouring profiles, each with its row of a number for every profile. */
+export interface Band {
+  top: number
+  bottom: number
+  profiles: number
+  /** Row a − top, column b. Only columns beyond the diagonal are counted. */
+  counts: Uint16Array
 }
 
 /** So many profiles at a time stay in the processor's near memory. */
 const TILE = 32
 
 /**
- * Counts, for every pair of profiles, the loci at which they differ and those missing in either. The half with a ≤ b is filled.
+ * Adds to each pair of a band and a later profile the loci at which the two agree.
  *
- * @param packed profiles as bit planes
- * @param profiles how many
+ * @param packed profiles as masks and planes
+ * @param band which rows, and where the counts are
  * @source none: it computes nothing of the trade
- * @example
- * comparePlanes(bitPlanes([Int32Array.of(0, 1, -1)], 3), 3).differences[1] // => 1
  */
-export function comparePlanes(packed: BitPlanes, profiles: number): Comparisons {
-  const counts = { differences: new Uint16Array(profiles * profiles), missing: new Uint16Array(profiles * profiles) }
-  for (let top = 0; top < profiles; top += TILE)
-    for (let left = top; left < profiles; left += TILE) compareTile(packed, { ...counts, profiles, top, left })
-  return counts
-}
-
-interface Tile extends Comparisons {
-  profiles: number
-  top: number
-  left: number
-}
-
-/** The inner loop of it all: plain steps over typed arrays. */
-function compareTile({ planes, wordsPerProfile, words }: BitPlanes, tile: Tile): void {
-  const { differences, missing, profiles, top, left } = tile
-  const blocks = planes.length
-  for (let a = top; a < Math.min(top + TILE, profiles); a++)
-    for (let b = Math.max(a, left); b < Math.min(left + TILE, profiles); b++) {
-      let i = a * wordsPerProfile
-      let j = b * wordsPerProfile
-      let [differing, absentLoci] = [0, 0]
-      for (let block = 0; block < blocks; block++) {
-        const absent = (words[i] as number) | (words[j] as number)
-        const end = i + (planes[block] as number)
-        let different = 0
-        while (i < end) {
-          i += 1
-          j += 1
-          different |= (words[i] as number) ^ (words[j] as number)
-        }
-        i += 1
-        j += 1
-        differing += onesIn(different & ~absent)
-        if (absent !== 0) absentLoci += onesIn(absent)
-      }
-      differences[a * profiles + b] = differing
-      missing[a * profiles + b] = absentLoci
+export function addAgreements(packed: BitPlanes, band: Band): void {
+  if (packed.wordsPerProfile === 0) return
+  const { top, bottom, profiles, counts } = band
+  for (let left = top + 1; left < profiles; left += TILE)
+    for (let a = top; a < bottom; a++) {
+      const row = (a - top) * profiles
+      for (let b = Math.max(a + 1, left); b < Math.min(left + TILE, profiles); b++)
+        counts[row + b] =
+          (counts[row + b] as number) + agreeing(packed, a * packed.wordsPerProfile, b * packed.wordsPerProfile)
     }
 }
 
-/** How many bits of a word are 1. */
-function onesIn(word: number): number {
+/** The inner loops of it all: plain steps over typed arrays. */
+function agreeing({ planes, masksOnly, words }: BitPlanes, ofOne: number, ofOther: number): number {
+  let total = agreeingMasks(words, { ofOne, ofOther, blocks: masksOnly })
+  let i = ofOne + masksOnly
+  let j = ofOther + masksOnly
+  for (let block = masksOnly; block < planes.length; block++) {
+    const both = (words[i] as number) & (words[j] as number)
+    const end = i + (planes[block] as number)
+    let different = 0
+    while (i < end) {
+      i += 1
+      j += 1
+      different |= (words[i] as number) ^ (words[j] as number)
+    }
+    i += 1
+    j += 1
+    total += onesInNibbles(nibbles(both & ~different))
+  }
+  return total
+}
+
+/** Sums of four bits hold three words, and sums of eight bits ten of those. */
+const WORDS_AT_ONCE = 3
+const WORDS_PER_SUM = 30
+
+function agreeingMasks(
+  words: Int32Array,
+  { ofOne, ofOther, blocks }: { ofOne: number; ofOther: number; blocks: number },
+): number {
+  let total = 0
+  let i = ofOne
+  let j = ofOther
+  const end = ofOne + blocks
+  const inThrees = end - (blocks % WORDS_AT_ONCE)
+  while (i < inThrees) {
+    const stop = Math.min(inThrees, i + WORDS_PER_SUM)
+    let eights = 0
+    for (; i < stop; i += WORDS_AT_ONCE, j += WORDS_AT_ONCE) {
+      const fours =
+        nibbles((words[i] as number) & (words[j] as number)) +
+        nibbles((words[i + 1] as number) & (words[j + 1] as number)) +
+        nibbles((words[i + 2] as number) & (words[j + 2] as number))
+      eights += (fours & 0x0f0f0f0f) + ((fours >>> 4) & 0x0f0f0f0f)
+    }
+    const sixteens = (eights & 0x00ff00ff) + ((eights >>> 8) & 0x00ff00ff)
+    total += (sixteens + (sixteens >>> 16)) & 0xffff
+  }
+  for (; i < end; i++, j++) total += onesInNibbles(nibbles((words[i] as number) & (words[j] as number)))
+  return total
+}
+
+/** How many of each four neighbouring bits are 1, in the place of those bits. */
+function nibbles(word: number): number {
   const pairs = word - ((word >>> 1) & 0x55555555)
-  const fours = (pairs & 0x33333333) + ((pairs >>> 2) & 0x33333333)
+  return (pairs & 0x33333333) + ((pairs >>> 2) & 0x33333333)
+}
+
+function onesInNibbles(fours: number): number {
   return Math.imul((fours + (fours >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24
 }
