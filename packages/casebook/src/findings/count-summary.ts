@@ -13,6 +13,17 @@ export interface CountSummary {
   readonly leftOut: number
 }
 
+/** The counts of some samples by one method in one unit, those below a limit at their limit; what has no meaning in that unit is left out. */
+export function countReadings(
+  rows: readonly SampleRow[],
+  { method, unit }: { method: string; unit: ConcentrationUnit },
+): Placed[] {
+  return rows
+    .flatMap(({ results }) => results)
+    .filter(({ entry }) => entry.body.method === method)
+    .flatMap(({ entry }) => positionOf(entry.body.value, unit) ?? [])
+}
+
 /**
  * How many, how many below the limit, middle and largest of the counts of some samples, in one unit. The middle is told as closely as
  * the limits let it be; a value that looks like half of a limit stands where it was written. Nothing is filled in.

@@ -1,5 +1,10 @@
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
-import { type FollowUpRound, type FollowUpSchedule, followUpSchedule } from '@rillmark/science/follow-up/schedule.ts'
+import {
+  type FollowUpInput,
+  type FollowUpRound,
+  type FollowUpSchedule,
+  followUpSchedule,
+} from '@rillmark/science/follow-up/schedule.ts'
 import { localDate } from '../units/local-time.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
@@ -56,6 +61,12 @@ export function followUpView(state: InvestigationState, today: IsoDate): FollowU
 
 /** The schedule as the record says it on a day; samplings after that day are left out. Undefined before a start, or where the set is not known. */
 export function scheduleOn(state: InvestigationState, day: IsoDate): FollowUpSchedule | undefined {
+  const asked = scheduleAskedOn(state, day)
+  return asked === undefined ? undefined : followUpSchedule(asked)
+}
+
+/** What the schedule of a day is reckoned from. */
+export function scheduleAskedOn(state: InvestigationState, day: IsoDate): FollowUpInput | undefined {
   const { started } = state.followUp
   const criteria = started === undefined ? undefined : criteriaOf(state, started.body)
   const rule = criteria?.followUp?.rule
@@ -65,13 +76,7 @@ export function scheduleOn(state: InvestigationState, day: IsoDate): FollowUpSch
     if (collectedOn === undefined || outcome === 'not sampled' || collectedOn > day) return []
     return purpose === 'initial' && collectedOn <= first ? [] : [{ collectedOn, outcome }]
   })
-  return followUpSchedule({
-    rule,
-    remediationCompletedOn: first,
-    furtherRemediationsOn: further,
-    samplings,
-    today: day,
-  })
+  return { rule, remediationCompletedOn: first, furtherRemediationsOn: further, samplings, today: day }
 }
 
 /** The day follow-up first started from, and the later ones; a start with an earlier day than those before takes their place. */

@@ -93,6 +93,9 @@ function adder(context: PlanContext): (coverage: Coverage, point: CoveredPoint) 
   }
 }
 
+/** How many outlets a scenario supposes colonised: its share of them, and at least one. */
+export const supposedColonised = (outlets: number, share: number): number => Math.max(1, Math.round(outlets * share))
+
 interface Share {
   outlets: number
   sampled: number
@@ -111,7 +114,7 @@ function remembered(): (question: Share) => number {
     const question: DetectionInput = {
       outlets,
       sampled,
-      colonised: Math.max(1, Math.round(outlets * share)),
+      colonised: supposedColonised(outlets, share),
       sensitivity,
     }
     const answer = detectionProbability(question)

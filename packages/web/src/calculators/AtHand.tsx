@@ -2,18 +2,9 @@ import type { Step } from '@rillmark/casebook/entry/steps.ts'
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import { Section } from '../kit/Section.tsx'
 import './at-hand.css'
+import type { Offer } from './offer.ts'
 
 const Reckoner = lazy(() => import('./Reckoner.tsx').then((module) => ({ default: module.Reckoner })))
-
-/** A calculation offered where it is needed. */
-export interface Offer {
-  /** id of the calculation */
-  readonly id: string
-  /** what it answers, as one would ask it here */
-  readonly question: string
-  /** what the record knows of its input already */
-  readonly start?: object | undefined
-}
 
 /** Calculations a step needs, each asked as a question and worked in place with what the record already knows. */
 export function AtHand(props: {

@@ -1,6 +1,7 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ControlView, controlView, type MeasureView, STAGES } from '@rillmark/casebook/control/control-view.ts'
 import { type ReactNode, useMemo, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
@@ -12,6 +13,7 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { localDay } from '../store/local-time.ts'
 import { useNow } from '../store/use-now.ts'
 import { CompleteDialog } from './CompleteDialog.tsx'
+import { controlOffers } from './control-offers.ts'
 import './control.css'
 import { MeasureSide } from './MeasureSide.tsx'
 import { MeasureTable } from './MeasureTable.tsx'
@@ -66,12 +68,14 @@ export function ControlScreen(): ReactNode {
           )
         })}
         <Proofs key={selected.id} view={selected} today={today} />
+        <AtHand about="control" offers={controlOffers(state.building.system)} />
       </div>
     </Split>
   )
 }
 
 function NoMeasures({ order }: { readonly order: ReactNode }): ReactNode {
+  const { state } = useInvestigation()
   return (
     <Page>
       <PageHead title="Control" />
@@ -81,6 +85,7 @@ function NoMeasures({ order }: { readonly order: ReactNode }): ReactNode {
           cause, then what keeps it away. Take the samples before the water is changed.
         </p>
       </EmptyState>
+      <AtHand about="control" offers={controlOffers(state.building.system)} />
     </Page>
   )
 }

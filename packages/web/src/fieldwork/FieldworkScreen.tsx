@@ -1,6 +1,7 @@
 import { findStop } from '@rillmark/casebook/fieldwork/stops.ts'
 import { roundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
@@ -12,6 +13,7 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { AddStopDialog } from './AddStopDialog.tsx'
 import { DeviationList } from './DeviationList.tsx'
 import { useDraft } from './drafts.ts'
+import { fieldOffers } from './field-offers.ts'
 import './fieldwork.css'
 import { InstrumentDialog } from './InstrumentDialog.tsx'
 import { StopList } from './StopList.tsx'
@@ -61,6 +63,7 @@ function Walk(): ReactNode {
       <StopList progress={progress} selected={stop} onSelect={go} />
       <WalkActs round={round} onGo={go} />
       <DeviationList round={round} onGo={go} />
+      <AtHand about="fieldwork" offers={fieldOffers(state, { round })} />
     </div>
   )
   const visit =

@@ -1,14 +1,17 @@
 import { type ReactNode, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { Section } from '../kit/Section.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { fieldOffers } from './field-offers.ts'
 import { PhotoPart } from './PhotoPart.tsx'
 import { StepsList } from './StepsList.tsx'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
 
-/** What is wanted now and then at a stop: a photo, a note, a look at all steps, leaving early. */
+/** What is wanted now and then at a stop: a photo, a note, a sum, a look at all steps, leaving early. */
 export function MoreDialog({
   onClose,
   onLeave,
@@ -17,6 +20,7 @@ export function MoreDialog({
   readonly onLeave: () => void
 }): ReactNode {
   const { at, plan } = useStop()
+  const { state } = useInvestigation()
   const writing = useWriting()
   const { say } = useToasts()
   const [text, setText] = useState('')
@@ -42,6 +46,7 @@ export function MoreDialog({
           </Button>
           <NotKept issues={writing.issues} />
         </Section>
+        <AtHand about="fieldwork" offers={fieldOffers(state, { round: at.round, stop: { id: at.stop, plan } })} />
         <Section title="Steps of this stop">
           <StepsList />
         </Section>

@@ -5,6 +5,7 @@ import { headline } from '@rillmark/casebook/findings/headline.ts'
 import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useMemo, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
@@ -16,6 +17,7 @@ import { useDerived, useInvestigation } from '../store/investigation.tsx'
 import { Conclusions } from './Conclusions.tsx'
 import { CriteriaPart } from './CriteriaPart.tsx'
 import { FactList } from './FactList.tsx'
+import { findingsOffers } from './findings-offers.ts'
 import { FindingsDrawing } from './FindingsDrawing.tsx'
 import { IsolatesPart } from './IsolatesPart.tsx'
 import { PairsPart } from './PairsPart.tsx'
@@ -67,6 +69,7 @@ export function FindingsScreen(): ReactNode {
       <PairsPart rows={rows} onFocus={setFocus} />
       <CriteriaPart rows={rows} onFocus={setFocus} />
       <IsolatesPart onFocus={setFocus} />
+      <AtHand about="findings" offers={findingsOffers(state, rows)} />
       <Conclusions rows={rows} facts={told.facts} focus={focus} onFocus={setFocus} />
     </>
   )

@@ -9,6 +9,7 @@ import {
 } from '@rillmark/casebook/findings/positivity.ts'
 import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
 import { type ReactNode, useMemo, useState } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Bars } from '../kit/Bars.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -54,7 +55,7 @@ export function PositivityPart({ rows, focus, onFocus }: PartProps): ReactNode {
       ))}
       <p className="faint">
         The fine line is Wilson’s {CONFIDENCE_WORDS} interval, as if points had been drawn by chance; suspect points
-        were chosen on purpose.
+        were chosen on purpose. <CalculatorLink id="proportion">How the interval is worked out</CalculatorLink>
       </p>
     </Section>
   )

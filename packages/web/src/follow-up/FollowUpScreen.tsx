@@ -2,6 +2,8 @@ import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type FollowUpView, followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { type ReactNode, useMemo, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -13,6 +15,7 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { localDay } from '../store/local-time.ts'
 import { useNow } from '../store/use-now.ts'
 import { CloseForm } from './CloseForm.tsx'
+import { followUpOffers, upperBoundFigures } from './follow-up-offers.ts'
 import './follow-up.css'
 import { FollowUpSide } from './FollowUpSide.tsx'
 import { RoundTimeline } from './RoundTimeline.tsx'
@@ -46,19 +49,24 @@ export function FollowUpScreen(): ReactNode {
             <p>{view.couldMiss.words}</p>
             <p className="faint">
               A negative speaks for a volume and a method at a moment, never “free of Legionella”. Reckoned with a
-              laboratory that finds {Math.round(view.couldMiss.sensitivity * 100)} % of positive samples.
+              laboratory that finds {Math.round(view.couldMiss.sensitivity * 100)} % of positive samples.{' '}
+              <CalculatorLink id="upper-bound-after-negatives" figures={upperBoundFigures(view.couldMiss)}>
+                How it is worked out
+              </CalculatorLink>
             </p>
           </Section>
         )}
         <Section title="Rounds taken">
           <OutcomeTable outcomes={view.outcomes} />
         </Section>
+        <AtHand about="follow-up" offers={followUpOffers(state, { view, today })} />
       </div>
     </Split>
   )
 }
 
 function NotStarted({ view, today }: { readonly view: FollowUpView; readonly today: string }): ReactNode {
+  const { state } = useInvestigation()
   const [open, setOpen] = useState<'start' | 'close'>()
   const { closed } = view
   return (
@@ -88,6 +96,7 @@ function NotStarted({ view, today }: { readonly view: FollowUpView; readonly tod
           <OutcomeTable outcomes={view.outcomes} />
         </Section>
       )}
+      <AtHand about="follow-up" offers={followUpOffers(state, { view, today })} />
       {open === 'start' && <StartForm onClose={() => setOpen(undefined)} />}
       {open === 'close' && <CloseForm today={today} onClose={() => setOpen(undefined)} />}
     </Page>

@@ -3,6 +3,7 @@ import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import { type ReactNode, useCallback, useMemo, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
@@ -13,6 +14,7 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { AmendRound, type Asking } from './AmendRound.tsx'
 import { KitTable } from './KitTable.tsx'
 import { Papers } from './Papers.tsx'
+import { planOffers } from './plan-offers.ts'
 import { PlanSides } from './PlanSides.tsx'
 import { StopList, type StopLine } from './StopList.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
@@ -81,6 +83,7 @@ export function AdoptedRound({
           <KitTable plan={plan} />
         </Disclosure>
       </Section>
+      <AtHand about="plan" offers={planOffers(system, plan)} />
       {asking !== undefined && (
         <AmendRound adopted={adopted} system={system} asking={asking} onClose={() => setAsking(undefined)} />
       )}

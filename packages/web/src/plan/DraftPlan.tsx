@@ -3,6 +3,7 @@ import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import { nextRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import { type ReactNode, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
@@ -16,6 +17,7 @@ import { DraftPoints } from './DraftPoints.tsx'
 import { KitTable } from './KitTable.tsx'
 import { OwnProcedures } from './OwnProcedures.tsx'
 import { type PlanDraft, usePlanDraft } from './plan-draft.ts'
+import { planOffers } from './plan-offers.ts'
 import { PointDialog } from './PointDialog.tsx'
 import { WhatItMisses } from './WhatItMisses.tsx'
 
@@ -76,6 +78,7 @@ export function DraftPlan(props: {
           <OwnProcedures />
         </Disclosure>
       </Section>
+      <AtHand about="plan" offers={planOffers(props.system, plan)} />
       <Dialogs
         {...{ draft, asking, adopting, setAsking, setAdopting }}
         system={props.system}

@@ -2,6 +2,7 @@ import { counted } from '@rillmark/casebook/units/counted.ts'
 import { waitingSamples } from '@rillmark/casebook/results/waiting.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
+import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
@@ -17,6 +18,7 @@ import { ImportsTable } from './ImportsTable.tsx'
 import { IsolateDialog } from './IsolateDialog.tsx'
 import { IsolatesTable } from './IsolatesTable.tsx'
 import { ResultDialog } from './ResultDialog.tsx'
+import { resultsOffers } from './results-offers.ts'
 import { ResultsTable } from './ResultsTable.tsx'
 import { useImport } from './use-import.ts'
 import { WaitingTable } from './WaitingTable.tsx'
@@ -95,6 +97,7 @@ function Overview({ imported }: { readonly imported: ReturnType<typeof useImport
           <IsolatesTable />
         </Section>
       )}
+      <AtHand about="results" offers={resultsOffers(state)} />
       {state.results.imports.length > 0 && (
         <Section title="Files">
           <ImportsTable />
