@@ -1,4 +1,5 @@
 import { type PositivityGroup, positivity } from './positivity.ts'
+import { disagreeingDuplicates } from './duplicate-pairs.ts'
 import { drawPairs, pairCounts } from './draw-pairs.ts'
 import type { SampleRow } from './sample-rows.ts'
 import { counted } from '../units/counted.ts'
@@ -31,6 +32,7 @@ export function headline(rows: readonly SampleRow[]): Headline {
     ...blankFacts(rows),
     ...riserFacts(readable),
     ...pairFacts(rows),
+    ...duplicateFacts(rows),
     ...treatmentFacts(rows),
     ...repeatFacts(rows),
   ]
@@ -120,6 +122,13 @@ function blankFacts(rows: readonly SampleRow[]): Fact[] {
           labels: bad.map(({ label }) => label),
         },
       ]
+}
+
+function duplicateFacts(rows: readonly SampleRow[]): Fact[] {
+  return disagreeingDuplicates(rows).map(({ words, first, duplicate }) => ({
+    words,
+    labels: [first.label, duplicate.label],
+  }))
 }
 
 function treatmentFacts(rows: readonly SampleRow[]): Fact[] {

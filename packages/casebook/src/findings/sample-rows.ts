@@ -3,6 +3,7 @@ import type { Component } from '../building/water-system.ts'
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
 import { type Judgement, judge } from '../criteria/judge.ts'
 import { type Circuit, SAMPLE_KIND_WORDS, type SampleKind } from '../entry/fields.ts'
+import type { Stop } from '../plan/plan-file.ts'
 import { visitKey } from '../fieldwork/state.ts'
 import { localDate } from '../units/local-time.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
@@ -35,6 +36,8 @@ export interface SampleRow {
   readonly zone?: string
   readonly sampleKind?: SampleKind
   readonly kindWords: string
+  /** of a duplicate: the label of the sample it repeats */
+  readonly repeats?: string
   readonly medium: 'water' | 'swab' | 'blank'
   readonly draw: 'first draw' | 'flushed' | 'not stated'
   readonly group?: string
@@ -88,12 +91,35 @@ function collectedRow(entry: EffectiveEntry<'sample.collected'>, context: Contex
     readings,
     afterFilter: filter === 'after filter',
     sinceTreatment: sinceTreatment(context.treatments, { collectedOn, component: id }),
-    ...given({ component: id, circuit: circuit ?? CIRCUIT_OF[sampleKind], temperatureC: hottest(readings) }),
+    ...given({
+      component: id,
+      circuit: circuit ?? CIRCUIT_OF[sampleKind],
+      temperatureC: hottest(readings),
+      repeats: sampleKind === 'duplicate' ? repeated(entry, { state, planned }) : undefined,
+    }),
     ...placed(component, planned),
     ...resultsOf(label, { sampleKind, context }),
   }
 }
 
+/** The sample the plan says it repeats; else the only other bottle of water of its stop. */
+function repeated(
+  { body }: EffectiveEntry<'sample.collected'>,
+  { state, planned }: { state: InvestigationState; planned: Stop | undefined },
+): string | undefined {
+  const told = planned?.samples.find(({ label }) => label === body.label)?.repeats
+  if (told !== undefined && state.fieldwork.samples.has(told)) return told
+  const others = [...state.fieldwork.samples.values()].filter(
+    ({ body: other }) =>
+      other.round === body.round &&
+      other.stop === body.stop &&
+      BULK.has(other.sampleKind) &&
+      other.label !== body.label,
+  )
+  return others.length === 1 ? others[0]?.body.label : undefined
+}
+
+const BULK: ReadonlySet<SampleKind> = new Set(['bulk-hot', 'bulk-cold', 'heater-drain', 'return-line'])
 const DRAW_OF: Partial<Record<SampleKind, SampleRow['draw']>> = {
   'first-flush-swab': 'first draw',
   'bulk-hot': 'flushed',

@@ -1,8 +1,10 @@
+import { disagreeingDuplicates } from '@rillmark/casebook/findings/duplicate-pairs.ts'
 import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
 import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
+import { Note } from '../kit/Note.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { useShow } from '../shell/useShow.ts'
 import { useDerived } from '../store/investigation.tsx'
@@ -10,6 +12,8 @@ import { ResultDetail } from './ResultDetail.tsx'
 
 const linesOf = (state: InvestigationState) =>
   sampleRows(state).flatMap((sample) => sample.results.map(({ entry, outcome }) => ({ sample, entry, outcome })))
+
+const disagreementsOf = (state: InvestigationState) => disagreeingDuplicates(sampleRows(state))
 
 const OUTCOMES = {
   positive: { shape: 'full', kind: 'bad', words: 'detected' },
@@ -20,11 +24,17 @@ const OUTCOMES = {
 /** Every result in force; one selected shows all its versions and what the file said. */
 export function ResultsTable(): ReactNode {
   const lines = useDerived(linesOf)
+  const disagreements = useDerived(disagreementsOf)
   const show = useShow()
   const [picked, setPicked] = useState(() => lines.find(({ entry }) => entry.body.label === show)?.entry.id)
   const selected = lines.find(({ entry }) => entry.id === picked)
   return (
     <>
+      {disagreements.map(({ words, duplicate }) => (
+        <Note key={duplicate.label} kind="warn">
+          {words}. Look at how both bottles were taken, carried and read.
+        </Note>
+      ))}
       <DataTable
         caption={`${lines.length} results`}
         rows={lines}
