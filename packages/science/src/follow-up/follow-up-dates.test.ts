@@ -54,3 +54,21 @@ test('days and rules that cannot be are refused with the field', () => {
     issues: [{ path: 'rule.phases' }],
   })
 })
+
+test('lengths beyond any calendar are refused, never thrown', () => {
+  for (const months of [1e308, 9e15, 121, 0, -5])
+    expect(run({ rule: { phases: [{ everyMonths: 1, forMonths: months }] } })).toHaveProperty('issues')
+  expect(run({ rule: { phases: [{ everyDays: 1e308, forDays: 1e308 }] } })).toHaveProperty('issues')
+})
+
+test('a phase in which no round falls is refused; a rule without a round is never met', () => {
+  expect(run({ rule: { phases: [{ everyDays: 60, forMonths: 1 }] } })).toMatchObject({
+    issues: [{ path: 'rule.phases.0' }],
+  })
+  const february = followUpDates({
+    ...from('2026-01-31'),
+    rule: followUpRuleSchema.parse({ phases: [{ everyDays: 30, forMonths: 1 }] }),
+  })
+  expect(february.rounds).toEqual([])
+  expect(february).toMatchObject({ state: 'waiting', closing: { met: false, earliestOn: '2026-01-31' } })
+})

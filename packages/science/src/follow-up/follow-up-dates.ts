@@ -1,9 +1,8 @@
 import * as z from 'zod'
-import { addDays, daysBetween } from '../calendar/iso-date.ts'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { type FollowUpRule, followUpRuleSchema } from './follow-up-rule.ts'
+import { type FollowUpRule, followUpRuleSchema, intervalDays, phaseDays } from './follow-up-rule.ts'
 import { type FollowUpSchedule, followUpSchedule, type SamplingSoFar } from './schedule.ts'
 
 export interface FollowUpDatesInput {
@@ -48,6 +47,8 @@ const date = () =>
 
 /** A daily round for ten years is more than anyone samples, and already a long list. */
 const MOST_ROUNDS = 1000
+/** Beyond it a number says no more than a word. */
+const MOST_COUNTED = 1e6
 
 const input = z
   .strictObject({
@@ -73,22 +74,15 @@ const input = z
     today: field(date().optional(), { what: 'the day to judge by; without it nothing is due or late' }),
   })
   .superRefine(({ rule }, context) => {
-    const rounds = rule.phases.reduce((sum, { everyDays, everyMonths, forDays, forMonths }) => {
-      const length = (days: number | undefined, months: number | undefined) =>
-        days ?? daysBetween(EARLIEST, addDays(EARLIEST, Math.round((months ?? 0) * DAYS_PER_MONTH)))
-      return sum + length(forDays, forMonths) / Math.max(1, length(everyDays, everyMonths))
-    }, 0)
+    const rounds = rule.phases.reduce((sum, phase) => sum + phaseDays(phase) / Math.max(1, intervalDays(phase)), 0)
     if (rounds > MOST_ROUNDS)
       context.addIssue(
         refuse(['rule', 'phases'], {
           expected: `at most ${MOST_ROUNDS} rounds`,
-          received: `about ${Math.round(rounds)}`,
+          received: rounds > MOST_COUNTED ? 'far more' : `about ${Math.round(rounds)}`,
         }),
       )
   })
-
-/** Of the Gregorian calendar, on average. */
-const DAYS_PER_MONTH = 146_097 / 4800
 
 const EXAMPLE = {
   remediationCompletedOn: '2026-03-06',
@@ -121,17 +115,23 @@ export const followUpDatesCalculation = defineCalculation({
   },
   input,
   output: z.object({
-    state: field(z.enum(['waiting', 'due', 'late', 'met', 'restarted']), { what: 'where the series stands' }),
+    state: field(z.enum(['waiting', 'due', 'late', 'met', 'restarted']), {
+      what: 'where the series stands: waiting, due, late, met (every round negative), or restarted by a positive or another remediation',
+    }),
     countsFrom: day('day the clock runs from now'),
     rounds: field(
       z.array(
         z.object({
-          number: field(z.number(), { what: 'round' }),
-          phase: field(z.union([z.literal('first sample'), z.number()]), { what: 'phase of the rule' }),
+          number: field(z.number(), { what: 'number of the round' }),
+          phase: field(z.union([z.literal('first sample'), z.number()]), {
+            what: 'phase of the rule, from 1, or first sample',
+          }),
           earliestOn: day('first day that counts'),
           dueOn: day('day it is due'),
           latestOn: day('last day on time'),
-          state: field(z.enum(['waiting', 'due', 'late', 'sampled', 'negative']), { what: 'where the round stands' }),
+          state: field(z.enum(['waiting', 'due', 'late', 'sampled', 'negative']), {
+            what: 'where the round stands; sampled: the laboratory is awaited',
+          }),
           collectedOn: field(z.string().optional(), { what: 'day it was sampled' }),
         }),
       ),

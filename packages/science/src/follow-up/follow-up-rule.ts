@@ -4,6 +4,40 @@ import { field } from '../catalogue/fields.ts'
 const days = () => z.int().min(1).max(3660)
 const months = () => z.int().min(1).max(120)
 
+/** Of the Gregorian calendar, on average. */
+const DAYS_PER_MONTH = 146_097 / 4800
+
+interface Lengths {
+  everyDays?: number | undefined
+  everyMonths?: number | undefined
+  forDays?: number | undefined
+  forMonths?: number | undefined
+}
+
+/**
+ * About how many days lie between two rounds of a phase, months taken at their average length; for bounds, not for dates.
+ *
+ * @param phase of a rule, checked or not
+ * @source none: the length of a month in the calendar
+ * @example
+ * intervalDays({ everyDays: 14 }) // => 14
+ */
+export function intervalDays({ everyDays, everyMonths }: Lengths): number {
+  return everyDays ?? (everyMonths ?? 0) * DAYS_PER_MONTH
+}
+
+/**
+ * About how many days a phase lasts, months taken at their average length; for bounds, not for dates.
+ *
+ * @param phase of a rule, checked or not
+ * @source none: the length of a month in the calendar
+ * @example
+ * phaseDays({ forMonths: 12 }) // => 365.2425
+ */
+export function phaseDays({ forDays, forMonths }: Lengths): number {
+  return forDays ?? (forMonths ?? 0) * DAYS_PER_MONTH
+}
+
 const phaseSchema = z
   .strictObject({
     everyDays: field(days().optional(), { what: 'days between rounds; this or everyMonths' }),
@@ -18,6 +52,9 @@ const phaseSchema = z
   .refine((phase) => (phase.forDays === undefined) !== (phase.forMonths === undefined), {
     path: ['forDays'],
     message: 'either forDays or forMonths',
+  })
+  .refine((phase) => !(intervalDays(phase) > phaseDays(phase)), {
+    message: 'a phase long enough for one round: its interval is not longer than it lasts',
   })
 
 const slack = (what: string) => field(z.int().min(0).max(60), { what })

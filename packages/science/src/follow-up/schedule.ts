@@ -66,7 +66,7 @@ export function followUpSchedule(input: FollowUpInput): FollowUpSchedule {
     rounds: shown,
     restarts,
     notCounted,
-    closing: closingOf(shown),
+    closing: closingOf(shown, countsFrom),
   }
 }
 
@@ -203,17 +203,23 @@ function withState(round: AssignedRound, today: IsoDate | undefined): FollowUpRo
 }
 
 function stateOf(rounds: readonly FollowUpRound[], restarted: boolean): FollowUpSchedule['state'] {
-  if (rounds.every(({ state }) => state === 'negative')) return 'met'
+  if (rounds.length > 0 && rounds.every(({ state }) => state === 'negative')) return 'met'
   if (rounds.some(({ state }) => state === 'late')) return 'late'
   if (rounds.some(({ state }) => state === 'due')) return 'due'
   const begun = rounds.some(({ collectedOn }) => collectedOn !== undefined)
   return restarted && !begun ? 'restarted' : 'waiting'
 }
 
-function closingOf(rounds: readonly FollowUpRound[]): FollowUpSchedule['closing'] {
+function closingOf(rounds: readonly FollowUpRound[], countsFrom: IsoDate): FollowUpSchedule['closing'] {
+  if (rounds.length === 0)
+    return {
+      met: false,
+      earliestOn: countsFrom,
+      reason: 'no round falls within the phases of the rule: nothing can show control',
+    }
   const left = rounds.filter(({ state }) => state !== 'negative')
   const last = rounds.at(-1)
-  const earliestOn = last?.collectedOn ?? last?.earliestOn ?? ''
+  const earliestOn = last?.collectedOn ?? last?.earliestOn ?? countsFrom
   if (left.length === 0) return { met: true, earliestOn, reason: `all ${rounds.length} rounds were negative` }
   const awaited = left.filter(({ state }) => state === 'sampled').length
   const words = awaited === 0 ? '' : `, ${awaited} of them sampled and awaiting the laboratory`
