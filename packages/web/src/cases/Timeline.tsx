@@ -1,5 +1,6 @@
 import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { ReactNode } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import type { Stay, Timeline as Model, TimelineRow } from './timeline-model.ts'
 
 const DAY_PX = 14
@@ -52,7 +53,8 @@ export function TimelineKey(): ReactNode {
   return (
     <ul className="timeline-key">
       <li>
-        <span className="timeline-key-shade" /> incubation window: the deeper, the likelier the day
+        <span className="timeline-key-shade" /> incubation window: the deeper, the likelier the day (
+        <CalculatorLink id="incubation">how it is worked out</CalculatorLink>)
       </li>
       <li>
         <span className="timeline-key-stay" /> stay or use of water

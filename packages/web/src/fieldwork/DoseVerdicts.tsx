@@ -2,6 +2,7 @@ import type { ReadingValue } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { neutralizerCheck, type NeutralizerVerdict } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { StopVisit } from '@rillmark/casebook/fieldwork/state.ts'
 import type { ReactNode } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Note } from '../kit/Note.tsx'
 import { localDay } from '../store/local-time.ts'
 
@@ -15,6 +16,8 @@ interface DoseOf {
   readonly label: string
   readonly doseMl: number
   readonly verdict: NeutralizerVerdict
+  /** what it was worked out from */
+  readonly figures: object
 }
 
 function dosesAt({ visit, reading, quantity }: Measured): readonly DoseOf[] {
@@ -27,7 +30,14 @@ function dosesAt({ visit, reading, quantity }: Measured): readonly DoseOf[] {
       residualKind: quantity,
       on: localDay(),
     })
-    return [{ label, doseMl: neutralizer.solutionVolumeMl, verdict }]
+    const figures = {
+      residualMgPerL: reading.kind === 'value' ? reading.value : reading.limit,
+      residualKind: quantity,
+      sampleVolumeMl: volumeMl,
+      solutionNormality: neutralizer.solutionNormality,
+      solutionVolumeMl: neutralizer.solutionVolumeMl,
+    }
+    return [{ label, doseMl: neutralizer.solutionVolumeMl, verdict, figures }]
   })
 }
 
@@ -44,7 +54,10 @@ export function DoseVerdicts(props: Measured): ReactNode {
     <Note key={dose.label} kind={dose.verdict.covers === 'short' ? 'warn' : 'plain'}>
       {doseWords(dose)}
       {dose.verdict.covers === 'short' &&
-        ` Add the missing ${missing(dose)} mL now and mix; the record says it was short at first.`}
+        ` Add the missing ${missing(dose)} mL now and mix; the record says it was short at first.`}{' '}
+      <CalculatorLink id="neutralizer" figures={dose.figures}>
+        Working
+      </CalculatorLink>
     </Note>
   ))
 }

@@ -1,6 +1,8 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { neutralizerCheck, prescribedDose, residualExpected } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
 import type { ReactNode } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { DateField } from '../kit/DateField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -97,13 +99,41 @@ function Expected({
     residualKind: residualTest(state).quantity,
     on: localDay(),
   })
+  const working = (
+    <CalculatorLink
+      id="neutralizer"
+      figures={given({
+        residualMgPerL: expected?.mgPerL,
+        residualKind: residualTest(state).quantity,
+        sampleVolumeMl: sampleMl,
+        solutionNormality: normality,
+        solutionVolumeMl: volumeMl,
+      })}
+    >
+      Working
+    </CalculatorLink>
+  )
   const covers = `${volumeMl} mL covers ${verdict.capacityMgPerL.toFixed(2)} mg/L in ${sampleMl} mL.`
-  if (expected === undefined) return <Note>{covers} No residual is known yet.</Note>
+  if (expected === undefined)
+    return (
+      <Note>
+        {covers} No residual is known yet. {working}
+      </Note>
+    )
   const where =
     expected.from === 'described supply' ? 'The supply is described with' : 'The highest measured in this round is'
-  if (verdict.covers !== 'short') return <Note>{`${covers} ${where} ${expected.mgPerL} mg/L.`}</Note>
+  if (verdict.covers !== 'short')
+    return (
+      <Note>
+        {covers} {where} {expected.mgPerL} mg/L. {working}
+      </Note>
+    )
   const needed = (Math.ceil((verdict.requiredVolumeMl ?? 0) * 10 - 1e-9) / 10).toFixed(1)
-  return <Note kind="warn">{`${covers} ${where} ${expected.mgPerL} mg/L: put in ${needed} mL.`}</Note>
+  return (
+    <Note kind="warn">
+      {covers} {where} {expected.mgPerL} mg/L: put in {needed} mL. {working}
+    </Note>
+  )
 }
 
 /** Lot and date of the solution: typed once, offered again at every stop of the day. */

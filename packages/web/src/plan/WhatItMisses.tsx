@@ -1,5 +1,6 @@
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import type { ReactNode } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Bars } from '../kit/Bars.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 
@@ -38,7 +39,8 @@ export function WhatItMisses({ plan }: { readonly plan: Plan }): ReactNode {
         <p>
           As if outlets were drawn at random, from the exact hypergeometric distribution. Laboratories found 88.5 % of
           positive proficiency samples (Lucas, Taylor and Fields 2011); what sampling itself misses is not known.
-          Heaters and returns together count as one look. The shares supposed colonised are suppositions, not findings.
+          Heaters and returns together count as one look. The shares supposed colonised are suppositions, not findings.{' '}
+          <CalculatorLink id="detection-probability">Formula and sources</CalculatorLink>
         </p>
         <p>
           Points are kept in order of obligation until the budget ends. It is not claimed that no better plan exists.

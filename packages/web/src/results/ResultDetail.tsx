@@ -1,8 +1,11 @@
+import { CONFIDENCE_LEVEL, CONFIDENCE_WORDS } from '@rillmark/casebook/findings/confidence.ts'
+import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
 import { localDate } from '@rillmark/casebook/units/local-time.ts'
 import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import { type ReactNode, useState } from 'react'
+import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
@@ -24,6 +27,7 @@ export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result
     { key: 'Laboratory', value: body.laboratory },
     { key: 'Looked for', value: body.target },
     ...(body.volumeExaminedMl === undefined ? [] : [{ key: 'Volume examined', value: `${body.volumeExaminedMl} mL` }]),
+    ...countFacts(body),
     ...(body.reportId === undefined ? [] : [{ key: 'Report', value: body.reportId }]),
     {
       key: 'From',
@@ -70,6 +74,30 @@ export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result
     </Section>
   )
 }
+
+/** How far counting alone can be off, where the volume the laboratory looked at is known. */
+function countFacts(body: EffectiveEntry<'result.reported'>['body']): { key: string; value: ReactNode }[] {
+  const limits = countInterval(body)
+  if (limits === undefined || body.value.kind !== 'count') return []
+  const plates = [{ colonies: limits.colonies, platedMl: body.volumeExaminedMl, concentrationFactor: 1 }]
+  const [lower, upper] = [roughly(limits.lower), roughly(limits.upper)]
+  return [
+    {
+      key: 'From counting alone',
+      value: (
+        <>
+          {lower} to {upper} {body.value.unit} ({CONFIDENCE_WORDS}).{' '}
+          <CalculatorLink id="plate-count" figures={{ plates, level: CONFIDENCE_LEVEL }}>
+            Working
+          </CalculatorLink>
+        </>
+      ),
+    },
+  ]
+}
+
+/** Two significant digits: limits of counting are no sharper. */
+const roughly = (value: number): string => String(Number(value.toPrecision(2)))
 
 function VersionLine({ version }: { readonly version: Entry }): ReactNode {
   if (version.kind !== 'result.reported') return null
