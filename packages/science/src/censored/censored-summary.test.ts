@@ -98,7 +98,10 @@ test('a method without an answer says why', () => {
     reason: 'no reading is closed on both sides',
   })
   expect(run([5, 5, { below: 10 }]).mle).toBeUndefined()
-  expect(run([5, 8, { above: 10 }]).leftOut.map(({ method }) => method)).toEqual(['kaplanMeier', 'orderStatistics'])
+  expect(run([5, 8, { above: 10 }]).leftOut).toEqual([
+    { method: 'orderStatistics', reason: 'it takes values and "below" only' },
+  ])
+  expect(run([{ below: 5 }, { above: 10 }]).kaplanMeier).toBeUndefined()
 })
 
 test('extreme readings are answered in finite numbers or refused', () => {

@@ -5,9 +5,10 @@ import { sourcesOf } from '../catalogue/sources.ts'
 import { kaplanMeier } from './kaplan-meier.ts'
 import { orderStatistics } from './order-statistics.ts'
 import { leftCensored, type Reading, type Span, spanOf } from './reading.ts'
-import { type Figures, figuresOfSteps, figuresOfValues } from './figures.ts'
+import { type Figures, figuresOfPortions, figuresOfValues, type PlacedFigures } from './figures.ts'
 import { type MostLikely, mostLikely } from './most-likely.ts'
 import { whyNoFit } from './lognormal-fit.ts'
+import { type Portion, turnbull } from './turnbull.ts'
 
 export interface CensoredSummaryInput {
   values: Reading[]
@@ -18,8 +19,10 @@ export interface CensoredSummaryInput {
 
 export interface CensoredSummary {
   mle?: MostLikely | undefined
-  kaplanMeier?: (Figures & { restricted: boolean; restrictedMass: number; meanAtSmallestValue: number }) | undefined
-  orderStatistics?: Figures | undefined
+  kaplanMeier?:
+    | (PlacedFigures & { meanAtSmallestValue?: number | undefined; estimator: 'Kaplan-Meier' | 'Turnbull' })
+    | undefined
+  orderStatistics?: (Figures & { plottingConstant: number }) | undefined
   leftOut: { method: string; reason: string }[]
   readings: number
   censored: number
@@ -30,17 +33,19 @@ export interface CensoredSummary {
  * Mean, spread and quantiles of readings of which some are only known to be below a limit, above one or between two, by three methods.
  * Wanted because half a limit in place of "not detected" makes results up, and drops the detail that limits differ.
  *
- * mle: the most likely lognormal distribution, with profile-likelihood limits. kaplanMeier: no shape assumed; what lies below the smallest
- * value is put at the smallest limit (a restricted mean, said so). orderStatistics: robust regression on order statistics, values kept,
- * those below a limit taken from the line through the others, with the plotting constant given.
+ * mle: the most likely lognormal distribution, with profile-likelihood limits. kaplanMeier: no shape assumed; with readings between limits
+ * or above one it is Turnbull's estimate. What lies below the smallest limit, or above the largest, is put at it (a restricted
+ * mean, said so), what lies between two in the middle; `meanWithin` says how far that matters. orderStatistics: robust regression on order
+ * statistics, values kept, those below a limit taken from the line through the others, with the plotting constant given.
  *
- * Special cases: a method that has no answer for the readings is left out, with the reason; kaplanMeier and orderStatistics take values
- * and "below" only.
+ * Special cases: a method that has no answer for the readings is left out, with the reason; orderStatistics takes values and "below"
+ * only, since no plotting positions are published for others.
  *
  * @param input values above 0 or what is known of them, quantiles (0 to 1), plottingConstant (0 to 0.5), level
  * @source helsel-2012
  * @source helsel-cohn-1988
  * @source kaplan-meier-1958
+ * @source turnbull-1976
  * @example
  * censoredSummary({ values: [3, 7, { below: 10 }, 20], quantiles: [0.5], plottingConstant: 0, level: 0.95 }).kaplanMeier.median // => 7
  */
@@ -48,17 +53,18 @@ export function censoredSummary({ values, quantiles, plottingConstant, level }: 
   const spans = values.map(spanOf)
   const noFit = whyNoFit(spans)
   const left = leftCensored(spans)
-  const product = productLimit(left, quantiles)
+  const product = withoutShape(spans, quantiles)
   const filled = left && orderStatistics(left, plottingConstant)
-  const noSteps = left === undefined ? 'it takes values and "below" only' : 'no reading is a value'
   const noLine = left === undefined ? 'it takes values and "below" only' : 'fewer than two values differ'
   return {
     mle: noFit === undefined ? mostLikely(spans, { quantiles, level }) : undefined,
     kaplanMeier: product,
-    orderStatistics: filled && figuresOfValues(filled, quantiles),
+    orderStatistics: filled && { ...figuresOfValues(filled, quantiles), plottingConstant },
     leftOut: [
       ...(noFit === undefined ? [] : [{ method: 'mle', reason: noFit }]),
-      ...(product === undefined ? [{ method: 'kaplanMeier', reason: noSteps }] : []),
+      ...(product === undefined
+        ? [{ method: 'kaplanMeier', reason: 'no reading is a value or between two limits' }]
+        : []),
       ...(filled === undefined ? [{ method: 'orderStatistics', reason: noLine }] : []),
     ],
     readings: spans.length,
@@ -67,20 +73,22 @@ export function censoredSummary({ values, quantiles, plottingConstant, level }: 
   }
 }
 
-function productLimit(
-  left: ReturnType<typeof leftCensored>,
-  quantiles: readonly number[],
-): CensoredSummary['kaplanMeier'] {
-  if (left === undefined || left.values.length === 0) return undefined
-  const { steps, restrictedMass } = kaplanMeier(left)
-  const figures = figuresOfSteps({ steps, restrictedMass }, quantiles)
-  const gap = (steps[restrictedMass > 0 ? 1 : 0]?.value ?? 0) - (steps[0]?.value ?? 0)
+function withoutShape(spans: readonly Span[], quantiles: readonly number[]): CensoredSummary['kaplanMeier'] {
+  if (!spans.some(({ low, high }) => low > 0 && Number.isFinite(high))) return undefined
+  const left = leftCensored(spans)
+  if (left === undefined) return { ...figuresOfPortions(turnbull(spans), quantiles), estimator: 'Turnbull' }
+  const portions = kaplanMeier(left)
+  const figures = figuresOfPortions(portions, quantiles)
   return {
     ...figures,
-    restricted: restrictedMass > 0,
-    restrictedMass,
-    meanAtSmallestValue: (figures.mean ?? 0) + restrictedMass * gap,
+    meanAtSmallestValue: (figures.mean ?? 0) + figures.restrictedMass * gapBelowSmallest(portions),
+    estimator: 'Kaplan-Meier',
   }
+}
+
+/** From the smallest limit, where the share below it was put, to the smallest value. */
+function gapBelowSmallest([first, second]: readonly Portion[]): number {
+  return first !== undefined && second !== undefined && first.low === 0 ? second.low - first.high : 0
 }
 
 const MOST_VALUES = 100_000
@@ -96,7 +104,7 @@ const reading = z.union([
 const input = z
   .strictObject({
     values: field(z.array(reading).min(1).max(MOST_VALUES), {
-      what: 'readings in one unit: a number above 0, {"below": limit}, {"above": limit} or {"between": [a, b]}; never 0 or half a limit',
+      what: 'readings in one unit: a number above 0, {"below": limit}, {"above": limit} or {"between": [a, b]} (at least a, less than b); never 0 or half a limit',
     }),
     quantiles: field(
       z.array(z.number().min(0.001).max(0.999)).max(MOST_QUANTILES).default([0.25, 0.5, 0.75, 0.9, 0.95]),
@@ -121,6 +129,11 @@ const limits = (what: string) =>
   })
 const number = (what: string) => field(z.number(), { what })
 const maybe = (what: string) => field(z.number().optional(), { what: `${what}; left out where undefined` })
+
+const within = (what: string) =>
+  field(z.object({ lower: z.number(), upper: z.number().optional() }).optional(), {
+    what: `${what}; left out where not needed`,
+  })
 
 const figures = {
   mean: maybe('arithmetic mean'),
@@ -186,18 +199,41 @@ export const censoredSummaryCalculation = defineCalculation({
       z
         .object({
           ...figures,
-          restricted: field(z.boolean(), { what: 'whether a share was put at the smallest limit' }),
-          restrictedMass: number('that share, 0 to 1'),
-          meanAtSmallestValue: number(
-            'the mean if that share were put at the smallest value instead, as some programs do',
+          quantiles: field(
+            z.array(
+              z.object({
+                p: number('share at or below'),
+                value: maybe('quantile'),
+                within: within('limits around it'),
+              }),
+            ),
+            { what: 'quantiles asked for' },
           ),
+          medianWithin: within('limits around the median, where the readings tell no more'),
+          meanWithin: field(z.object({ lower: z.number(), upper: z.number().optional() }), {
+            what: 'the mean with every share without a place at its lower end, and at its upper; upper left out where there is none',
+          }),
+          restricted: field(z.boolean(), {
+            what: 'whether a share below the smallest limit or above the largest was put at that limit',
+          }),
+          restrictedMass: number('that share, 0 to 1'),
+          middledMass: number('share only known to lie between two numbers and put in the middle, 0 to 1'),
+          meanAtSmallestValue: maybe(
+            'mean if the share below the smallest limit were put at the smallest value instead, as some programs do',
+          ),
+          estimator: field(z.enum(['Kaplan-Meier', 'Turnbull']), {
+            what: 'Turnbull where a reading lies between two limits or above one',
+          }),
         })
         .optional(),
-      { what: 'no shape assumed (Kaplan-Meier); the spread is that of the distribution' },
+      { what: 'no shape assumed; the spread is that of the distribution' },
     ),
-    orderStatistics: field(z.object(figures).optional(), {
-      what: 'robust regression on order statistics; quantiles by linear interpolation',
-    }),
+    orderStatistics: field(
+      z.object({ ...figures, plottingConstant: number('constant of the plotting positions') }).optional(),
+      {
+        what: 'robust regression on order statistics, for values and "below" only; quantiles by linear interpolation, spread with n - 1',
+      },
+    ),
     leftOut: field(
       z.array(
         z.object({
@@ -211,7 +247,14 @@ export const censoredSummaryCalculation = defineCalculation({
     censored: number('how many of them are open'),
     level: number('confidence level of the intervals'),
   }),
-  sources: sourcesOf('helsel-2012', 'helsel-cohn-1988', 'kaplan-meier-1958', 'burridge-1981'),
+  sources: sourcesOf(
+    'helsel-2012',
+    'helsel-cohn-1988',
+    'kaplan-meier-1958',
+    'turnbull-1976',
+    'wellner-zhan-1997',
+    'burridge-1981',
+  ),
   cautions: [
     'With more than about four in five readings below the limit, or fewer than about five values, every method guesses: report the positives and their limits instead.',
     'The lognormal mean is driven by the tail. Legionella counts of one building differ by day and tap far more than these limits tell.',
