@@ -90,7 +90,7 @@ const input = z
     positive: field(measure.count(), { what: 'how many were positive' }),
     total: field(measure.countFromOne(), { what: 'how many were examined' }),
     method: field(z.enum(['wilson', 'exact', 'jeffreys']).default('wilson'), {
-      what: 'wilson: near the level on average; exact: never below it; jeffreys: equal-tailed credible limits',
+      what: 'how the limits are made: wilson near the level on average, exact never below it, jeffreys equal-tailed credible limits',
     }),
     level: levelField(),
   })

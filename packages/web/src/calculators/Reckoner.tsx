@@ -3,8 +3,9 @@ import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { groupDraft } from '../form/draft.ts'
-import { fieldsOf } from '../form/field-spec.ts'
+import { fieldsOf, type NamedField } from '../form/field-spec.ts'
 import { SchemaForm } from '../form/SchemaForm.tsx'
+import { Disclosure } from '../kit/Disclosure.tsx'
 import { boreFields } from './BoreFields.tsx'
 import { givenBy } from './calculation-run.ts'
 import { CalculatorLink } from './CalculatorLink.tsx'
@@ -40,10 +41,12 @@ function Reckoning(props: Omit<ReckonerProps, 'id'> & { readonly calculation: Ca
     const wrong = run.kind === 'open' ? run.wrong.find((each) => each.path === path) : undefined
     return wrong === undefined ? undefined : `Expected ${wrong.expected}.`
   }
+  const form = <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={boreFields} />
+  const [folded] = useState(() => isLong(fields) && run.kind === 'worked')
   return (
     <div className="reckoner">
       <div className="reckoner-parts">
-        <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={boreFields} />
+        {folded ? <Disclosure summary="The figures put in, to change them">{form}</Disclosure> : form}
         <div className="stack">
           <ResultBody calculation={calculation} fields={fields} run={run} />
           {run.kind === 'worked' &&
@@ -58,3 +61,7 @@ function Reckoning(props: Omit<ReckonerProps, 'id'> & { readonly calculation: Ca
     </div>
   )
 }
+
+/** A form of rows and groups stays folded where the record fills it in: the answer comes first. */
+const isLong = (fields: readonly NamedField[]): boolean =>
+  fields.some(({ spec }) => spec.kind === 'list' || spec.kind === 'group')

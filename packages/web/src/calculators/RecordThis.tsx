@@ -35,7 +35,7 @@ export function RecordThis({ calculation, worked, working, about }: RecordThisPr
   }
   return (
     <>
-      <Button kind="primary" onPress={() => void record()}>
+      <Button kind={about === undefined ? 'primary' : 'quiet'} onPress={() => void record()}>
         Record this
       </Button>
       <ProblemList problems={problems} />

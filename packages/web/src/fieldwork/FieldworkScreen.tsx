@@ -49,6 +49,8 @@ function Walk(): ReactNode {
   const team = Number(place.get('team')) || undefined
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   const progress = useMemo(() => roundProgress(state, { round, team }), [version, round, team])
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- as above
+  const offers = useMemo(() => fieldOffers(state, { round }), [version, round])
   const kept = place.get('stop')
   const stop = progress.stops.some((one) => one.stop.id === kept) ? kept : undefined
   const go = (next: string | undefined): void => {
@@ -63,7 +65,7 @@ function Walk(): ReactNode {
       <StopList progress={progress} selected={stop} onSelect={go} />
       <WalkActs round={round} onGo={go} />
       <DeviationList round={round} onGo={go} />
-      <AtHand about="fieldwork" offers={fieldOffers(state, { round })} />
+      <AtHand about="fieldwork" offers={offers} />
     </div>
   )
   const visit =

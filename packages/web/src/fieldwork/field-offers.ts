@@ -1,7 +1,7 @@
 import { given } from '@rillmark/casebook/entry/given.ts'
 import { prescribedDose, residualAt, residualExpected } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
-import type { VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
+import { type VisitPlan, visitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { visitAt } from '@rillmark/casebook/fieldwork/stops.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { Offer } from '../calculators/offer.ts'
@@ -30,7 +30,7 @@ export function fieldOffers(state: InvestigationState, place: FieldPlace): reado
     },
     {
       id: 'hypochlorous-fraction',
-      question: 'What part of the free chlorine is the stronger acid, at this pH?',
+      question: 'How much of the free chlorine is hypochlorous acid at this pH?',
       start: given({ pH: pH ?? supply?.pH, temperatureC: temperatureC ?? supply?.temperatureC }),
     },
     { id: 'scald-time', question: 'How soon does water this hot scald?', start: {} },
@@ -40,7 +40,7 @@ export function fieldOffers(state: InvestigationState, place: FieldPlace): reado
 function neutralizerStart(state: InvestigationState, { round, stop }: FieldPlace): object {
   const found = stop === undefined ? undefined : residualAt(state, { round, stop: stop.id })
   const here = found?.reading.kind === 'value' ? found.reading.value : undefined
-  const bottle = stop?.plan.steps.find(
+  const bottle = (stop?.plan ?? firstOf(state, round))?.steps.find(
     ({ step }) => step.kind === 'neutralize' && step.dose?.unit.startsWith('mL') === true,
   )
   const sampleVolumeMl = bottle?.sample?.volumeMl
@@ -52,6 +52,12 @@ function neutralizerStart(state: InvestigationState, { round, stop }: FieldPlace
     sampleVolumeMl,
     ...dose,
   })
+}
+
+/** On the way no bottle is at hand: the first stop of the round stands for all. */
+function firstOf(state: InvestigationState, round: string): VisitPlan | undefined {
+  const first = state.plan.rounds.get(round)?.body.plan.stops[0]
+  return first === undefined ? undefined : visitPlan({ round, stop: first.id, state })
 }
 
 function clearingStart(state: InvestigationState, { stop }: FieldPlace): object {

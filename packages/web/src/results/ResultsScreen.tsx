@@ -12,7 +12,7 @@ import { PageHead } from '../kit/PageHead.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { Section } from '../kit/Section.tsx'
-import { useInvestigation } from '../store/investigation.tsx'
+import { useDerived, useInvestigation } from '../store/investigation.tsx'
 import { ImportReview } from './ImportReview.tsx'
 import { ImportsTable } from './ImportsTable.tsx'
 import { IsolateDialog } from './IsolateDialog.tsx'
@@ -55,6 +55,7 @@ export function ResultsScreen(): ReactNode {
 
 function Overview({ imported }: { readonly imported: ReturnType<typeof useImport> }): ReactNode {
   const { state } = useInvestigation()
+  const offers = useDerived(resultsOffers)
   const waiting = waitingSamples(state, localDay())
   const drop = (
     <div className="stack">
@@ -97,7 +98,7 @@ function Overview({ imported }: { readonly imported: ReturnType<typeof useImport
           <IsolatesTable />
         </Section>
       )}
-      <AtHand about="results" offers={resultsOffers(state)} />
+      <AtHand about="results" offers={offers} />
       {state.results.imports.length > 0 && (
         <Section title="Files">
           <ImportsTable />
