@@ -1,5 +1,6 @@
 import { isOutlet } from '../building/water-system.ts'
 import { sharedParts } from '../cases/shared-parts.ts'
+import { roundProgress } from '../fieldwork/round-progress.ts'
 import { headline } from '../findings/headline.ts'
 import { sampleRows } from '../findings/sample-rows.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
@@ -50,14 +51,13 @@ function buildingKnown({ building }: InvestigationState): BriefLine[] {
   ]
 }
 
-function workKnown({ plan, fieldwork }: InvestigationState): BriefLine[] {
-  return [...plan.rounds.values()].map(({ body }): BriefLine => {
-    const stops = new Set(body.plan.stops.map(({ id }) => id))
-    const visits = [...fieldwork.visits.values()].filter(({ round, stop }) => round === body.round && stops.has(stop))
-    const done = visits.filter(({ finished }) => finished !== undefined).length
-    const samples = visits.reduce((sum, visit) => sum + visit.samples.length, 0)
+function workKnown(state: InvestigationState): BriefLine[] {
+  return [...state.plan.rounds.values()].map(({ body }): BriefLine => {
+    const { stops, sampled, notPossible } = roundProgress(state, { round: body.round })
+    const samples = [...state.fieldwork.samples.values()].filter(({ body: { round } }) => round === body.round).length
+    const given = notPossible === 0 ? '' : `, ${notPossible} not possible`
     return {
-      words: `Round ${body.round} (${body.purpose}): ${done} of ${counted(stops.size, 'stop')} done, ${counted(samples, 'sample')} taken`,
+      words: `Round ${body.round} (${body.purpose}): ${sampled} of ${counted(stops.length, 'stop')} done${given}, ${counted(samples, 'sample')} taken`,
       step: 'fieldwork',
       show: body.round,
     }

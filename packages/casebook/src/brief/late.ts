@@ -1,4 +1,5 @@
 import { custodyView } from '../custody/custody-view.ts'
+import { followUpView } from '../follow-up/follow-up-view.ts'
 import { waitingSamples } from '../results/waiting.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { counted } from '../units/counted.ts'
@@ -12,6 +13,7 @@ export function late(state: InvestigationState, moment: Moment): BriefLine[] {
     ...rounds(state, moment),
     ...laboratory(state, moment),
     ...measures(state, moment),
+    ...followUp(state, moment),
   ]
 }
 
@@ -45,6 +47,13 @@ function laboratory(state: InvestigationState, { today }: Moment): BriefLine[] {
           step: 'results',
         },
       ]
+}
+
+function followUp(state: InvestigationState, { today }: Moment): BriefLine[] {
+  const { next, closed } = followUpView(state, today)
+  return next === undefined || closed !== undefined || next.latestOn >= today
+    ? []
+    : [{ words: `Follow-up round ${next.number}: at the latest on ${next.latestOn}, not sampled`, step: 'follow-up' }]
 }
 
 function measures({ control }: InvestigationState, { today }: Moment): BriefLine[] {

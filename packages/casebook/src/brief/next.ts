@@ -1,4 +1,5 @@
 import { custodyView } from '../custody/custody-view.ts'
+import { followUpView } from '../follow-up/follow-up-view.ts'
 import { waitingSamples } from '../results/waiting.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { counted } from '../units/counted.ts'
@@ -12,6 +13,7 @@ export function next(state: InvestigationState, moment: Moment): BriefLine[] {
     ...custody(state, moment),
     ...results(state, moment),
     ...afterResults(state),
+    ...followUpRound(state, moment),
     ...closing(state),
   ]
 }
@@ -83,6 +85,24 @@ function afterResults({
     ...(control.measures.size === 0 ? [step('Order measures: immediate protection, then remediation', 'control')] : []),
     ...(completed && followUp.started === undefined ? [step('Start the follow-up', 'follow-up')] : []),
   ]
+}
+
+/** The round of follow-up that comes next: sampled as one already adopted, else to be planned. */
+function followUpRound(state: InvestigationState, { today }: Moment): BriefLine[] {
+  const { next: round, outcomes, closed } = followUpView(state, today)
+  if (round === undefined || closed !== undefined) return []
+  const adopted = outcomes.find(({ purpose, outcome }) => purpose !== 'initial' && outcome === 'not sampled')
+  const due =
+    round.dueOn > today ? `due on ${round.dueOn}` : `due since ${round.dueOn}, at the latest on ${round.latestOn}`
+  return adopted === undefined
+    ? [step(`Plan follow-up round ${round.number}, ${due}`, 'plan')]
+    : [
+        {
+          words: `Sample follow-up round ${round.number} as ${adopted.round}, ${due}`,
+          step: 'fieldwork',
+          show: adopted.round,
+        },
+      ]
 }
 
 function closing({ followUp, report }: InvestigationState): BriefLine[] {

@@ -19,6 +19,10 @@ export interface RoundProgress {
   readonly round: string
   readonly stops: readonly StopProgress[]
   readonly finished: number
+  /** stops where at least a part of what was planned was taken */
+  readonly sampled: number
+  /** stops that were given up with a reason: finished, not done */
+  readonly notPossible: number
   readonly collected: number
   readonly planned: number
   readonly next: StopProgress | undefined
@@ -42,6 +46,8 @@ export function roundProgress(
   return {
     round: of.round,
     stops,
+    sampled: stops.filter(({ state: is }) => is === 'sampled' || is === 'partly').length,
+    notPossible: stops.filter(({ state: is }) => is === 'not possible').length,
     finished: stops.filter(({ state: is }) => isFinished(is)).length,
     collected: sum(({ collected }) => collected),
     planned: sum(({ planned }) => planned),

@@ -1,6 +1,7 @@
 import { type PositivityGroup, positivity } from './positivity.ts'
 import { disagreeingDuplicates } from './duplicate-pairs.ts'
 import { drawPairs, pairCounts } from './draw-pairs.ts'
+import { isTakenAgain } from '../results/taken-again.ts'
 import type { SampleRow } from './sample-rows.ts'
 import { counted } from '../units/counted.ts'
 
@@ -148,12 +149,14 @@ function treatmentFacts(rows: readonly SampleRow[]): Fact[] {
 
 function repeatFacts(rows: readonly SampleRow[]): Fact[] {
   const unread = rows.filter(({ outcome }) => outcome === 'not interpretable')
-  return unread.length === 0
-    ? []
-    : [
-        {
-          words: `${counted(unread.length, 'sample')} could not be read and must be taken again: no negative`,
-          labels: unread.map(({ label }) => label),
-        },
-      ]
+  if (unread.length === 0) return []
+  const isUnread = (wanted: string): boolean => unread.some(({ label }) => label === wanted)
+  const open = unread.filter((row) => !isTakenAgain(row, { others: rows, isUnread })).length
+  const again = open === 0 ? '; each was taken again' : `; ${open} to be taken again`
+  return [
+    {
+      words: `${counted(unread.length, 'sample')} could not be read, which is no negative${again}`,
+      labels: unread.map(({ label }) => label),
+    },
+  ]
 }

@@ -2,6 +2,7 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { isInterpretable } from '../units/result-value.ts'
 import { type KnownSample, knownSamples } from './known-samples.ts'
+import { isTakenAgain } from './taken-again.ts'
 
 export interface WaitingSample {
   readonly sample: KnownSample
@@ -10,14 +11,18 @@ export interface WaitingSample {
   readonly why: 'no result yet' | 'only preliminary' | 'not interpretable: sample again'
 }
 
-/** Samples that were collected and whose results are still out, oldest first. */
+const AGAIN = 'not interpretable: sample again'
+
+/** Samples that were collected and whose results are still out, oldest first. One that can't be read waits until it was taken again. */
 export function waitingSamples(state: InvestigationState, today: string): WaitingSample[] {
   const collected = [...knownSamples(state).values()].filter(
     ({ origin, sampleKind }) => origin !== 'planned' && sampleKind !== 'readings-only',
   )
+  const isUnread = (label: string): boolean => whyWaiting(state, label) === AGAIN
   return collected
     .flatMap((sample): WaitingSample[] => {
       const why = whyWaiting(state, sample.label)
+      if (why === AGAIN && isTakenAgain(sample, { others: collected, isUnread })) return []
       const days = sample.collectedOn === undefined ? undefined : daysBetween(sample.collectedOn, today)
       return why === undefined ? [] : [{ sample, days, why }]
     })
@@ -27,6 +32,6 @@ export function waitingSamples(state: InvestigationState, today: string): Waitin
 function whyWaiting(state: InvestigationState, label: string): WaitingSample['why'] | undefined {
   const results = state.results.resultsByLabel.get(label) ?? []
   if (results.length === 0) return 'no result yet'
-  if (results.every(({ body }) => !isInterpretable(body.value))) return 'not interpretable: sample again'
+  if (results.every(({ body }) => !isInterpretable(body.value))) return AGAIN
   return results.every(({ body }) => body.status === 'preliminary') ? 'only preliminary' : undefined
 }

@@ -23,13 +23,14 @@ export function StopList(props: {
   readonly onSelect: (stop: string) => void
 }): ReactNode {
   const { progress, selected, onSelect } = props
-  const { stops, next, finished, collected, planned } = progress
+  const { stops, next, finished, sampled, notPossible, collected, planned } = progress
+  const given = notPossible === 0 ? '' : ` (${notPossible} not possible)`
   return (
     <div className="stack">
       <Meter
         label={`Stops of ${progress.round}`}
         fraction={stops.length === 0 ? 0 : finished / stops.length}
-        text={`${finished} of ${stops.length} stops, ${collected} of ${planned} samples`}
+        text={`${sampled} of ${stops.length} stops${given}, ${collected} of ${planned} samples`}
       />
       {next !== undefined && next.stop.id !== selected && (
         <Button kind="primary" size="big" onPress={() => onSelect(next.stop.id)}>

@@ -53,9 +53,14 @@ function building({ building: { described, sweep } }: InvestigationState): Stand
 
 function fieldwork({ fieldwork: { visits, addedStops }, plan: { rounds } }: InvestigationState): Standing {
   if (visits.size === 0) return NOT_STARTED
-  const finished = [...visits.values()].filter((visit) => visit.finished !== undefined).length
+  const finished = [...visits.values()].flatMap((visit) => visit.finished ?? [])
+  const notPossible = finished.filter(({ body }) => body.outcome === 'not possible').length
   const planned = [...rounds.values()].reduce((sum, { body }) => sum + body.plan.stops.length, addedStops.length)
-  return { is: finished === planned ? 'done' : 'in hand', words: `${finished} of ${planned}` }
+  const given = notPossible === 0 ? '' : `, ${notPossible} not possible`
+  return {
+    is: finished.length === planned ? 'done' : 'in hand',
+    words: `${finished.length - notPossible} of ${planned}${given}`,
+  }
 }
 
 function custody({
