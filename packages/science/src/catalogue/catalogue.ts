@@ -21,6 +21,7 @@ import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
 import { pipeVolumeCalculation } from '../pipes/pipe-volume.ts'
 import { proportionCalculation } from '../proportions/proportion.ts'
 import { mostProbableNumberCalculation } from '../quantal/most-probable-number.ts'
+import { showerRiskCalculation } from '../risk/shower-risk.ts'
 import { scaldTimeCalculation } from '../scald/scald-time.ts'
 import { matchedSetsCalculation } from '../tables/matched-sets.ts'
 import { stratifiedTwoByTwoCalculation } from '../tables/stratified-two-by-two.ts'
@@ -53,6 +54,7 @@ export const calculations: readonly Calculation[] = [
   disinfectantContactCalculation,
   heatInactivationCalculation,
   scaldTimeCalculation,
+  showerRiskCalculation,
   plateCountCalculation,
   mostProbableNumberCalculation,
   censoredSummaryCalculation,

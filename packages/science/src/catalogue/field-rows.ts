@@ -2,7 +2,7 @@ import * as z from 'zod'
 
 /** One field of a calculation as help and documents show it. */
 export interface FieldRow {
-  /** Dotted path; `[]` marks the items of a list. */
+  /** Dotted path; `[]` marks the items of a list, `(name)` one of several shapes. */
   path: string
   kind: string
   /** 'optional', 'default …' or '' where it must be given. */
@@ -18,6 +18,8 @@ interface FieldSchema {
   properties?: Record<string, FieldSchema>
   required?: string[]
   items?: FieldSchema
+  const?: unknown
+  oneOf?: FieldSchema[]
 }
 
 /**
@@ -42,12 +44,39 @@ function rowsOf({ properties = {}, required = [] }: FieldSchema, above: string):
       description: field.description ?? '',
     }
     const items = field.items?.properties === undefined ? [] : rowsOf(field.items, `${path}[].`)
-    return [row, ...rowsOf(field, `${path}.`), ...items]
+    return [
+      row,
+      ...rowsOf(field, `${path}.`),
+      ...items,
+      ...shapesOf(field).flatMap((shape) => rowsOfShape(shape, path)),
+    ]
   })
+}
+
+interface Shape {
+  name: string
+  schema: FieldSchema
+}
+
+/** Shapes told apart by a field that has one value in each. */
+function shapesOf({ oneOf = [] }: FieldSchema): Shape[] {
+  return oneOf.flatMap((schema) => {
+    const by = Object.entries(schema.properties ?? {}).find(([, { const: value }]) => value !== undefined)
+    if (by === undefined) return []
+    const [tells, { const: value }] = by
+    const { [tells]: _, ...properties } = schema.properties ?? {}
+    return [{ name: String(value), schema: { ...schema, properties } }]
+  })
+}
+
+function rowsOfShape({ name, schema }: Shape, path: string): FieldRow[] {
+  return rowsOf(schema, `${path}(${name}).`)
 }
 
 function kindOf(field: FieldSchema): string {
   if (field.enum !== undefined) return field.enum.map((value) => JSON.stringify(value)).join(' or ')
+  const shapes = shapesOf(field)
+  if (shapes.length > 0) return `object of kind ${shapes.map(({ name }) => name).join(', ')}`
   if (field.type === 'array') return 'list'
   if (field.type === 'integer') return 'whole number'
   return field.type === 'string' ? 'text' : (field.type ?? 'value')
