@@ -49,6 +49,15 @@ function line(label: string, sample: Collected | undefined, [result, unit]: read
   return [label, collected, addDays(collected, DAYS_OF_CULTURE), 'QWL-0311', result, unit, type].join(',')
 }
 
+/** The same file once more: it says when and by whom it was accepted, and offers nothing to accept. */
+async function dropAgain(page: Page, { main, path }: { main: Locator; path: string }): Promise<void> {
+  await dropFile(main.getByText('CSV or XLSX, at most 20 MB.'), path)
+  await expect(main.getByRole('note').filter({ hasText: /accepted on .* by R\. Investigator/ })).toBeVisible()
+  await expect(button(main, /^(Accept|Record)/)).toHaveCount(0)
+  await button(main, 'Put the file away').click()
+  await expect(main.getByText('CSV or XLSX, at most 20 MB.')).toBeVisible()
+}
+
 /** The laboratory's file is dropped, looked through, its traps settled one by one, and taken into the record. */
 export async function importResults(page: Page, broken: string): Promise<void> {
   const samples = await entriesOf(page, 'sample.collected')
@@ -69,6 +78,7 @@ export async function importResults(page: Page, broken: string): Promise<void> {
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(
     `${samples.length} of ${samples.length} samples have a result`,
   )
+  await dropAgain(page, { main, path })
   const results = await entriesOf(page, 'result.reported')
   const valueOf = (label: string) => results.find(({ body }) => body.label === label)?.body.value
   expect(valueOf(traps.comma)).toMatchObject({ kind: 'count', value: 1.25, unit: 'CFU/mL' })

@@ -30,6 +30,7 @@ export function ImportReview({ imported, file }: { readonly imported: Import; re
   return (
     <div className="stack">
       <FileHead imported={imported} file={file} />
+      {file.before !== undefined && <Note kind="warn">{file.before}</Note>}
       <Disclosure
         summary={`How the columns were read${file.rememberedFrom === undefined ? ', by their headings' : `, as in ${file.rememberedFrom}`}`}
         open={imported.issues.some(({ path }) => path.startsWith('columns') || path.startsWith('results'))}
@@ -152,6 +153,7 @@ function AcceptRow({ imported, file }: { readonly imported: Import; readonly fil
     ({ row, state }) =>
       (file.decisions.get(row)?.action ?? (state === 'matched' ? 'accept' : 'set aside')) !== 'set aside',
   ).length
+  const nothingNew = file.before !== undefined && accepted === 0
   const accept = async (): Promise<void> => {
     const count = await imported.accept()
     if (count !== undefined) say(`${file.name} is in the record: ${count} entries.`)
@@ -160,11 +162,14 @@ function AcceptRow({ imported, file }: { readonly imported: Import; readonly fil
     <div className="accept-row">
       <ProblemList problems={imported.issues} />
       <ButtonRow>
-        <Button kind="primary" disabled={imported.review === undefined || waiting > 0} onPress={() => void accept()}>
-          Accept {counted(accepted, 'row')}
-        </Button>
+        {!nothingNew && (
+          <Button kind="primary" disabled={imported.review === undefined || waiting > 0} onPress={() => void accept()}>
+            {accepted === 0 ? 'Record that the file brought nothing' : `Accept ${counted(accepted, 'row')}`}
+          </Button>
+        )}
         <Button onPress={imported.drop}>Put the file away</Button>
-        {waiting > 0 && (
+        {nothingNew && <span className="quiet">Nothing in it is new. A row set aside then may still be accepted.</span>}
+        {!nothingNew && waiting > 0 && (
           <span className="quiet">
             {waiting} {waiting === 1 ? 'row waits' : 'rows wait'} for you first. Nothing is in the record yet.
           </span>

@@ -1,9 +1,10 @@
+import { acceptedBefore } from '@rillmark/casebook/results/accepted-before.ts'
 import { acceptResults, type RowDecision } from '@rillmark/casebook/results/accept.ts'
 import type { Mapping } from '@rillmark/casebook/results/kinds.ts'
 import type { RawTable } from '@rillmark/casebook/results/raw-table.ts'
 import type { Review } from '@rillmark/casebook/results/review.ts'
 import type { ResultsState } from '@rillmark/casebook/results/state.ts'
-import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { proposeMapping } from '@rillmark/exchange/results/remembered-mapping.ts'
 import { useRef, useState } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
@@ -19,6 +20,8 @@ export interface FileInHand {
   readonly sheet: number
   readonly mapping: Mapping
   readonly rememberedFrom: string | undefined
+  /** when and by whom the same file was accepted before, if it was */
+  readonly before: string | undefined
   readonly laboratory: string
   readonly takenBy: string
   readonly relabelled: ReadonlyMap<number, string>
@@ -114,10 +117,9 @@ function openedFile(
   const { mapping, from } = proposeMapping(first, { results, fileName: name })
   const { fileName: rememberedFrom, laboratory = '' } = from ?? {}
   const settled = { takenBy: '', relabelled: new Map<number, string>(), decisions: new Map<number, RowDecision>() }
-  const seen = results.imports.find(({ body }) => body.sha256 === sha256)
-  const received = `the same bytes as ${seen?.body.fileName ?? ''}, accepted before`
-  const issues = seen === undefined ? [] : [issue('file', { expected: 'a file not yet accepted', received })]
-  return { file: { name, sha256, tables, sheet: 0, mapping, rememberedFrom, laboratory, ...settled }, issues }
+  const before = acceptedBefore(results, sha256)
+  const file = { name, sha256, tables, sheet: 0, mapping, rememberedFrom, laboratory, before, ...settled }
+  return { file, issues: [] }
 }
 
 function mappingFor(table: RawTable | undefined, earlier: Parameters<typeof proposeMapping>[1]): Partial<FileInHand> {
