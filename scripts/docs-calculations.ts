@@ -20,10 +20,10 @@ export function calculationsPage(): string {
 }
 
 function section(calculation: Calculation): string {
-  const { id, title, purpose, formula, sources, cautions, example } = calculation
+  const { id, version, title, purpose, formula, sources, cautions, example } = calculation
   return [
     `## ${id}`,
-    `**${title}.** ${purpose}`,
+    `**${title}.** ${purpose} Version ${version}.`,
     `### Input of ${id}`,
     table(fieldRows(calculation.input)),
     `### Result of ${id}`,

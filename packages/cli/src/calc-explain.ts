@@ -9,9 +9,9 @@ export function calculationFacts({ input, output, run: _run, ...facts }: Calcula
 
 /** The same for a reader at a terminal. */
 export function explainCalculation(calculation: Calculation): string {
-  const { id, title, purpose, formula, sources, cautions, example } = calculation
+  const { id, version, title, purpose, formula, sources, cautions, example } = calculation
   return `${[
-    `${id}: ${title}`,
+    `${id}: ${title} (version ${version})`,
     purpose,
     section('Input', fieldRows(calculation.input).map(fieldLine)),
     section('Result', fieldRows(calculation.output).map(fieldLine)),

@@ -40,6 +40,8 @@ export const BRIEF_KINDS = {
     body: z.strictObject({
       /** id of the calculation, as in the catalogue */
       id: text(60),
+      /** of the calculation, on the day it was worked */
+      version: z.int().min(1).optional(),
       input: z.record(z.string(), z.unknown()),
       result: z.record(z.string(), z.unknown()),
       /** formula, figures put in, result, sources and cautions in words, as they stood then */

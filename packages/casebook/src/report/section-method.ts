@@ -1,10 +1,10 @@
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
-import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import { procedureIn } from '../plan/procedures-in-use.ts'
 import type { Procedure } from '../procedures/procedure.ts'
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
+import { calculationsUsed } from './calculations-used.ts'
 import type { ReportContext } from './context.ts'
-import type { Block, Row, Section } from './model.ts'
+import type { Block, Cell, Row, Section } from './model.ts'
 import { column, heading, table, told } from './words.ts'
 
 /** By which procedures, criteria and calculations, each with its sources. */
@@ -94,7 +94,7 @@ function recordedBlocks({ state, numbersOf, said }: ReportContext): Block[] {
       caption: 'Calculations put into the record',
       columns: [column('Calculation', 1.6), column('Working', 5)],
       rows: calculations.map((entry) => ({
-        cells: [findCalculation(entry.body.id)?.title ?? entry.body.id, said(entry.body.working)],
+        cells: [recordedName(entry.body), said(entry.body.working)],
         entries: numbersOf(entry),
       })),
       none: '',
@@ -102,12 +102,18 @@ function recordedBlocks({ state, numbersOf, said }: ReportContext): Block[] {
   ]
 }
 
+function recordedName({ id, version }: { id: string; version?: number | undefined }): Cell {
+  const text = findCalculation(id)?.title ?? id
+  return version === undefined ? text : { text, sub: `version ${version}` }
+}
+
 /** What this report's own numbers were computed with, from the descriptors of the calculations. */
 function calculationTable(context: ReportContext): Block {
   const rows = calculationsUsed(context).map(
-    ({ calculation, where, entries }): Row => ({
+    ({ calculation, where, putIn, entries }): Row => ({
       cells: [
-        { text: calculation.title, sub: where },
+        { text: calculation.title, sub: `version ${calculation.version}; ${where.join('; ')}` },
+        putIn.join('; '),
         calculation.formula.text,
         Object.entries(calculation.formula.symbols)
           .map(([symbol, field]) => `${symbol} = ${field}`)
@@ -119,61 +125,14 @@ function calculationTable(context: ReportContext): Block {
   )
   return table({
     caption: 'Calculations behind numbers of this report',
-    columns: [column('Calculation', 2), column('Equation', 3), column('Symbols', 3), column('Sources', 0.9)],
+    columns: [
+      column('Calculation', 2),
+      column('Put in', 1.9),
+      column('Equation', 2.3),
+      column('Symbols', 2.3),
+      column('Sources', 0.8),
+    ],
     rows,
     none: 'No calculation stands behind a number of this report.',
-  })
-}
-
-function calculationsUsed({
-  state,
-  rows,
-  redacted,
-  numbersOf,
-}: ReportContext): { calculation: Calculation; where: string; entries: number[] }[] {
-  const measures = [...state.control.measures.values()].map(({ ordered }) => ordered)
-  const plans = [...state.plan.rounds.values()]
-  const neutralized = [...state.fieldwork.samples.values()].filter(({ body }) => body.neutralizer !== undefined)
-  const used: [id: string, where: string, entries: number[]][] = [
-    ...(state.cases.cases.size > 0 && !redacted
-      ? [
-          ['incubation', 'windows and shared places', numbersOf(...state.cases.cases.values())] as [
-            string,
-            string,
-            number[],
-          ],
-        ]
-      : []),
-    ...(plans.length > 0
-      ? ([
-          ['detection-probability', 'what a plan can detect', numbersOf(...plans)],
-          ['upper-bound-after-negatives', 'what could be missed', numbersOf(...plans)],
-        ] as [string, string, number[]][])
-      : []),
-    ...(rows.some(({ results }) => results.length > 0)
-      ? [
-          ['proportion', 'shares of positive samples', numbersOf(...state.results.results)] as [
-            string,
-            string,
-            number[],
-          ],
-        ]
-      : []),
-    ...(neutralized.length > 0
-      ? [['neutralizer', 'neutralizer against residual', numbersOf(...neutralized)] as [string, string, number[]]]
-      : []),
-    ...state.brief.calculations.map((entry): [string, string, number[]] => [
-      entry.body.id,
-      'put into the record',
-      numbersOf(entry),
-    ]),
-    ...measures.flatMap((ordered): [string, string, number[]][] => {
-      const id = ordered.body.calculation?.id
-      return id === undefined ? [] : [[id, 'measure ordered', numbersOf(ordered)]]
-    }),
-  ]
-  return [...new Map(used.map((one) => [one[0], one])).values()].flatMap(([id, where, entries]) => {
-    const calculation = findCalculation(id)
-    return calculation === undefined ? [] : [{ calculation, where, entries }]
   })
 }

@@ -12,6 +12,8 @@ export interface RunOptions {
  */
 export interface Calculation<Input = unknown, Output = unknown> {
   id: string
+  /** Raised when the result for the same input changes: a recorded figure names the version it came from. */
+  version: number
   title: string
   /** Why an investigator wants it, in a sentence or two. */
   purpose: string
@@ -35,7 +37,9 @@ export interface Calculation<Input = unknown, Output = unknown> {
 }
 
 interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
-  extends Omit<Calculation, 'input' | 'output' | 'units' | 'example' | 'run'> {
+  extends Omit<Calculation, 'version' | 'input' | 'output' | 'units' | 'example' | 'run'> {
+  /** 1 where not given. */
+  version?: number
   input: Input
   output: Output
   example: { input: z.input<Input>; output: z.output<Output> }
@@ -53,7 +57,7 @@ interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
 export function defineCalculation<Input extends z.ZodObject, Output extends z.ZodObject>(
   definition: Definition<Input, Output>,
 ): Calculation<z.output<Input>, z.output<Output>> {
-  return { ...definition, units: { ...unitsOf(definition.input), ...unitsOf(definition.output) } }
+  return { version: 1, ...definition, units: { ...unitsOf(definition.input), ...unitsOf(definition.output) } }
 }
 
 function unitsOf(schema: z.ZodObject): Record<string, string> {

@@ -63,9 +63,10 @@ function goneSignal(response: ServerResponse): AbortSignal {
 }
 
 function described(calculation: Calculation): object {
-  const { id, title, purpose, formula, units, sources, cautions, example } = calculation
+  const { id, version, title, purpose, formula, units, sources, cautions, example } = calculation
   return {
     id,
+    version,
     title,
     purpose,
     formula,

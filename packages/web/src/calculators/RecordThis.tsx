@@ -25,6 +25,7 @@ export function RecordThis({ calculation, worked, working, about }: RecordThisPr
     const { input, result } = worked
     const proposed = await propose('calculation.recorded', {
       id: calculation.id,
+      version: calculation.version,
       input,
       result,
       working,

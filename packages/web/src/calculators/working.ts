@@ -89,10 +89,10 @@ function valuesAt(root: unknown, path: string): readonly unknown[] {
 
 /** The whole working in plain text: to copy, to record, to read aloud. */
 export function workingText(calculation: Calculation, { worked, units }: Told): string {
-  const { title, input, output, formula, sources, cautions } = calculation
+  const { id, version, title, input, output, formula, sources, cautions } = calculation
   const symbols = symbolRows(calculation, { worked, units })
   return [
-    title,
+    `${title} (${id}, version ${version})`,
     '',
     'Result',
     ...lines(readableResult({ fields: fieldsOf(output), values: worked.result, units })),
