@@ -266,6 +266,9 @@ const SCHEMAS: Record<string, z.ZodType> = {
     note: text,
     unit: text,
     steps: z.array(z.strictObject({ qualifier: text, fromColonies: z.int().min(0) })),
+    countableUpTo: z.int().positive(),
+    countableUnit: text,
+    crowdedQualifier: text,
   }),
 }
 

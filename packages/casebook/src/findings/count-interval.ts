@@ -25,6 +25,7 @@ export function countInterval(
   const colonies = withoutNoise(perMl.value * volumeExaminedMl)
   const plates = [{ colonies, platedMl: volumeExaminedMl, concentrationFactor: 1 }]
   const { lower, upper } = plateCount({ plates, level: CONFIDENCE_LEVEL }).interval
+  if (upper === undefined) return undefined
   return { lower: inUnit(lower, value.unit), upper: inUnit(upper, value.unit), colonies }
 }
 

@@ -1,0 +1,161 @@
+import reporting from '@rillmark/reference/plate-count/reporting.json' with { type: 'json' }
+import { poissonLimits } from '../distributions/poisson-limits.ts'
+import { wilsonInterval } from '../proportions/proportion.ts'
+import { detectionLimitOf } from './detection-limit.ts'
+
+export interface Plate {
+  colonies: number
+  platedMl: number
+  /** Millilitres of the sample in a millilitre plated, before any treatment. */
+  concentrationFactor: number
+  treatment?: Treatment | undefined
+  /** Millilitres of what was treated in a millilitre plated. */
+  treatmentFactor?: number | undefined
+  /** Colonies picked for confirmation; all stand confirmed where left out. */
+  confirmedOf?: number | undefined
+  confirmed?: number | undefined
+  /** By Legionella: `colonies` is the least number there are. By others: the plate tells nothing. */
+  overgrown?: 'by-legionella' | 'by-others' | undefined
+}
+
+export type Treatment = 'untreated' | 'heat' | 'acid' | 'heat-and-acid'
+
+export interface PlatesFigures {
+  cfuPerL: number
+  /** `upper` is left out where no plate could be counted. */
+  interval: { lower: number; upper?: number | undefined }
+  detectionLimitCfuPerL: number
+  qualifier: string
+}
+
+const ML_PER_L = 1000
+
+/**
+ * What plates treated alike say about the sample (CFU/L), or nothing where others overgrew them all.
+ *
+ * Plates that could be counted are pooled by the sample they stand for. A plate with more Legionella than could be counted says
+ * "at least": where that is more than the pooled plates say, it is the result, with their upper limit.
+ *
+ * @param plates at least 1, treated alike
+ * @param level confidence level of the interval
+ * @source iso-11731-2017
+ * @source garwood-1936
+ * @source zou-donner-2008
+ */
+export function figuresOfPlates(plates: readonly Plate[], level: number): PlatesFigures | undefined {
+  const counted = plates.filter(({ overgrown }) => overgrown === undefined)
+  const tooMany = plates.filter(({ overgrown }) => overgrown === 'by-legionella')
+  const pooled = counted.length === 0 ? undefined : pooledFigures(counted, level)
+  const least = tooMany
+    .map((plate) => pooledFigures([plate], level))
+    .toSorted((a, b) => b.cfuPerL - a.cfuPerL)
+    .at(0)
+  if (least === undefined || (pooled !== undefined && pooled.cfuPerL >= least.cfuPerL)) return pooled
+  const upper = pooled?.interval.upper
+  return {
+    cfuPerL: least.cfuPerL,
+    interval: {
+      lower: least.interval.lower,
+      upper: upper !== undefined && upper > least.cfuPerL ? upper : undefined,
+    },
+    detectionLimitCfuPerL: (pooled ?? least).detectionLimitCfuPerL,
+    qualifier: 'greater-than',
+  }
+}
+
+function pooledFigures(plates: readonly Plate[], level: number): PlatesFigures & { interval: Limits } {
+  const representedL = plates.reduce((sum, plate) => sum + representedMl(plate), 0) / ML_PER_L
+  const confirmedColonies = plates.reduce((sum, plate) => sum + plate.colonies * confirmedShare(plate), 0)
+  const limits = countLimits(plates, { confirmedColonies, level })
+  return {
+    cfuPerL: confirmedColonies / representedL,
+    interval: { lower: limits.lower / representedL, upper: limits.upper / representedL },
+    detectionLimitCfuPerL: detectionLimitOf(representedL),
+    qualifier: qualifierOf(plates, confirmedColonies),
+  }
+}
+
+interface Limits {
+  lower: number
+  upper: number
+}
+
+function representedMl({ platedMl, concentrationFactor, treatmentFactor = 1 }: Plate): number {
+  return platedMl * concentrationFactor * treatmentFactor
+}
+
+function confirmedShare({ confirmedOf = 0, confirmed = 0 }: Plate): number {
+  return confirmedOf === 0 ? 1 : confirmed / confirmedOf
+}
+
+/** Limits of the number of confirmed colonies on all plates together. */
+function countLimits(
+  plates: readonly Plate[],
+  { confirmedColonies, level }: { confirmedColonies: number; level: number },
+): Limits {
+  const partly = plates.filter(({ colonies, confirmedOf = 0 }) => confirmedOf > 0 && confirmedOf < colonies)
+  if (partly.length === 0) return poissonLimits(confirmedColonies, level)
+  const counted = plates.reduce(
+    (sum, plate) => sum + (partly.includes(plate) ? plate.colonies : plate.colonies * confirmedShare(plate)),
+    0,
+  )
+  const picked = partly.reduce((sum, { confirmedOf = 0 }) => sum + confirmedOf, 0)
+  const share = confirmedColonies / counted
+  const count = poissonLimits(counted, level)
+  const part = wilsonInterval({ estimate: share, total: picked, level })
+  const below = Math.hypot(share * (counted - count.lower), counted * (share - part.lower))
+  const above = Math.hypot(share * (count.upper - counted), counted * (part.upper - share))
+  const hadAllBeenPicked = poissonLimits(confirmedColonies, level)
+  return {
+    lower: Math.max(0, Math.min(confirmedColonies - below, hadAllBeenPicked.lower)),
+    upper: Math.max(confirmedColonies + above, hadAllBeenPicked.upper),
+  }
+}
+
+function qualifierOf(plates: readonly Plate[], colonies: number): string {
+  const whole = colonies > 0 ? Math.max(1, colonies) : 0
+  const byCount = reporting.steps.findLast(({ fromColonies }) => whole >= fromColonies)?.qualifier ?? 'not-detected'
+  const crowded = plates.some((plate) => plate.colonies > reporting.countableUpTo)
+  return crowded && colonies > 0 ? reporting.crowdedQualifier : byCount
+}
+
+/**
+ * What contradicts itself in a plate: the field, and what it should be.
+ *
+ * @param plate one plate
+ * @source none: it computes nothing of the trade
+ * @example
+ * plateProblems({ colonies: 2, platedMl: 1, concentrationFactor: 1, confirmedOf: 3, confirmed: 1 })[0].field // => "confirmedOf"
+ */
+export function plateProblems(plate: Plate): { field: keyof Plate; expected: string }[] {
+  const { colonies, overgrown } = plate
+  if (overgrown === 'by-others') return colonies === 0 ? [] : [countOnLostPlate]
+  if (overgrown === 'by-legionella' && colonies === 0) return [noCountOnCrowdedPlate]
+  return confirmationProblems(plate)
+}
+
+const countOnLostPlate = {
+  field: 'colonies' as const,
+  expected: '0, as nothing can be counted where others overgrew the plate',
+}
+const noCountOnCrowdedPlate = {
+  field: 'colonies' as const,
+  expected: 'at least 1: the least number there are, such as the most the laboratory counts',
+}
+
+function confirmationProblems({ colonies, confirmedOf, confirmed }: Plate): { field: keyof Plate; expected: string }[] {
+  if ((confirmedOf === undefined) !== (confirmed === undefined)) {
+    return [
+      {
+        field: confirmed === undefined ? 'confirmed' : 'confirmedOf',
+        expected: 'given together with the other of the pair',
+      },
+    ]
+  }
+  if (confirmedOf === undefined || confirmed === undefined) return []
+  const problems: { field: keyof Plate; expected: string }[] = []
+  if (confirmedOf > colonies) problems.push({ field: 'confirmedOf', expected: `at most the colonies, ${colonies}` })
+  if (confirmedOf === 0 && colonies > 0) problems.push({ field: 'confirmedOf', expected: 'at least 1, or left out' })
+  if (confirmed > confirmedOf) problems.push({ field: 'confirmed', expected: `at most confirmedOf, ${confirmedOf}` })
+  return problems
+}
