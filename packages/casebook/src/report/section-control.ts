@@ -1,10 +1,12 @@
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { controlView, type MeasureView } from '../control/control-view.ts'
+import type { Proof } from '../control/measure-progress.ts'
+import { placesWords, proofWord } from '../control/proof-words.ts'
 import { amountWords } from '../control/target-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
-import type { Block, Row, Section } from './model.ts'
+import type { Block, Cell, Row, Section } from './model.ts'
 import { column, table, told } from './words.ts'
 import { capital } from '../units/capital.ts'
 
@@ -32,7 +34,7 @@ export function controlSection(context: ReportContext): Section {
 function measureRow({ numbersOf, named, said }: ReportContext, view: MeasureView): Row {
   const { ordered, completed } = view.measure
   const { measure, stage, where, owner, dueOn, notes } = ordered.body
-  const proved = view.places.length === 0 ? '' : `proved at ${view.reached} of ${view.places.length}`
+  const proved = view.places.length === 0 ? '' : placesWords(view.measure, view)
   const reason = completed?.body.reason
   const end =
     completed === undefined
@@ -62,12 +64,12 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
   const { ordered, proofs } = view.measure
   const { said } = context
   if (view.places.length === 0 && proofs.length === 0) return calculationSaid(context, view)
-  const rows: Row[] = view.places.map(({ component, proof, reached }) => ({
+  const rows: Row[] = view.places.map(({ component, proof }) => ({
     cells: [
       context.place(component),
       view.target ?? 'none set',
       ...proofCells(context, proof),
-      proof === undefined ? 'nothing written down' : reached ? 'reached' : { text: 'not reached', strong: true },
+      proof === undefined ? 'nothing written down' : proofSaid(view, proof),
     ],
     entries: context.numbersOf(proof ?? ordered),
   }))
@@ -78,14 +80,14 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
         proof.body.component === undefined ? 'whole measure' : context.place(proof.body.component),
         view.target ?? 'none set',
         ...proofCells(context, proof),
-        proof.body.reached ? 'reached' : { text: 'not reached', strong: true },
+        proofSaid(view, proof),
       ],
       entries: context.numbersOf(proof),
     }))
   return [
     ...calculationSaid(context, view),
     table({
-      caption: `${capital(ordered.body.measure)}, ${said(ordered.body.where)}: what was reached at each place`,
+      caption: `${capital(ordered.body.measure)}, ${said(ordered.body.where)}: what was ${ordered.body.target === undefined ? 'done' : 'reached'} at each place`,
       columns: [
         column('Place', 2.4),
         column('Target', 1.6),
@@ -98,6 +100,11 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
       none: 'Nothing is written down.',
     }),
   ]
+}
+
+function proofSaid({ measure }: MeasureView, proof: Proof): Cell {
+  const word = proofWord(measure, proof)
+  return word.startsWith('not') ? { text: word, strong: true } : word
 }
 
 function proofCells({ named }: ReportContext, proof: MeasureView['places'][number]['proof']): [string, string, string] {

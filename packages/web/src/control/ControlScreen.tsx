@@ -1,3 +1,4 @@
+import { placesWords } from '@rillmark/casebook/control/proof-words.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ControlView, controlView, type MeasureView, STAGES } from '@rillmark/casebook/control/control-view.ts'
 import { type ReactNode, useMemo, useState } from 'react'
@@ -96,7 +97,7 @@ function Proofs({ view, today }: { readonly view: MeasureView; readonly today: s
   return (
     <Section
       title={`Proof: ${view.title}`}
-      aside={view.places.length === 0 ? undefined : `${view.reached} of ${view.places.length} reached the target`}
+      aside={view.places.length === 0 ? undefined : placesWords(view.measure, view)}
     >
       <ProofTable view={view} open={open} />
       {open && (

@@ -1,5 +1,6 @@
 import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import type { PlaceProof } from '@rillmark/casebook/control/measure-progress.ts'
+import { proofWord } from '@rillmark/casebook/control/proof-words.ts'
 import { shortOf } from '@rillmark/casebook/control/target-reached.ts'
 import { type Amount, amountWords } from '@rillmark/casebook/control/target-words.ts'
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
@@ -82,7 +83,7 @@ function ProofLine(props: {
   return (
     <li className="proof">
       <span className="proof-place">{name}</span>
-      <ProofSaid place={place} />
+      <ProofSaid place={place} view={view} />
       {open && (
         <div className="proof-entry">
           {target !== undefined && (
@@ -118,7 +119,7 @@ function ProofLine(props: {
   )
 }
 
-function ProofSaid({ place: { proof } }: { readonly place: PlaceProof }): ReactNode {
+function ProofSaid({ place: { proof }, view }: { readonly place: PlaceProof; readonly view: MeasureView }): ReactNode {
   if (proof === undefined)
     return (
       <Tag shape="open" kind="faint">
@@ -126,7 +127,7 @@ function ProofSaid({ place: { proof } }: { readonly place: PlaceProof }): ReactN
       </Tag>
     )
   const { achieved, reached, at, by } = proof.body
-  const words = [achieved === undefined ? undefined : amountWords(achieved), reached ? 'reached' : 'not reached']
+  const words = [achieved === undefined ? undefined : amountWords(achieved), proofWord(view.measure, proof)]
   return (
     <span className="proof-said">
       <Tag shape={reached ? 'check' : 'cross'} kind={reached ? 'accent' : 'bad'}>
