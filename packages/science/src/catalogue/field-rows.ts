@@ -41,7 +41,7 @@ function rowsOf({ properties = {}, required = [] }: FieldSchema, above: string):
       path,
       kind: kindOf(field),
       need: needOf(field, required.includes(name)),
-      description: field.description ?? '',
+      description: field.description ?? LIMITS[name] ?? '',
     }
     const items = field.items?.properties === undefined ? [] : rowsOf(field.items, `${path}[].`)
     return [
@@ -71,6 +71,14 @@ function shapesOf({ oneOf = [] }: FieldSchema): Shape[] {
 
 function rowsOfShape({ name, schema }: Shape, path: string): FieldRow[] {
   return rowsOf(schema, `${path}(${name}).`)
+}
+
+/** What limits of a described interval are, where nothing more is said of them. */
+const LIMITS: Readonly<Record<string, string>> = {
+  lower: 'lower limit',
+  upper: 'upper limit',
+  from: 'first of it',
+  to: 'last of it',
 }
 
 function kindOf(field: FieldSchema): string {

@@ -162,9 +162,15 @@ export const twoByTwoCalculation = defineCalculation({
         what: 'risk ratio; only for a cohort, not for a case-control study',
       },
     ),
-    attackRates: field(z.object({ exposed: z.number(), unexposed: z.number() }), {
-      what: 'share ill in each row, 0 to 1',
-    }),
+    attackRates: field(
+      z.object({
+        exposed: field(z.number(), { what: 'among the exposed' }),
+        unexposed: field(z.number(), { what: 'among the others' }),
+      }),
+      {
+        what: 'share ill in each row, 0 to 1',
+      },
+    ),
     fisherTwoSided: field(z.number(), { what: 'p value, tables no more likely than the one seen' }),
     midP: field(z.number(), { what: 'p value, twice the smaller one-sided mid-p' }),
     level: field(z.number(), { what: 'confidence level of the intervals' }),

@@ -144,7 +144,7 @@ const input = z
       { what: 'isolates' },
     ),
     missing: field(z.enum(['pairwise', 'complete']).default('pairwise'), {
-      what: 'pairwise: a locus is left out of the pairs in which it is missing; complete: out of all where it is missing in any',
+      what: 'how a missing locus counts: pairwise leaves it out of the pairs in which it is missing, complete out of all',
     }),
   })
   .superRefine(({ profiles }, context) => {
