@@ -1,3 +1,4 @@
+import { type FloorNames, floorName } from '../building/floor-words.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import type { LayoutOptions, Measures } from './measures.ts'
 import { columnWidths, laneWidth, measure, SIZES } from './measures.ts'
@@ -27,7 +28,7 @@ export function layoutSystem(system: WaterSystem, options: LayoutOptions = {}): 
   const spots = new Map<string, Spot>()
   const plants = placePlants({ sorted, columns, spots, names })
   const floorsTop = SIZES.headRow + (roof === undefined ? 0 : plants.height('roof'))
-  const floors = placeFloors({ sorted, measures, names }, floorsTop)
+  const floors = placeFloors({ sorted, measures, floors: system.floors }, floorsTop)
   const floorsBottom = floors.at(-1)?.line ?? floorsTop
   const bands = plants.settle({ roofBottom: floorsTop, bottomTop: floorsBottom })
   const groups = placeCells({ sorted, measures, floors, columns, spots })
@@ -58,20 +59,21 @@ function placeColumns(sorted: SortedParts, measures: Measures): Column[] {
 interface Naming {
   sorted: SortedParts
   measures: Measures
-  names: ReadonlyMap<number, string>
+  floors: FloorNames
 }
 
-function placeFloors({ sorted, measures, names }: Naming, floorsTop: number): FloorRow[] {
+function placeFloors({ sorted, measures, floors }: Naming, floorsTop: number): FloorRow[] {
   let top = floorsTop
   return sorted.floors.map((floor) => {
     const { height = 0, headDrop = 0 } = measures.rows.get(floor) ?? {}
-    const row = { floor, label: floorLabel(floor, names), top, line: top + height - 8, headY: top + headDrop }
+    const row = {
+      floor,
+      label: floor === NO_FLOOR ? 'no floor' : floorName(floors, floor),
+      top,
+      line: top + height - 8,
+      headY: top + headDrop,
+    }
     top += height
     return row
   })
-}
-
-function floorLabel(floor: number, names: ReadonlyMap<number, string>): string {
-  if (floor === NO_FLOOR) return 'no floor'
-  return names.get(floor) ?? (floor < 0 ? `Basement ${-floor}` : floor === 0 ? 'Ground' : `Floor ${floor}`)
 }

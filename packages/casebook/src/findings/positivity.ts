@@ -97,7 +97,7 @@ function keyOf(row: SampleRow, by: Grouping): Key | undefined {
     case 'floor':
       return row.floor === undefined
         ? undefined
-        : { id: String(row.floor), words: `floor ${row.floor}`, order: -row.floor }
+        : { id: String(row.floor), words: row.floorName ?? `floor ${row.floor}`, order: -row.floor }
     case 'temperature':
       return temperatureKey(row.temperatureC)
     case 'sampleKind':

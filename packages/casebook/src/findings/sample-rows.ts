@@ -1,3 +1,4 @@
+import { type FloorNames, floorWords } from '../building/floor-words.ts'
 import { componentName } from '../building/labels.ts'
 import type { Component } from '../building/water-system.ts'
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
@@ -33,6 +34,8 @@ export interface SampleRow {
   readonly circuit?: Circuit
   readonly riser?: string
   readonly floor?: number
+  /** what the building calls that floor */
+  readonly floorName?: string
   readonly zone?: string
   readonly sampleKind?: SampleKind
   readonly kindWords: string
@@ -97,7 +100,7 @@ function collectedRow(entry: EffectiveEntry<'sample.collected'>, context: Contex
       temperatureC: hottest(readings),
       repeats: sampleKind === 'duplicate' ? repeated(entry, { state, planned }) : undefined,
     }),
-    ...placed(component, planned),
+    ...placed(component, { planned, floors: state.building.system?.floors }),
     ...resultsOf(label, { sampleKind, context }),
   }
 }
@@ -165,18 +168,26 @@ function registeredRow(entry: EffectiveEntry<'sample.registered'>, context: Cont
       collectedOn,
       sampleKind,
     }),
-    ...placed(component, undefined),
+    ...placed(component, { planned: undefined, floors: context.state.building.system?.floors }),
     ...resultsOf(label, { sampleKind, context }),
   }
 }
 
 function placed(
   component: Component | undefined,
-  planned: { riser?: string | undefined; floor?: number | undefined; zone?: string | undefined } | undefined,
+  {
+    planned,
+    floors,
+  }: {
+    planned: { riser?: string | undefined; floor?: number | undefined; zone?: string | undefined } | undefined
+    floors: FloorNames
+  },
 ) {
+  const floor = component?.floor ?? planned?.floor
   return given({
     riser: component?.riser ?? planned?.riser,
-    floor: component?.floor ?? planned?.floor,
+    floor,
+    floorName: floor === undefined ? undefined : floorWords(floors, floor),
     zone: component?.zone ?? planned?.zone,
   })
 }

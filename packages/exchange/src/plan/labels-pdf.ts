@@ -17,7 +17,7 @@ export function labelsPdf(papers: RoundPapers): Uint8Array {
           kind: repeats === undefined ? kind : `${kind} of ${repeats}`,
           side: circuit === undefined || kind.includes(circuit) ? '' : circuit.replace('-', ' '),
           title: stop.title,
-          place: placeWords({ floor: stop.floor, riser: stop.riser }),
+          place: placeWords({ floor: stop.floor, riser: stop.riser }, papers.floors),
         },
       ]
     }),

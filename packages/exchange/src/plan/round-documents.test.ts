@@ -20,6 +20,7 @@ const papers: RoundPapers = {
   title: 'Marram House',
   round: 'R1',
   plan,
+  floors: [{ floor: 0, name: 'Plant' }],
   teams: ['Vale'],
   scheduledOn: '2026-03-04',
   asOf: '2026-03-02T08:15:00.000Z',
@@ -53,6 +54,8 @@ describe('labels', () => {
     expect(text).toMatch(/^first flush \+ biofilm swab$/m)
     expect(text).toContain('605 shower')
     expect(text).toContain('floor 6 · riser C · hot')
+    expect(text).toContain('plant')
+    expect(text).not.toContain('floor 0')
     expect(text).not.toContain('…')
     expect(text).toMatch(/R1 · stop \d+ · Marram House/)
   })

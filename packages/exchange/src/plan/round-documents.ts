@@ -1,4 +1,5 @@
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import { type FloorNames, floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import type { Plan } from '@rillmark/casebook/plan/plan-file.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 
@@ -7,6 +8,8 @@ export interface RoundPapers {
   readonly title: string
   readonly round: string
   readonly plan: Plan
+  /** what the building calls its floors */
+  readonly floors: FloorNames
   readonly teams: readonly string[]
   readonly scheduledOn: string | undefined
   /** when the plan was adopted */
@@ -34,6 +37,7 @@ export function roundPapers(state: InvestigationState, asked: PapersAsked): Roun
     title: state.brief.opened?.body.title ?? state.investigation,
     round,
     plan,
+    floors: state.building.system?.floors,
     teams,
     scheduledOn,
     asOf: adopted.instant,
@@ -42,14 +46,17 @@ export function roundPapers(state: InvestigationState, asked: PapersAsked): Roun
 }
 
 /** Floor, riser and room in a few words, as far as the title does not say them. */
-export function placeWords(stop: {
-  floor?: number | undefined
-  riser?: string | undefined
-  room?: string | undefined
-  zone?: string | undefined
-}): string {
+export function placeWords(
+  stop: {
+    floor?: number | undefined
+    riser?: string | undefined
+    room?: string | undefined
+    zone?: string | undefined
+  },
+  floors: FloorNames,
+): string {
   return [
-    stop.floor === undefined ? undefined : `floor ${stop.floor}`,
+    stop.floor === undefined ? undefined : floorWords(floors, stop.floor),
     stop.riser === undefined ? undefined : `riser ${stop.riser}`,
     stop.room === undefined ? undefined : `room ${stop.room}`,
     stop.zone,

@@ -26,7 +26,7 @@ export function runSheetsPdf(papers: RoundPapers, asked: RunSheetsAsked): Uint8A
     return {
       team: teamName(papers, team),
       hours: (minutes / 60).toFixed(1),
-      stops: own.map(({ stop, number }) => stopData({ stop, number }, asked)),
+      stops: own.map(({ stop, number }) => stopData({ stop, number }, { ...asked, floors: papers.floors })),
       procedures: procedureData(
         own.map(({ stop }) => stop),
         asked,
@@ -50,13 +50,16 @@ function walked(
   })
 }
 
-function stopData({ stop, number }: { stop: Stop; number: number }, asked: RunSheetsAsked): object {
+function stopData(
+  { stop, number }: { stop: Stop; number: number },
+  asked: RunSheetsAsked & Pick<RoundPapers, 'floors'>,
+): object {
   const parts = walked(stop, asked.procedures)
   const readings = [...new Set(parts.flatMap(({ steps }) => steps.flatMap((step) => step.readings)))]
   return {
     number,
     title: stop.title,
-    place: placeWords(stop),
+    place: placeWords(stop, asked.floors),
     why: stop.reasons.map(({ text }) => text).join(' '),
     minutes: Math.round(stop.minutes),
     samples: stop.samples.flatMap(({ label, sampleKind }) =>

@@ -1,3 +1,4 @@
+import { floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { componentName, kindWord } from '@rillmark/casebook/building/labels.ts'
 import type {
   Component,
@@ -7,7 +8,8 @@ import type {
   Use,
   WaterSystem,
 } from '@rillmark/casebook/building/water-system.ts'
-import { drawsText } from '@rillmark/casebook/building/table-columns.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { show } from '@rillmark/casebook/units/display.ts'
 import type { MarkShape } from '../kit/Mark.tsx'
 
 export const DISINFECTANT_WORDS: Readonly<Record<DisinfectantKind, string>> = {
@@ -43,16 +45,10 @@ export const KNOWN_SHAPES: Readonly<Record<KnownBy | 'not said', MarkShape>> = {
 /** Words as they begin a line. */
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
-/** The name a floor has, else its number. */
-export function floorWords({ floors }: WaterSystem, floor: number): string {
-  const named = floors?.find((one) => one.floor === floor)?.name
-  return named === undefined ? `floor ${floor}` : named.toLowerCase()
-}
-
 /** `floor 4 · riser B · room 409`, as far as it is known. */
 export function placeWords({ floor, riser, room, zone }: Component, system?: WaterSystem): string {
   const parts = [
-    floor !== undefined && (system === undefined ? `floor ${floor}` : floorWords(system, floor)),
+    floor !== undefined && floorWords(system?.floors, floor),
     riser !== undefined && `riser ${riser}`,
     room !== undefined && `room ${room}`,
     zone !== undefined && zone,
@@ -77,16 +73,26 @@ const CIRCUIT_WORDS = { cold: 'cold', hot: 'hot', tempered: 'tempered', 'hot-ret
 export const circuitWord = (circuit: Pipe['circuit']): string => CIRCUIT_WORDS[circuit]
 
 /** How an outlet is used, in one line. */
-export function useWords(use: Use): string {
-  const mixed = 'mixToC' in use && use.mixToC !== undefined ? `, mixed to ${use.mixToC} °C` : ''
+export function useWords(use: Use, units: DisplayUnits): string {
+  const said = (value: number, unit: string): string => show(value, { unit, units }).words
+  const mixed = 'mixToC' in use && use.mixToC !== undefined ? `, mixed to ${said(use.mixToC, '°C')}` : ''
   switch (use.pattern) {
     case 'unused':
       return 'not used'
     case 'constant':
-      return `runs all the time at ${use.flowLPerMin} L/min${mixed}`
+      return `runs all the time at ${said(use.flowLPerMin, 'L/min')}${mixed}`
     case 'schedule':
-      return `${drawsText(use.draws)}${mixed}`
+      return `${use.draws.map((draw) => drawWords(draw, said)).join('; ')}${mixed}`
     case 'pulses':
-      return `${use.eventsPerDay} × ${use.minutes} min a day at ${use.flowLPerMin} L/min${mixed}`
+      return `${use.eventsPerDay} × ${use.minutes} min a day at ${said(use.flowLPerMin, 'L/min')}${mixed}`
   }
+}
+
+/** `07:30 10 min 9 L/min` */
+function drawWords(
+  { at, minutes, flowLPerMin, mixToC }: Extract<Use, { pattern: 'schedule' }>['draws'][number],
+  said: (value: number, unit: string) => string,
+): string {
+  const mixed = mixToC === undefined ? '' : `, mixed to ${said(mixToC, '°C')}`
+  return `${at} ${minutes} min ${said(flowLPerMin, 'L/min')}${mixed}`
 }

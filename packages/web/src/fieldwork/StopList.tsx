@@ -1,3 +1,4 @@
+import { type FloorNames, floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { isFinished, type RoundProgress, type StopProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import type { ReactNode } from 'react'
@@ -5,6 +6,7 @@ import { Button } from '../kit/Button.tsx'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Meter } from '../kit/Meter.tsx'
 import { Tag } from '../kit/Tag.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
 
 const LOOK: Readonly<
   Record<StopProgress['state'], { shape: MarkShape; kind: 'accent' | 'warn' | 'faint' | 'plain'; words: string }>
@@ -24,6 +26,7 @@ export function StopList(props: {
 }): ReactNode {
   const { progress, selected, onSelect } = props
   const { stops, next, finished, sampled, notPossible, collected, planned } = progress
+  const { floors } = useInvestigation().state.building.system ?? {}
   const given = notPossible === 0 ? '' : ` (${notPossible} not possible)`
   return (
     <div className="stack">
@@ -49,7 +52,7 @@ export function StopList(props: {
               <span className="field-stop-number">{one.position}</span>
               <span className="field-stop-words">
                 {one.stop.title}
-                <span className="faint">{detail(one)}</span>
+                <span className="faint">{detail(one, floors)}</span>
               </span>
               <Tag shape={LOOK[one.state].shape} kind={LOOK[one.state].kind}>
                 {LOOK[one.state].words}
@@ -62,9 +65,12 @@ export function StopList(props: {
   )
 }
 
-function detail({ stop, collected, planned, deviations, addedBecause, state }: StopProgress): string {
+function detail(
+  { stop, collected, planned, deviations, addedBecause, state }: StopProgress,
+  floors: FloorNames,
+): string {
   const place = [
-    stop.floor === undefined ? undefined : `floor ${stop.floor}`,
+    stop.floor === undefined ? undefined : floorWords(floors, stop.floor),
     stop.riser === undefined ? undefined : `riser ${stop.riser}`,
   ]
   const samples =

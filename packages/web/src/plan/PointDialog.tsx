@@ -1,3 +1,4 @@
+import { type FloorNames, floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type Component, isHeater, isOutlet } from '@rillmark/casebook/building/water-system.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
@@ -7,6 +8,7 @@ import { ComboBox } from '../kit/ComboBox.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
 
 export interface PointDialogProps {
@@ -28,7 +30,8 @@ export function PointDialog(props: PointDialogProps): ReactNode {
   const [chosen, setChosen] = useState(props.point?.component)
   const [text, setText] = useState('')
   const [tried, setTried] = useState(false)
-  const choices = useMemo(() => choicesOf(props.components), [props.components])
+  const { floors } = useInvestigation().state.building.system ?? {}
+  const choices = useMemo(() => choicesOf(props.components, floors), [props.components, floors])
   const finish = (): void => {
     setTried(true)
     if (chosen !== undefined && text.trim() !== '') props.onDone({ component: chosen, text: text.trim() })
@@ -75,14 +78,17 @@ export function PointDialog(props: PointDialogProps): ReactNode {
   )
 }
 
-function choicesOf(components: readonly Component[]): { id: string; label: string; hint?: string }[] {
+function choicesOf(
+  components: readonly Component[],
+  floors: FloorNames,
+): { id: string; label: string; hint?: string }[] {
   const points = components.filter(
     (one) =>
       isOutlet(one) || isHeater(one) || ['supply-entry', 'cold-tank', 'treatment', 'drain-valve'].includes(one.kind),
   )
   return points.map((one) => {
     const hint = [
-      one.floor === undefined ? '' : `floor ${one.floor}`,
+      one.floor === undefined ? '' : floorWords(floors, one.floor),
       one.riser === undefined ? '' : `riser ${one.riser}`,
     ]
       .filter((part) => part !== '')

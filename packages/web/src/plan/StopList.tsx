@@ -1,7 +1,9 @@
+import { floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import { memo, type ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
 
 export interface Pointing {
   readonly selected: string | undefined
@@ -40,8 +42,9 @@ export const StopList = memo(function StopList(props: StopListProps): ReactNode 
 function StopItem({ line, list }: { readonly line: StopLine; readonly list: StopListProps }): ReactNode {
   const { stop, number, remark } = line
   const { component } = stop
+  const { floors } = useInvestigation().state.building.system ?? {}
   const place = [
-    stop.floor === undefined ? '' : `floor ${stop.floor}`,
+    stop.floor === undefined ? '' : floorWords(floors, stop.floor),
     stop.riser === undefined ? '' : `riser ${stop.riser}`,
   ].filter((part) => part !== '')
   const hover =

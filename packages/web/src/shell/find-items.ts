@@ -1,3 +1,4 @@
+import { type FloorNames, floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { componentName, kindWord } from '@rillmark/casebook/building/labels.ts'
 import type { Component } from '@rillmark/casebook/building/water-system.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -20,18 +21,20 @@ export function findItems(state: InvestigationState): readonly FindItem[] {
     ...[...state.cases.cases.keys()].map(
       (code): FindItem => ({ id: `case ${code}`, label: code, hint: 'case', step: 'cases', show: code }),
     ),
-    ...(state.building.system?.components ?? []).map(componentItem),
+    ...(state.building.system?.components ?? []).map((component) =>
+      componentItem(component, state.building.system?.floors),
+    ),
     ...[...state.fieldwork.samples.keys()].map(
       (label): FindItem => ({ id: `sample ${label}`, label, hint: 'sample', step: 'results', show: label }),
     ),
   ]
 }
 
-function componentItem(component: Component): FindItem {
+function componentItem(component: Component, floors: FloorNames): FindItem {
   const { id, kind, room, floor, riser } = component
   const where = [
     room !== undefined && `room ${room}`,
-    floor !== undefined && `floor ${floor}`,
+    floor !== undefined && floorWords(floors, floor),
     riser !== undefined && `riser ${riser}`,
   ]
   const hint = [kindWord(kind), ...where].filter((part) => part !== false).join(' · ')
