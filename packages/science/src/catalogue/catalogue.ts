@@ -15,6 +15,7 @@ import { pipeHeatLossCalculation } from '../heat/pipe-heat-loss.ts'
 import { standingCoolingCalculation } from '../heat/standing-cooling.ts'
 import { disinfectantContactCalculation } from '../inactivation/disinfectant-contact.ts'
 import { heatInactivationCalculation } from '../inactivation/heat-inactivation.ts'
+import { exposureTimeCalculation } from '../incubation/exposure-time-calculation.ts'
 import { incubationCalculation } from '../incubation/incubation.ts'
 import { penalisedLogisticCalculation } from '../logistic/penalised-logistic.ts'
 import { clearingTimeCalculation } from '../pipes/clearing-time.ts'
@@ -59,6 +60,7 @@ export const calculations: readonly Calculation[] = [
   mostProbableNumberCalculation,
   censoredSummaryCalculation,
   incubationCalculation,
+  exposureTimeCalculation,
   twoByTwoCalculation,
   stratifiedTwoByTwoCalculation,
   matchedSetsCalculation,

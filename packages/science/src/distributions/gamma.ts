@@ -36,6 +36,39 @@ export function gammaCdf(x: number, { shape, tail = 'lower' }: GammaTail): numbe
   return tail === 'upper' ? upper : 1 - upper
 }
 
+export interface LogGamma {
+  /** ln of the probability of at most x; −∞ at x ≤ 0. */
+  logLower(x: number): number
+  /** ln of the probability of more than x. */
+  logUpper(x: number): number
+  logDensity(x: number): number
+}
+
+/**
+ * The natural logarithms of both tails and of the density of a gamma distribution of scale 1; good where the probabilities themselves are
+ * no longer numbers, and quick for many x of one shape.
+ *
+ * @param shape above 0
+ * @throws RangeError when the shape isn't above 0
+ * @source abramowitz-stegun-26
+ * @example
+ * logGamma(1).logUpper(2000) // => -2000
+ */
+export function logGamma(shape: number): LogGamma {
+  if (!(shape > 0))
+    throw new RangeError(`Cannot use a gamma distribution because its shape must be above 0: got ${shape}`)
+  const constant = -stirlingError(shape) - Math.log(2 * Math.PI * shape) / 2
+  const scaled = (x: number): number => constant - devianceTerm(shape, x)
+  const below = (x: number): number => scaled(x) + Math.log(series(x, shape))
+  const above = (x: number): number => scaled(x) + Math.log(shape * fraction(x, shape))
+  const isLow = (x: number): boolean => x < shape + 1
+  return {
+    logLower: (x) => (x <= 0 ? Number.NEGATIVE_INFINITY : isLow(x) ? below(x) : Math.log1p(-Math.exp(above(x)))),
+    logUpper: (x) => (x <= 0 ? 0 : isLow(x) ? Math.log1p(-Math.exp(below(x))) : above(x)),
+    logDensity: (x) => (x <= 0 ? Number.NEGATIVE_INFINITY : scaled(x) + Math.log(shape / x)),
+  }
+}
+
 /**
  * The value a gamma variable of scale 1 falls below (or exceeds, for the upper tail) with the given probability.
  *

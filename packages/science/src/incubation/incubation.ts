@@ -6,6 +6,7 @@ import { field } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { gammaCdf } from '../distributions/gamma.ts'
 import { addDays } from '../calendar/iso-date.ts'
+import { publishedModel } from './incubation-model.ts'
 
 export interface IncubationInput {
   onsetDate: string
@@ -71,9 +72,8 @@ export function incubation(input: IncubationInput): Incubation {
  * incubationCdf('gamma-a')(0) // => 0
  */
 export function incubationCdf(model: string): (days: number) => number {
-  const { shape, scaleDays, ratePerDay } = found(models.models, model)
-  const scale = scaleDays ?? 1 / (ratePerDay ?? 1)
-  return (days) => gammaCdf(days / scale, { shape })
+  const { shape, scaleDays } = publishedModel(model)
+  return (days) => gammaCdf(days / scaleDays, { shape })
 }
 
 function found<Row extends { id: string }>(rows: Row[], id: string): Row {
