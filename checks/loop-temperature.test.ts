@@ -1,14 +1,19 @@
-// Three risers on one loop: supply of 3 x 10 m, risers of 20 m, return risers of 20 m, collector of 3 x 10 m, 0.20 W/(m K)
-// everywhere, heater 60 °C, air 25 °C. Flows by an independent Newton solution and an independent network engine;
-// temperatures computed with 983.2 kg/m³ and 4182.8 J/(kg K). Known by: computed.
-// A loop of two sections of an installer's short method: 30 m at 11 W/m and 60 m at 7 W/m (memory); flow computed.
+// Temperatures around a hot-water loop.
 import { loopTemperature } from '@rillmark/science/heat/loop-temperature.ts'
-import { expect, test } from 'vitest'
+import { type From, hold } from './rows.ts'
 
+const RISERS: From =
+  'computed: flows by an independent Newton solution and a network engine, T = Ta + (T0 - Ta) exp(-U L/(m cp))'
+const SHORT: From = 'computed: flow for 750 W, 11 and 7 W/m of an installer’s short method (memory)'
+const SIZING: From = 'computed: 18 000 Btu/h / (500 x 10 °F) of a sizing question in print (its data seen)'
+const ROUND = 'flows are printed to four digits and heat capacity is taken as one'
+
+type Flows = [number, number, number]
 const S_PER_MIN = 60
 
-function threeRisers(flows: [number, number, number]) {
-  const [q1, q2, q3] = flows.map((each) => each * S_PER_MIN) as [number, number, number]
+/** Supply of 3 x 10 m, risers of 20 m, return risers of 20 m, collector of 3 x 10 m, 0.20 W/(m K) everywhere, 60 in 25 °C. */
+function threeRisers(flows: Flows) {
+  const [q1, q2, q3] = flows.map((each) => each * S_PER_MIN) as Flows
   const pipe = (name: string, lengthM: number, rest: { flowLPerMin: number; after?: string[] }) => ({
     name,
     lengthM,
@@ -36,55 +41,58 @@ function threeRisers(flows: [number, number, number]) {
   })
 }
 
-test.each([
-  ['unbalanced', [0.04259, 0.03542, 0.0284], [59.054, 58.639, 57.845], [58.285, 57.728, 56.739], 57.25, 1203.7],
-  ['balanced', [0.0318, 0.0318, 0.0318], [58.773, 58.516, 58.007], [57.756, 57.506, 57.013], 56.937, 1201.6],
-] as const)('three risers, %s', (_, flows, tops, feet, returnC, heatW) => {
-  const got = threeRisers([...flows])
-  const end = Object.fromEntries(got.segments.map((each) => [each.name, each.endC]))
-  // Flows are printed to four digits and the heat capacity taken as one: 0.005 K, 0.1 %.
-  for (const [at, want] of tops.entries()) expect(Math.abs((end[`riser ${at + 1}`] ?? 0) - want)).toBeLessThan(0.005)
-  for (const [at, want] of feet.entries()) expect(Math.abs((end[`return ${at + 1}`] ?? 0) - want)).toBeLessThan(0.005)
-  expect(Math.abs(got.returnC - returnC)).toBeLessThan(0.005)
-  expect(Math.abs(got.heatW / heatW - 1)).toBeLessThan(0.001)
-  expect(got.heatW).toBeCloseTo(
-    got.segments.reduce((sum, each) => sum + each.heatW, 0),
-    9,
-  )
-})
+const UNBALANCED: Flows = [0.04259, 0.03542, 0.0284]
+const BALANCED: Flows = [0.0318, 0.0318, 0.0318]
 
-test('a loop that loses 750 W keeps within 2 K with 328 L/h and within 5 K with 131 L/h', () => {
-  const drop = (litresPerHour: number) =>
-    loopTemperature({
-      // 11 and 7 W/m at a difference of 40 K
-      segments: [
-        { lengthM: 30, lossWPerMK: 11 / 40 },
-        { lengthM: 60, lossWPerMK: 7 / 40 },
-      ],
-      flowLPerMin: litresPerHour / 60,
-      startC: 60,
-      ambientC: 20,
-    }).dropK
-  // The method takes the loss as the same all along; it falls by up to a sixteenth as the water cools.
-  expect(drop(328)).toBeLessThan(2)
-  expect(drop(328)).toBeGreaterThan(1.93)
-  expect(drop(131)).toBeLessThan(5)
-  expect(drop(131)).toBeGreaterThan(4.6)
-})
+// biome-ignore format: a table, one row a line
+hold<Flows>(
+  [
+    ['three risers, unbalanced: tops, feet and return', UNBALANCED, [59.054, 58.639, 57.845, 58.285, 57.728, 56.739, 57.25], 0.005, ROUND, RISERS],
+    ['three risers, balanced: tops, feet and return', BALANCED, [58.773, 58.516, 58.007, 57.756, 57.506, 57.013, 56.937], 0.005, ROUND, RISERS],
+  ],
+  (flows) => {
+    const { segments, returnC } = threeRisers(flows)
+    return [...segments.slice(3, 9).map(({ endC }) => endC), returnC]
+  },
+)
 
-test('return pipe included: 1300 ft losing 18 000 Btu/h at 3.6 gpm drops 10 °F', () => {
-  // A sizing question in print (data seen, answer computed): 1000 ft at 15 and 300 ft at 10 Btu/h/ft.
-  const wattsPerM = 0.96152
-  const length = 0.3048
-  const { dropK } = loopTemperature({
-    segments: [
-      { lengthM: 1000 * length, lossWPerMK: (15 * wattsPerM) / 40 },
-      { lengthM: 300 * length, lossWPerMK: (10 * wattsPerM) / 40 },
-    ],
-    flowLPerMin: 3.6 * 3.785411784,
+// biome-ignore format: a table, one row a line
+hold<Flows>(
+  [
+    ['three risers, unbalanced: heat, W', UNBALANCED, 1203.7, { share: 1e-3 }, ROUND, RISERS],
+    ['three risers, balanced: heat, W', BALANCED, 1201.6, { share: 1e-3 }, ROUND, RISERS],
+  ],
+  (flows) => threeRisers(flows).heatW,
+)
+
+type Loop = { watts: readonly (readonly [lengthM: number, wattsPerM: number])[]; flowLPerMin: number }
+/** The loss of each stretch at a difference of 40 K. */
+const drop = ({ watts, flowLPerMin }: Loop) =>
+  loopTemperature({
+    segments: watts.map(([lengthM, wattsPerM]) => ({ lengthM, lossWPerMK: wattsPerM / 40 })),
+    flowLPerMin,
     startC: 60,
     ambientC: 20,
-  })
-  // 500 Btu/h per gpm and °F is rounded, at cold-water density; the loss falls as the water cools: 8 %.
-  expect(Math.abs(dropK / (10 / 1.8) - 1)).toBeLessThan(0.08)
-})
+  }).dropK
+const STRETCHES = [
+  [30, 11],
+  [60, 7],
+] as const
+const FALLS = 'the method takes the loss as the same all along; it falls by up to a sixteenth as the water cools'
+const FOOT = 0.3048
+const W_PER_M = 0.96152
+const FEET = [
+  [1000 * FOOT, 15 * W_PER_M],
+  [300 * FOOT, 10 * W_PER_M],
+] as const
+
+// biome-ignore format: a table, one row a line
+hold<Loop>(
+  [
+    ['750 W and 328 L/h: 2 K', { watts: STRETCHES, flowLPerMin: 328 / 60 }, 2, { share: 0.035 }, FALLS, SHORT],
+    ['750 W and 131 L/h: 5 K', { watts: STRETCHES, flowLPerMin: 131 / 60 }, 5, { share: 0.07 }, FALLS, SHORT],
+    ['trap: return included, 1300 ft at 3.6 gpm: 10 °F', { watts: FEET, flowLPerMin: 3.6 * 3.785411784 }, 10 / 1.8, { share: 0.08 }, `500 Btu/h per gpm and °F is of cold water; ${FALLS}`, SIZING],
+    ['the same at 7.2 gpm: 5 °F', { watts: FEET, flowLPerMin: 7.2 * 3.785411784 }, 5 / 1.8, { share: 0.05 }, `500 Btu/h per gpm and °F is of cold water; ${FALLS}`, SIZING],
+  ],
+  drop,
+)

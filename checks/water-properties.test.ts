@@ -1,67 +1,133 @@
 // Properties of liquid water and dry air.
-// IAPWS SR6-08, verification values at 0.1 MPa, 298.15 and 375 K; IAPWS R12-08 and R15-11 at 298.15 K and 998 kg/m³:
-// seen, as quoted in the tests of an open library of those releases.
-// IF97 density, heat capacity, viscosity and conductivity at 101.325 kPa: computed with that library.
-// U.S. Standard Atmosphere 1976 at sea level: memory.
 import { airAt } from '@rillmark/science/heat/air.ts'
+import { kinematicViscosityMm2PerS } from '@rillmark/science/pipes/viscosity.ts'
 import {
   waterConductivityWPerMK,
   waterDensityKgPerM3,
   waterHeatCapacityJPerKgK,
   waterViscosityMPaS,
 } from '@rillmark/science/water/liquid-water.ts'
-import { kinematicViscosityMm2PerS } from '@rillmark/science/pipes/viscosity.ts'
-import { expect, test } from 'vitest'
+import oracle from './oracles/water.json' with { type: 'json' }
+import { type From, hold } from './rows.ts'
 
-test('IAPWS SR6-08 at 298.15 K, to every digit printed', () => {
-  expect(waterDensityKgPerM3(25).toFixed(6)).toBe('997.047013')
-  expect((waterHeatCapacityJPerKgK(25) / 1000).toFixed(8)).toBe('4.18144618')
-  expect((waterViscosityMPaS(25) * 1000).toFixed(6)).toBe('889.996774')
-  expect(waterConductivityWPerMK(25).toFixed(9)).toBe('0.606502308')
-})
+const SR6: From = 'seen: IAPWS SR6-08, verification values at 0.1 MPa and 298.15 K, in the tests of an open library'
+const DENSER: From = 'seen: IAPWS R12-08 and R15-11, verification values at 298.15 K and 998 kg/m³, in the same tests'
+const IF97: From = 'computed: IF97, R12-08 and R15-11 at 101.325 kPa, with an open library of those releases'
+const OWN: From = 'computed: oracles/water.py, IF97 and R12-08 at 101.325 kPa'
+const AIR: From = 'memory: U.S. Standard Atmosphere 1976, sea level'
+const DIGIT = 'every digit printed'
 
-test('IAPWS R12-08 and R15-11 at 298.15 K and 998 kg/m³, a little denser: within 0.03 % and 0.2 %', () => {
-  expect(Math.abs(waterViscosityMPaS(25) / 0.8897351 - 1)).toBeLessThan(3e-4)
-  expect(Math.abs(waterConductivityWPerMK(25) / 0.607712868 - 1)).toBeLessThan(2.1e-3)
-})
+const properties = (temperatureC: number) => [
+  waterDensityKgPerM3(temperatureC),
+  waterHeatCapacityJPerKgK(temperatureC) / 1000,
+  waterViscosityMPaS(temperatureC),
+  waterConductivityWPerMK(temperatureC),
+]
 
-test.each([
-  // °C, kg/m³, kJ/(kg K), mPa s, W/(m K)
-  [5, 999.967, 4.2049, 1.5182, 0.5678],
-  [10, 999.702, 4.1954, 1.3059, 0.5788],
-  [20, 998.206, 4.1848, 1.0016, 0.598],
-  [30, 995.652, 4.18, 0.7972, 0.6144],
-  [37, 993.336, 4.1787, 0.6913, 0.6245],
-  [40, 992.224, 4.1786, 0.6527, 0.6285],
-  [50, 988.048, 4.1796, 0.5465, 0.6406],
-  [55, 985.707, 4.1809, 0.5036, 0.646],
-  [60, 983.211, 4.1828, 0.466, 0.651],
-  [70, 977.779, 4.1881, 0.4036, 0.6598],
-  [80, 971.803, 4.1955, 0.3541, 0.667],
-])('IF97 at %d °C', (temperatureC, density, heat, viscosity, conductivity) => {
-  // 0.016 kg/m³ and 0.003 kJ/(kg K) are what the two formulations differ by; the last digit printed for the others.
-  expect(Math.abs(waterDensityKgPerM3(temperatureC) - density)).toBeLessThan(0.017)
-  expect(Math.abs(waterHeatCapacityJPerKgK(temperatureC) / 1000 - heat)).toBeLessThan(0.0031)
-  expect(Math.abs(waterViscosityMPaS(temperatureC) - viscosity)).toBeLessThan(0.0002)
-  expect(Math.abs(waterConductivityWPerMK(temperatureC) - conductivity)).toBeLessThan(0.0002)
-})
+// biome-ignore format: a table, one row a line
+hold<number>(
+  [
+    ['density at 25 °C', 0, 997.047013, 5e-7, DIGIT, SR6],
+    ['heat capacity at 25 °C', 1, 4.18144618, 5e-9, DIGIT, SR6],
+    ['viscosity at 25 °C', 2, 0.889996774, 5e-10, DIGIT, SR6],
+    ['conductivity at 25 °C', 3, 0.606502308, 5e-10, DIGIT, SR6],
+    ['viscosity at 25 °C, a little denser', 2, 0.8897351, { share: 3e-4 }, 'that water is 0.1 % denser', DENSER],
+    ['conductivity at 25 °C, a little denser', 3, 0.607712868, { share: 2.1e-3 }, 'that water is 0.1 % denser', DENSER],
+  ],
+  (which) => properties(25)[which],
+)
 
-test.each([
-  [5, 1.5182],
-  [10, 1.3063],
-  [20, 1.0034],
-  [37, 0.6959],
-  [55, 0.5109],
-  [60, 0.474],
-  [80, 0.3643],
-])('kinematic viscosity at %d °C', (temperatureC, published) => {
-  expect(Math.abs(kinematicViscosityMm2PerS(temperatureC) - published)).toBeLessThan(0.0003)
-})
+const BETWEEN = '0.016 kg/m³ is what the two formulations differ by, and half a last digit'
 
-test('dry air at 288.15 K', () => {
-  const air = airAt(288.15)
-  expect(air.densityKgPerM3).toBeCloseTo(1.225, 4)
-  expect(air.viscosityPaS * 1e5).toBeCloseTo(1.7894, 4)
-  expect(air.conductivityWPerMK).toBeCloseTo(0.025326, 6)
-  expect(air.prandtl).toBeCloseTo(0.71, 2)
-})
+// biome-ignore format: a table, one row a line
+hold<number>(
+  [
+    ['density at 5 °C', 5, 999.967, 0.017, BETWEEN, IF97],
+    ['density at 10 °C', 10, 999.702, 0.017, BETWEEN, IF97],
+    ['density at 20 °C', 20, 998.206, 0.017, BETWEEN, IF97],
+    ['density at 30 °C', 30, 995.652, 0.017, BETWEEN, IF97],
+    ['density at 37 °C', 37, 993.336, 0.017, BETWEEN, IF97],
+    ['density at 40 °C', 40, 992.224, 0.017, BETWEEN, IF97],
+    ['density at 50 °C', 50, 988.048, 0.017, BETWEEN, IF97],
+    ['density at 55 °C', 55, 985.707, 0.017, BETWEEN, IF97],
+    ['density at 60 °C', 60, 983.211, 0.017, BETWEEN, IF97],
+    ['density at 70 °C', 70, 977.779, 0.017, BETWEEN, IF97],
+    ['density at 80 °C', 80, 971.803, 0.017, BETWEEN, IF97],
+  ],
+  waterDensityKgPerM3,
+)
+
+const REST = [0.0031, 2e-4, 2e-4] as const
+const CAPACITY = '0.003 kJ/(kg K) is what the two formulations differ by; two last digits of the others'
+
+// biome-ignore format: a table, one row a line
+hold<number>(
+  ([
+    ['heat capacity, viscosity and conductivity at 5 °C', 5, [4.2049, 1.5182, 0.5678]],
+    ['heat capacity, viscosity and conductivity at 10 °C', 10, [4.1954, 1.3059, 0.5788]],
+    ['heat capacity, viscosity and conductivity at 20 °C', 20, [4.1848, 1.0016, 0.598]],
+    ['heat capacity, viscosity and conductivity at 30 °C', 30, [4.18, 0.7972, 0.6144]],
+    ['heat capacity, viscosity and conductivity at 37 °C', 37, [4.1787, 0.6913, 0.6245]],
+    ['heat capacity, viscosity and conductivity at 40 °C', 40, [4.1786, 0.6527, 0.6285]],
+    ['heat capacity, viscosity and conductivity at 50 °C', 50, [4.1796, 0.5465, 0.6406]],
+    ['heat capacity, viscosity and conductivity at 55 °C', 55, [4.1809, 0.5036, 0.646]],
+    ['heat capacity, viscosity and conductivity at 60 °C', 60, [4.1828, 0.466, 0.651]],
+    ['heat capacity, viscosity and conductivity at 70 °C', 70, [4.1881, 0.4036, 0.6598]],
+    ['heat capacity, viscosity and conductivity at 80 °C', 80, [4.1955, 0.3541, 0.667]],
+  ] as const).map(([name, at, want]) => [name, at, want.map((each, i) => each / (REST[i] ?? 1)), 1, CAPACITY, IF97]),
+  (temperatureC) => properties(temperatureC).slice(1).map((each, i) => each / (REST[i] ?? 1)),
+)
+
+// biome-ignore format: a table, one row a line
+hold<number>(
+  [
+    ['kinematic viscosity at 5 °C', 5, 1.5182, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 10 °C', 10, 1.3063, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 20 °C', 20, 1.0034, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 37 °C', 37, 0.6959, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 55 °C', 55, 0.5109, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 60 °C', 60, 0.474, 3e-4, 'up to three last digits between formulations', IF97],
+    ['kinematic viscosity at 80 °C', 80, 0.3643, 3e-4, 'up to three last digits between formulations', IF97],
+  ],
+  kinematicViscosityMm2PerS,
+)
+
+hold<number>(
+  oracle.liquid.map(({ celsius, density }) => [`density at ${celsius} °C`, celsius, density, 0.017, BETWEEN, OWN]),
+  waterDensityKgPerM3,
+)
+
+hold<number>(
+  oracle.liquid.map(({ celsius, heat }) => [
+    `heat capacity at ${celsius} °C`,
+    celsius,
+    heat / 1000,
+    0.0031,
+    CAPACITY,
+    OWN,
+  ]),
+  (temperatureC) => waterHeatCapacityJPerKgK(temperatureC) / 1000,
+)
+
+hold<number>(
+  oracle.liquid.map(({ celsius, kinematic }) => [
+    `kinematic viscosity at ${celsius} °C`,
+    celsius,
+    kinematic,
+    { share: 4e-5 },
+    'what the two formulations differ by',
+    OWN,
+  ]),
+  kinematicViscosityMm2PerS,
+)
+
+// biome-ignore format: a table, one row a line
+hold<'densityKgPerM3' | 'viscosityPaS' | 'conductivityWPerMK' | 'prandtl'>(
+  [
+    ['air at 288.15 K: density', 'densityKgPerM3', 1.225, 5e-5, 'half a last printed digit', AIR],
+    ['air at 288.15 K: viscosity', 'viscosityPaS', 1.7894e-5, 5e-10, 'half a last printed digit', AIR],
+    ['air at 288.15 K: conductivity', 'conductivityWPerMK', 0.025326, 5e-7, 'half a last printed digit', AIR],
+    ['air at 288.15 K: Prandtl number', 'prandtl', 0.71, 0.005, 'half a last printed digit', AIR],
+  ],
+  (what) => airAt(288.15)[what],
+)

@@ -3,7 +3,12 @@ import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { type PipeFlow, pipeFlow } from '../pipes/pipe-flow.ts'
-import { liquidWaterRangeC, waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '../water/liquid-water.ts'
+import {
+  liquidWaterRangeC,
+  meanHeatCapacityJPerKgK,
+  waterDensityKgPerM3,
+  waterHeatCapacityJPerKgK,
+} from '../water/liquid-water.ts'
 import { temperatureAfter } from './approach.ts'
 import {
   boreOfSegment,
@@ -70,19 +75,13 @@ export function loopTemperature(input: LoopTemperatureInput): LoopTemperature {
     const flowLPerMin = segment.flowLPerMin ?? input.flowLPerMin
     const massKgPerS = flowLPerMin * M3_PER_S * densityKgPerM3
     const endC = endOf(segment, { inletC, massKgPerS, ambientC: segment.ambientC ?? input.ambientC })
-    const heatW = massKgPerS * meanHeatCapacity(inletC, endC) * (inletC - endC)
+    const heatW = massKgPerS * meanHeatCapacityJPerKgK({ fromC: inletC, toC: endC }) * (inletC - endC)
     const name = segment.name ?? String(at + 1)
     const part = { name, flowLPerMin, inletC, endC, heatW, ...movement(segment, { flowLPerMin, temperatureC: inletC }) }
     done.push(part)
     byName.set(part.name, part)
   }
   return summary(done, input.startC)
-}
-
-/** Mean between two temperatures, by Simpson's rule: it is least in between. */
-function meanHeatCapacity(fromC: number, toC: number): number {
-  const [from, middle, to] = [fromC, (fromC + toC) / 2, toC].map(waterHeatCapacityJPerKgK) as [number, number, number]
-  return (from + 4 * middle + to) / 6
 }
 
 function movement(segment: LoopSegment, water: { flowLPerMin: number; temperatureC: number }): Partial<PipeFlow> {
@@ -246,14 +245,14 @@ export const loopTemperatureCalculation = defineCalculation({
       dropK: 3.3761869773687323,
       coldestC: 56.62381302263127,
       coldestSegment: 'return',
-      heatW: 925.943729040733,
+      heatW: 925.9437290276785,
       segments: [
         {
           name: 'flow',
           flowLPerMin: 4,
           inletC: 60,
           endC: 58.227496709795616,
-          heatW: 486.1610290526981,
+          heatW: 486.16102904482364,
           velocityMPerS: 0.13581221810508404,
           reynolds: 7163.018765036095,
           regime: 'turbulent',
@@ -263,7 +262,7 @@ export const loopTemperatureCalculation = defineCalculation({
           flowLPerMin: 4,
           inletC: 58.227496709795616,
           endC: 56.62381302263127,
-          heatW: 439.78269998803495,
+          heatW: 439.7826999828549,
           velocityMPerS: 0.5022641202111096,
           reynolds: 13419.757501267944,
           regime: 'turbulent',

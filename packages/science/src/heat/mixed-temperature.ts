@@ -2,7 +2,7 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { liquidWaterRangeC, waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '../water/liquid-water.ts'
+import { liquidWaterRangeC, meanHeatCapacityJPerKgK, waterDensityKgPerM3 } from '../water/liquid-water.ts'
 
 export interface MixedTemperatureInput {
   hotC: number
@@ -22,7 +22,7 @@ export interface MixedTemperature {
  * The temperature of hot and cold water mixed (°C), by flow, and by heat with density and heat capacity.
  * Wanted to tell what a mixer delivers, and whether cold water crossing over explains a lukewarm outlet.
  *
- * T = (Q₁ T₁ + Q₂ T₂) / (Q₁ + Q₂); by heat the weights are Q ρ cp, each at its own temperature.
+ * T = (Q₁ T₁ + Q₂ T₂) / (Q₁ + Q₂); by heat the weights are Q ρ c̄, ρ at its own temperature, c̄ the mean from there to T.
  *
  * Special cases: one flow of 0 gives the other's temperature; both 0 give nothing to mix.
  *
@@ -42,17 +42,25 @@ export function mixedTemperature({
   const flowLPerMin = hotFlowLPerMin + coldFlowLPerMin
   if (!(flowLPerMin > 0)) throw new RangeError(`Cannot mix because nothing flows: got ${flowLPerMin} L/min`)
   const hotShare = hotFlowLPerMin / flowLPerMin
-  const [hotWeight, coldWeight] = [hotShare * heatPerLitre(hotC), (1 - hotShare) * heatPerLitre(coldC)]
   return {
     temperatureC: coldC + hotShare * (hotC - coldC),
-    heatBalanceC: coldC + (hotWeight / (hotWeight + coldWeight)) * (hotC - coldC),
+    heatBalanceC: heatBalance({ hotC, coldC, hotShare }),
     hotShare,
     flowLPerMin,
   }
 }
 
-function heatPerLitre(temperatureC: number): number {
-  return waterDensityKgPerM3(temperatureC) * waterHeatCapacityJPerKgK(temperatureC)
+/** Heat capacity hardly changes, so each step is some fifty times closer than the last. */
+const STEPS = 12
+
+function heatBalance({ hotC, coldC, hotShare }: { hotC: number; coldC: number; hotShare: number }): number {
+  let mixedC = coldC + hotShare * (hotC - coldC)
+  for (let step = 0; step < STEPS; step++) {
+    const weightOf = (fromC: number) => waterDensityKgPerM3(fromC) * meanHeatCapacityJPerKgK({ fromC, toC: mixedC })
+    const [hot, cold] = [hotShare * weightOf(hotC), (1 - hotShare) * weightOf(coldC)]
+    mixedC = coldC + (hot / (hot + cold)) * (hotC - coldC)
+  }
+  return mixedC
 }
 
 const waterField = (what: string) =>
@@ -63,14 +71,14 @@ export const mixedTemperatureCalculation = defineCalculation({
   title: 'Hot and cold water mixed',
   purpose: 'What hot and cold water give when they come together at a mixer, a tap or a crossed connection.',
   formula: {
-    text: 'T = (Qh·Th + Qc·Tc) / (Qh + Qc); by heat: weights Q·ρ·cp instead of Q',
+    text: 'T = (Qh·Th + Qc·Tc) / (Qh + Qc); by heat: weights Q·ρ·c instead of Q',
     symbols: {
       T: 'temperatureC',
       Th: 'hotC',
       Tc: 'coldC',
       Qh: 'hotFlowLPerMin',
       Qc: 'coldFlowLPerMin',
-      ρ·cp: 'heat of a litre per kelvin, each at its own temperature',
+      ρ·c: 'heat of a litre per kelvin: density at its own temperature, mean heat capacity from there to T',
     },
   },
   input: z
@@ -102,7 +110,7 @@ export const mixedTemperatureCalculation = defineCalculation({
     input: { hotC: 60, coldC: 10, hotFlowLPerMin: 3, coldFlowLPerMin: 2 },
     output: {
       temperatureC: 40,
-      heatBalanceC: 39.770436600350315,
+      heatBalanceC: 39.7945778833935,
       hotShare: 0.6,
       flowLPerMin: 5,
     },

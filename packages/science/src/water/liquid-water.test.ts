@@ -1,6 +1,7 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
+  meanHeatCapacityJPerKgK,
   waterConductivityWPerMK,
   waterDensityKgPerM3,
   waterHeatCapacityJPerKgK,
@@ -35,4 +36,15 @@ test('ice, steam and nonsense have no such properties', () => {
     expect(() => waterViscosityMPaS(each)).toThrow(RangeError)
     expect(() => waterConductivityWPerMK(each)).toThrow(RangeError)
   }
+})
+
+test('the mean heat capacity does not mind the order, and heat taken up in two steps is that of one', () => {
+  fc.assert(
+    fc.property(temperature, temperature, temperature, (a, b, c) => {
+      const heat = (fromC: number, toC: number) => meanHeatCapacityJPerKgK({ fromC, toC }) * (toC - fromC)
+      expect(heat(a, b)).toBeCloseTo(-heat(b, a), 6)
+      // 400 kJ, to a ten-millionth.
+      expect(Math.abs(heat(a, b) + heat(b, c) - heat(a, c))).toBeLessThan(0.1)
+    }),
+  )
 })

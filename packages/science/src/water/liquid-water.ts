@@ -48,6 +48,28 @@ export function waterHeatCapacityJPerKgK(temperatureC: number): number {
   return -release.gas * (constant + tau * (sum(alphas.map(curved), alpha) + sum(betas.map(curved), beta)))
 }
 
+/** Panels of Simpson's rule: over 100 K they are then good to a ten-millionth. */
+const PANELS = 16
+
+/**
+ * Mean heat capacity of liquid water between two temperatures (J/(kg K)) at 0.1 MPa: its heat content's difference per kelvin.
+ *
+ * c̄ = 1/(b − a) · ∫ cp dT, by Simpson's rule.
+ *
+ * Special cases: two equal temperatures give the heat capacity there; their order does not matter.
+ *
+ * @param span both temperatures, 0 to 100 °C
+ * @throws RangeError outside the range
+ * @source iapws-sr6-08
+ * @example
+ * meanHeatCapacityJPerKgK({ fromC: 25, toC: 25 }) // => 4181.446178557689
+ */
+export function meanHeatCapacityJPerKgK({ fromC, toC }: { fromC: number; toC: number }): number {
+  const at = (part: number) => waterHeatCapacityJPerKgK(fromC * (1 - part / PANELS) + toC * (part / PANELS))
+  const inner = Array.from({ length: PANELS - 1 }, (_, i) => (i % 2 === 0 ? 4 : 2) * at(i + 1))
+  return (at(0) + inner.reduce((a, each) => a + each, 0) + at(PANELS)) / (3 * PANELS)
+}
+
 /**
  * Dynamic viscosity of liquid water (mPa s) at 0.1 MPa.
  *
