@@ -13,24 +13,16 @@ import { TextField } from '../kit/TextField.tsx'
 import { useAuthor } from '../store/author.tsx'
 import { useDevice } from '../store/device.tsx'
 import { localDay } from '../store/local-time.ts'
+import { missingToStart, START_LABELS, type StartTyped } from './missing-to-start.ts'
 
 const CHOICES = SETTINGS.map((id) => ({ id, label: id }))
-
-interface Typed {
-  readonly name: string
-  readonly title: string
-  readonly locality: string
-  readonly setting: (typeof SETTINGS)[number] | ''
-  readonly openedOn: string
-  readonly reason: string
-}
 
 /** Opens a new investigation with as little as is known at the first call. */
 export function StartDialog({ onClose }: { readonly onClose: () => void }): ReactNode {
   const device = useDevice()
   const author = useAuthor()
   const navigate = useNavigate()
-  const [typed, setTyped] = useState<Typed>(() => ({
+  const [typed, setTyped] = useState<StartTyped>(() => ({
     name: author.name,
     title: '',
     locality: '',
@@ -41,11 +33,12 @@ export function StartDialog({ onClose }: { readonly onClose: () => void }): Reac
   const [tried, setTried] = useState(false)
   const [issues, setIssues] = useState<readonly Issue[]>([])
 
+  const missing = tried ? missingToStart(typed) : []
   const begin = async (): Promise<void> => {
     setTried(true)
     const { name, setting, openedOn } = typed
     const [title, reason, locality] = [typed.title.trim(), typed.reason.trim(), typed.locality.trim()]
-    if (setting === '' || [name.trim(), title, reason].includes('')) return
+    if (setting === '' || missingToStart(typed).length > 0) return setIssues([])
     author.setName(name.trim())
     const body = { title, ...(locality === '' ? {} : { locality }), setting, openedOn, reason }
     const opened = await device.start({ body, author: name.trim() })
@@ -69,10 +62,11 @@ export function StartDialog({ onClose }: { readonly onClose: () => void }): Reac
       }
     >
       <div className="form">
-        <ProblemList problems={issues} />
+        <ProblemList problems={missing} title="Still needed" />
+        <ProblemList problems={issues} title="Not started" />
         <Fields
           typed={typed}
-          tried={tried}
+          missing={missing}
           onType={(part) => setTyped({ ...typed, ...part })}
           askName={author.name === ''}
         />
@@ -82,20 +76,20 @@ export function StartDialog({ onClose }: { readonly onClose: () => void }): Reac
 }
 
 interface FieldsProps {
-  readonly typed: Typed
-  readonly tried: boolean
+  readonly typed: StartTyped
+  readonly missing: readonly Issue[]
   readonly askName: boolean
-  readonly onType: (part: Partial<Typed>) => void
+  readonly onType: (part: Partial<StartTyped>) => void
 }
 
-function Fields({ typed, tried, askName, onType }: FieldsProps): ReactNode {
-  const needed = (key: keyof Typed, words: string): string | undefined =>
-    tried && typed[key].trim() === '' ? words : undefined
+function Fields({ typed, missing, askName, onType }: FieldsProps): ReactNode {
+  const needed = (key: keyof typeof START_LABELS, words: string): string | undefined =>
+    missing.some(({ path }) => path === START_LABELS[key]) ? words : undefined
   return (
     <>
       <FormRow>
         <TextField
-          label="Building or place"
+          label={START_LABELS.title}
           value={typed.title}
           onChange={(title) => onType({ title })}
           required
@@ -106,17 +100,23 @@ function Fields({ typed, tried, askName, onType }: FieldsProps): ReactNode {
       </FormRow>
       <FormRow>
         <Select
-          label="Setting"
+          label={START_LABELS.setting}
           value={typed.setting}
           onChange={(setting) => onType({ setting })}
           choices={CHOICES}
           required
           issue={needed('setting', 'Choose what kind of place it is.')}
         />
-        <DateField label="Opened on" value={typed.openedOn} onChange={(openedOn) => onType({ openedOn })} required />
+        <DateField
+          label={START_LABELS.openedOn}
+          value={typed.openedOn}
+          onChange={(openedOn) => onType({ openedOn })}
+          required
+          issue={needed('openedOn', 'Give the day you were called.')}
+        />
       </FormRow>
       <TextArea
-        label="Why you were called"
+        label={START_LABELS.reason}
         hint="Codes, never names of the ill."
         value={typed.reason}
         onChange={(reason) => onType({ reason })}
@@ -125,7 +125,7 @@ function Fields({ typed, tried, askName, onType }: FieldsProps): ReactNode {
       />
       {askName && (
         <TextField
-          label="Who is writing"
+          label={START_LABELS.name}
           hint="Goes on every entry; asked once on this device."
           value={typed.name}
           onChange={(name) => onType({ name })}
