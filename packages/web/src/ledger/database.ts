@@ -36,7 +36,7 @@ export interface DeviceSchema extends DBSchema {
   /** the highest device number ever given out, by investigation */
   marks: { key: string; value: number }
   attachments: { key: string; value: KeptAttachment; indexes: { waiting: number } }
-  /** what this device is: its id */
+  /** what this device is: its id; and what is half done on it, by `draft` and a name */
   device: { key: string; value: string }
 }
 

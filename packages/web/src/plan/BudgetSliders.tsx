@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react'
-import type { BudgetChoice, PlanDraft } from './plan-draft.ts'
+import type { BudgetChoice } from './kept-plan.ts'
+import type { PlanDraft } from './plan-draft.ts'
 
 /** Samples, teams, hours and minutes a point; the plan answers while the slider moves. */
 export function BudgetSliders({ draft }: { readonly draft: PlanDraft }): ReactNode {

@@ -7,6 +7,7 @@ import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
+import { Note } from '../kit/Note.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
@@ -54,6 +55,7 @@ export function DraftPlan(props: {
       <div className="plan-top">
         <Section title="Budget" aside={budgetWords(plan)}>
           <BudgetSliders draft={draft} />
+          <KeptWords draft={draft} />
           <Notes plan={plan} />
         </Section>
         <Section title="What this plan can miss">
@@ -129,6 +131,7 @@ function Dialogs(props: DialogsProps): ReactNode {
           onClose={() => setAdopting(false)}
           onAdopted={(round) => {
             setAdopting(false)
+            draft.drop()
             say(`Round ${round} is adopted; its labels are numbered.`)
             props.onAdopted(round)
           }}
@@ -150,6 +153,22 @@ const budgetWords = ({ totals, budget }: Plan): string =>
 
 function changedOf({ asked, excluded }: PlanDraft): ReadonlySet<string> {
   return new Set([...asked, ...excluded].map(({ component }) => component))
+}
+
+/** Where the draft is, before it is adopted. */
+function KeptWords({ draft }: { readonly draft: PlanDraft }): ReactNode {
+  if (!draft.kept)
+    return <Note kind="warn">This browser keeps no drafts: adopt the plan before you leave or reload the page.</Note>
+  return (
+    <p className="plan-kept quiet">
+      The draft is kept on this device until it is adopted.
+      {draft.begun && (
+        <Button kind="text" onPress={draft.drop}>
+          Start it again
+        </Button>
+      )}
+    </p>
+  )
 }
 
 function Notes({ plan: { notes = [] } }: { readonly plan: Plan }): ReactNode {

@@ -1,19 +1,11 @@
 import { fitPlan, preparePlan, type PreparedPlan } from '@rillmark/casebook/plan/make-plan.ts'
 import type { Budget, Plan } from '@rillmark/casebook/plan/plan-file.ts'
-import { planInputFrom, pointsOfLastRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
+import { nextRound, planInputFrom, pointsOfLastRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
-import { useCallback, useDeferredValue, useMemo, useState } from 'react'
+import { useDeferredValue, useMemo } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
-
-/** What the sliders say; 0 minutes a point means as the procedures say. */
-export interface BudgetChoice {
-  readonly samples: number
-  readonly teams: number
-  readonly hours: number
-  readonly perPointMinutes: number
-}
-
-const FIRST_BUDGET: BudgetChoice = { samples: 40, teams: 2, hours: 8, perPointMinutes: 0 }
+import { type BudgetChoice, FIRST_WISHES, type PlanWishes, wishesText } from './kept-plan.ts'
+import { useKeptPlan } from './use-kept-plan.ts'
 
 export interface PlanDraft {
   readonly plan: Plan
@@ -27,6 +19,11 @@ export interface PlanDraft {
   readonly takeOut: (point: AskedPoint) => void
   /** takes back what was asked for or taken out */
   readonly undo: (component: string) => void
+  /** starts again from nothing chosen */
+  readonly drop: () => void
+  /** whether the draft differs from the first, and whether this browser keeps it */
+  readonly begun: boolean
+  readonly kept: boolean
 }
 
 export const budgetOf = ({ samples, teams, hours, perPointMinutes }: BudgetChoice): Budget => ({
@@ -39,18 +36,18 @@ export const budgetOf = ({ samples, teams, hours, perPointMinutes }: BudgetChoic
 /** The plan being made. The sliders answer at once: only fitting is done anew, and that after the slider has moved. */
 export function usePlanDraft(): PlanDraft | undefined {
   const { state, version } = useInvestigation()
-  const [budget, setBudget] = useState(FIRST_BUDGET)
-  const [asked, setAsked] = useState<readonly AskedPoint[]>([])
-  const [excluded, setExcluded] = useState<readonly AskedPoint[]>([])
+  const draft = useKeptPlan(nextRound(state))
+  const wishes = draft.wishes ?? FIRST_WISHES
+  const { budget, asked, excluded } = wishes
   const prepared = useMemo((): PreparedPlan | undefined => {
     const out = new Set(excluded.map(({ component }) => component))
     const again = pointsOfLastRound(state).filter(({ component }) => !out.has(component))
-    const wishes = {
-      budget: budgetOf(FIRST_BUDGET),
+    const wanted = {
+      budget: budgetOf(FIRST_WISHES.budget),
       asked: [...again, ...asked],
       exclude: excluded,
     }
-    const input = planInputFrom(state, wishes)
+    const input = planInputFrom(state, wanted)
     return input === undefined ? undefined : preparePlan(input)
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   }, [version, asked, excluded])
@@ -59,27 +56,25 @@ export function usePlanDraft(): PlanDraft | undefined {
     () => (prepared === undefined ? undefined : fitPlan(prepared, budgetOf(settled))),
     [prepared, settled],
   )
-  const without = useCallback((component: string) => (point: AskedPoint) => point.component !== component, [])
-  if (prepared === undefined || plan === undefined) return undefined
+  const others = (component: string): PlanWishes => {
+    const isOther = (point: AskedPoint): boolean => point.component !== component
+    return { budget, asked: asked.filter(isOther), excluded: excluded.filter(isOther) }
+  }
+  if (draft.wishes === undefined || prepared === undefined || plan === undefined) return undefined
   return {
     plan,
     budget,
-    setBudget,
+    setBudget: (chosen) => draft.set({ ...wishes, budget: chosen }),
     most: mostSamples(prepared),
     asked,
     excluded,
-    add: (point) => {
-      setExcluded(excluded.filter(without(point.component)))
-      setAsked([...asked.filter(without(point.component)), point])
-    },
-    takeOut: (point) => {
-      setAsked(asked.filter(without(point.component)))
-      setExcluded([...excluded.filter(without(point.component)), point])
-    },
-    undo: (component) => {
-      setAsked(asked.filter(without(component)))
-      setExcluded(excluded.filter(without(component)))
-    },
+    add: (point) => draft.set({ ...others(point.component), asked: [...others(point.component).asked, point] }),
+    takeOut: (point) =>
+      draft.set({ ...others(point.component), excluded: [...others(point.component).excluded, point] }),
+    undo: (component) => draft.set(others(component)),
+    drop: draft.drop,
+    begun: wishesText(wishes) !== undefined,
+    kept: draft.kept,
   }
 }
 

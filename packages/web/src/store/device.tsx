@@ -44,6 +44,9 @@ export interface Device {
   ) => Promise<{ readonly sha256: string; readonly mediaType: AttachmentType; readonly bytes: number }>
   /** Where to show a picture from; revoke the address when it starts with `blob:`. */
   readonly attachmentAddress: (sha256: string) => Promise<string>
+  /** What is half done, kept on this device alone until it becomes an entry or is dropped. */
+  readonly draft: (name: string) => Promise<string | undefined>
+  readonly keepDraft: (name: string, text: string | undefined) => Promise<void>
 }
 
 const Context = createContext<Device | undefined>(undefined)
@@ -72,5 +75,7 @@ export function lazyDevice(load: () => Promise<Device>): Device {
     links: async (investigation, range) => (await device()).links(investigation, range),
     putAttachment: async (file) => (await device()).putAttachment(file),
     attachmentAddress: async (sha256) => (await device()).attachmentAddress(sha256),
+    draft: async (name) => (await device()).draft(name),
+    keepDraft: async (name, text) => (await device()).keepDraft(name, text),
   }
 }

@@ -1,5 +1,6 @@
 import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type DeviceDatabase, openDatabase } from '../ledger/database.ts'
+import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import type { Device, InvestigationSummary, Opened } from '../store/device.tsx'
@@ -64,6 +65,8 @@ export async function browserDevice(): Promise<Device> {
     links: (investigation, range) => new IdbLedger(database).read(investigation, range),
     putAttachment: (file) => keepAttachment(database, file),
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
+    draft: (name) => readDraft(database, name),
+    keepDraft: (name, text) => keepDraft(database, { name, text }),
   }
 }
 
