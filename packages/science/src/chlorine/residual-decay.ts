@@ -101,7 +101,7 @@ function basisOf({ activationKJPerMol, standingSherwood, wallMPerHour }: Residua
   if (wallMPerHour === 0) return `${warm}; no wall.`
   const still =
     regime === 'standing'
-      ? ` Standing water: Sherwood number ${standingSherwood}; sources take 2 or 3.65, which nearly doubles the loss.`
+      ? ` Standing water: Sherwood number ${standingSherwood}; sources take ${FIGURES.stillSherwood.value} or ${FIGURES.laminarSherwood.value}, which nearly doubles the loss.`
       : ''
   return `${warm}; wall limited by the film of ${regime} water.${still}`
 }

@@ -51,14 +51,17 @@ export function mixedTemperature({
 }
 
 /** Heat capacity hardly changes, so each step is some fifty times closer than the last. */
-const STEPS = 12
+const MOST_STEPS = 20
+const SETTLED_K = 1e-11
 
 function heatBalance({ hotC, coldC, hotShare }: { hotC: number; coldC: number; hotShare: number }): number {
   let mixedC = coldC + hotShare * (hotC - coldC)
-  for (let step = 0; step < STEPS; step++) {
+  for (let step = 0; step < MOST_STEPS; step++) {
     const weightOf = (fromC: number) => waterDensityKgPerM3(fromC) * meanHeatCapacityJPerKgK({ fromC, toC: mixedC })
     const [hot, cold] = [hotShare * weightOf(hotC), (1 - hotShare) * weightOf(coldC)]
-    mixedC = coldC + (hot / (hot + cold)) * (hotC - coldC)
+    const next = coldC + (hot / (hot + cold)) * (hotC - coldC)
+    if (Math.abs(next - mixedC) <= SETTLED_K) return next
+    mixedC = next
   }
   return mixedC
 }
@@ -110,7 +113,7 @@ export const mixedTemperatureCalculation = defineCalculation({
     input: { hotC: 60, coldC: 10, hotFlowLPerMin: 3, coldFlowLPerMin: 2 },
     output: {
       temperatureC: 40,
-      heatBalanceC: 39.7945778833935,
+      heatBalanceC: 39.79457793168301,
       hotShare: 0.6,
       flowLPerMin: 5,
     },

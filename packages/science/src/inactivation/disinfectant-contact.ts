@@ -84,6 +84,13 @@ function monochloramine(): Estimate {
   return { central, lower: central / factor, upper: central * factor }
 }
 
+const FREE = {
+  studies: new Set(table.free.map(({ source }) => source)).size,
+  lowestPH: Math.min(...table.free.map(({ pH }) => pH)),
+  highestPH: Math.max(...table.free.map(({ pH }) => pH)),
+  mostLog10: Math.max(...table.free.map(({ log10Reduction }) => log10Reduction)).toFixed(1),
+}
+
 function basisOf({ disinfectant, temperatureC }: DisinfectantContactInput): string {
   const biofilm = `Suspended cells in clean water; biofilm has outlived ${table.biofilm.ctMgMinPerL} mg min/L, so no lower limit holds there.`
   if (disinfectant === 'monochloramine') {
@@ -93,7 +100,7 @@ function basisOf({ disinfectant, temperatureC }: DisinfectantContactInput): stri
     temperatureC > table.warmestC.value
       ? ` Nothing was tested above ${table.warmestC.value} °C, and no gain is taken there.`
       : ''
-  return `${table.free.length} published figures from 2 studies at pH 7.4 to 7.6, carried over by the share of hypochlorous acid and by the doubling of the time in the cold; beyond 6.8 log10 nothing was measured.${warm} ${biofilm}`
+  return `${table.free.length} published figures from ${FREE.studies} studies at pH ${FREE.lowestPH} to ${FREE.highestPH}, carried over by the share of hypochlorous acid and by the doubling of the time in the cold; beyond ${FREE.mostLog10} log10 nothing was measured.${warm} ${biofilm}`
 }
 
 export const disinfectantContactCalculation = defineCalculation({

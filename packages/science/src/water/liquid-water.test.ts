@@ -48,3 +48,15 @@ test('the mean heat capacity does not mind the order, and heat taken up in two s
     }),
   )
 })
+
+test('the mean heat capacity is the mean of heat capacities', () => {
+  fc.assert(
+    fc.property(temperature, temperature, (fromC, toC) => {
+      const count = 2000
+      const pieces = Array.from({ length: count }, (_, i) => fromC + ((i + 0.5) / count) * (toC - fromC))
+      const mean = pieces.reduce((total, each) => total + waterHeatCapacityJPerKgK(each), 0) / count
+      // The midpoint rule of 2000 pieces: a thousandth.
+      expect(meanHeatCapacityJPerKgK({ fromC, toC })).toBeCloseTo(mean, 3)
+    }),
+  )
+})

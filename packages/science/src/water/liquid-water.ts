@@ -9,6 +9,9 @@ interface Term {
   power: number
 }
 
+const SLOPES = { alpha: release.heat.alpha.map(sloped), beta: release.heat.beta.map(sloped) }
+const CURVED = { alpha: release.heat.alpha.map(curved), beta: release.heat.beta.map(curved) }
+
 /**
  * Density of liquid water (kg/m³) at 0.1 MPa.
  *
@@ -43,18 +46,17 @@ export function waterDensityKgPerM3(temperatureC: number): number {
 export function waterHeatCapacityJPerKgK(temperatureC: number): number {
   const temperatureK = kelvinOf(temperatureC)
   const { alpha, beta } = distances(temperatureK)
-  const { constant, alpha: alphas, beta: betas } = release.heat
   const tau = temperatureK / release.scale
-  return -release.gas * (constant + tau * (sum(alphas.map(curved), alpha) + sum(betas.map(curved), beta)))
+  return -release.gas * (release.heat.constant + tau * (sum(CURVED.alpha, alpha) + sum(CURVED.beta, beta)))
 }
 
-/** Panels of Simpson's rule: over 100 K they are then good to a ten-millionth. */
-const PANELS = 16
+/** Nearer than this (K) the difference of two heat contents loses digits, and the heat capacity between says the same. */
+const NEAR_K = 1e-3
 
 /**
  * Mean heat capacity of liquid water between two temperatures (J/(kg K)) at 0.1 MPa: its heat content's difference per kelvin.
  *
- * c̄ = 1/(b − a) · ∫ cp dT, by Simpson's rule.
+ * c̄ = (h(b) − h(a)) / (b − a), h = −R·c·T + R·T₀·[Σ aᵢ αⁿ + Σ bᵢ βᵐ] − R·T·[Σ n aᵢ αⁿ⁺¹ − Σ m bᵢ βᵐ⁺¹].
  *
  * Special cases: two equal temperatures give the heat capacity there; their order does not matter.
  *
@@ -65,9 +67,18 @@ const PANELS = 16
  * meanHeatCapacityJPerKgK({ fromC: 25, toC: 25 }) // => 4181.446178557689
  */
 export function meanHeatCapacityJPerKgK({ fromC, toC }: { fromC: number; toC: number }): number {
-  const at = (part: number) => waterHeatCapacityJPerKgK(fromC * (1 - part / PANELS) + toC * (part / PANELS))
-  const inner = Array.from({ length: PANELS - 1 }, (_, i) => (i % 2 === 0 ? 4 : 2) * at(i + 1))
-  return (at(0) + inner.reduce((a, each) => a + each, 0) + at(PANELS)) / (3 * PANELS)
+  const [from, to] = [kelvinOf(fromC), kelvinOf(toC)]
+  if (Math.abs(to - from) < NEAR_K) return waterHeatCapacityJPerKgK((fromC + toC) / 2)
+  return (heatContentJPerKg(to) - heatContentJPerKg(from)) / (to - from)
+}
+
+/** Up to a constant. */
+function heatContentJPerKg(temperatureK: number): number {
+  const { alpha, beta } = distances(temperatureK)
+  const { constant, alpha: alphas, beta: betas } = release.heat
+  const level = release.scale * (sum(alphas, alpha) + sum(betas, beta))
+  const slope = temperatureK * (sum(SLOPES.alpha, alpha) - sum(SLOPES.beta, beta))
+  return release.gas * (level - slope - constant * temperatureK)
 }
 
 /**
@@ -117,6 +128,11 @@ function distances(temperatureK: number): { alpha: number; beta: number } {
 
 function sum(terms: readonly Term[], base: number): number {
   return terms.reduce((total, { factor, power }) => total + factor * base ** power, 0)
+}
+
+/** The first derivative of a power of a reciprocal distance. */
+function sloped({ factor, power }: Term): Term {
+  return { factor: power * factor, power: power + 1 }
 }
 
 /** The second derivative of a power of a reciprocal distance. */
