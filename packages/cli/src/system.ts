@@ -7,6 +7,7 @@ import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
+import { UNIT_SYSTEMS, unitsOf } from '@rillmark/casebook/units/display-units.ts'
 import { issuesFromZod } from '@rillmark/science/catalogue/from-zod.ts'
 import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
@@ -16,7 +17,7 @@ import { reportProblems } from './problems.ts'
 const HELP = `Usage: rillmark system build FILE [-o system.json]
        rillmark system check FILE [--json]
        rillmark system draw FILE [-o drawing.svg] [--theme light|dark|paper]
-                            [--detail auto|all|collapsed]
+                            [--detail auto|all|collapsed] [--units metric|us]
 
 Describes a building's water. FILE is JSON; - or no FILE reads standard input.
 
@@ -28,6 +29,8 @@ Describes a building's water. FILE is JSON; - or no FILE reads standard input.
 
   -o, --out  writes to a file instead of standard output
   --json     problems as a JSON list
+  --units    units on the drawing: metric as in the file, or us (°F, US gallons).
+             Files stay metric
 
 "rillmark schema quick-description" and "rillmark schema water-system" give the
 formats. Ends with 0 on success, 2 when the input can't be used (check: when
@@ -46,6 +49,7 @@ interface Asked {
   json: boolean
   theme: string
   detail: string
+  units: string
 }
 
 type Act = (asked: Asked, io: CommandIo) => Promise<number>
@@ -76,12 +80,13 @@ function readOptions(args: string[]): Asked | { issue: Issue } {
         json: { type: 'boolean', default: false },
         theme: { type: 'string', default: 'light' },
         detail: { type: 'string', default: 'auto' },
+        units: { type: 'string', default: 'metric' },
       },
     })
     if (positionals.length > 1) return wrong('one FILE', positionals.join(' '))
-    return { file: positionals[0], out: values.out, json: values.json, theme: values.theme, detail: values.detail }
+    return { ...values, file: positionals[0], out: values.out }
   } catch {
-    return wrong('a FILE, -o, --json, --theme or --detail', args.join(' '))
+    return wrong('a FILE, -o, --json, --theme, --detail or --units', args.join(' '))
   }
 }
 
@@ -113,9 +118,12 @@ async function draw(asked: Asked, io: CommandIo): Promise<number> {
     return reportProblems([{ path: '--theme', expected: THEMES.join(', '), received: asked.theme }], io)
   if (detail === undefined)
     return reportProblems([{ path: '--detail', expected: DETAILS.join(', '), received: asked.detail }], io)
+  const units = UNIT_SYSTEMS.find((one) => one === asked.units)
+  if (units === undefined)
+    return reportProblems([{ path: '--units', expected: UNIT_SYSTEMS.join(', '), received: asked.units }], io)
   const read = await readSystem(asked, io)
   if (typeof read === 'number') return read
-  return write(sceneToSvg(drawSystem(read, { detail }), { theme }), { out: asked.out, io })
+  return write(sceneToSvg(drawSystem(read, { detail, units: unitsOf(units) }), { theme }), { out: asked.out, io })
 }
 
 /** A system good enough to draw: readable in every part, problems of plumbing allowed. */

@@ -38,7 +38,8 @@ test('[CTL9] says how far each measure is proved, where not yet, and by how many
     make('measure.completed', { measure: dropped.id, completedOn: '2026-03-02', outcome: 'dropped', reason: 'x' }),
   ])
   const { measures, open, late } = controlView(state, '2026-03-12')
-  expect(measures[0]).toMatchObject({ reached: 1, missing: ['c2'], state: 'late', daysLate: 2, target: '5 min' })
+  expect(measures[0]).toMatchObject({ reached: 1, missing: ['c2'], state: 'late', daysLate: 2 })
+  expect(measures[0]?.measure.ordered.body.target).toMatchObject({ value: 5, unit: 'min' })
   expect(measures[1]).toMatchObject({ state: 'dropped', daysLate: 0 })
   expect({ open, late }).toEqual({ open: 1, late: 1 })
   expect(controlView(state, '2026-03-10').measures[0]?.state).toBe('in hand')

@@ -3,7 +3,6 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import { type IsoDate, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { type Progress, progressOf } from './measure-progress.ts'
 import type { Measure } from './state.ts'
-import { amountWords } from './target-words.ts'
 import { capital } from '../units/capital.ts'
 
 export const STAGES = ['immediate', 'remediation', 'long-term'] as const
@@ -14,7 +13,6 @@ export interface MeasureView extends Progress {
   readonly measure: Measure
   readonly title: string
   readonly stage: Stage
-  readonly target: string | undefined
   readonly state: 'ordered' | 'in hand' | 'proved' | 'late' | 'carried out' | 'partly' | 'dropped'
   readonly daysLate: number
   /** places by the names people use */
@@ -50,7 +48,6 @@ function viewOf(of: { measure: Measure; today: IsoDate; nameOf: (id: string) => 
     measure,
     title: capital(body.measure === 'other' ? body.where : `${body.measure}, ${body.where}`),
     stage: body.stage,
-    target: body.target === undefined ? undefined : amountWords(body.target),
     state: measure.completed?.body.outcome ?? openState({ measure, progress, daysLate }),
     daysLate,
     nameOf,

@@ -1,5 +1,7 @@
 import { componentName, kindWord } from '../building/labels.ts'
 import type { Component } from '../building/water-system.ts'
+import type { DisplayUnits } from '../units/display-units.ts'
+import { show } from '../units/display.ts'
 import { SIZES } from './measures.ts'
 import type { Layout, Spot } from './places.ts'
 import type { Shape } from './scene.ts'
@@ -13,11 +15,12 @@ const LINE_LETTERS = 15
 const SMALL: ReadonlySet<string> = new Set(['supply-entry', 'pump', 'mixing-valve'])
 
 /** The sign of an entry, tank, heater, valve or pump, with its name and main figure beneath (above on the roof). */
-export function drawEquipment(layout: Layout, spot: Spot): Shape[] {
+export function drawEquipment(layout: Layout, { spot, units }: { spot: Spot; units: DisplayUnits }): Shape[] {
   if (spot.role !== 'equipment') return []
   const { component, x, y } = spot
   const outwards = layout.plants.find((plant) => plant.side === spot.plant)?.outwards ?? 1
-  const lines = nameLines(component)
+  const figure = figureOf(component, units)
+  const lines = nameLines(component, figure)
   const half = SMALL.has(component.kind) ? 12 : HALF_H
   const firstY = outwards === 1 ? y + half + 15 : y - half - 7 - (lines.length - 1) * LINE_PX
   const texts = lines.map(
@@ -30,7 +33,7 @@ export function drawEquipment(layout: Layout, spot: Spot): Shape[] {
       roles: [index === 0 ? 'equipment-name' : 'equipment-figure'],
     }),
   )
-  const label = [kindWord(component.kind), componentName(component), figureOf(component)].filter(Boolean).join(', ')
+  const label = [kindWord(component.kind), componentName(component), figure].filter(Boolean).join(', ')
   return [
     {
       type: 'group',
@@ -42,17 +45,17 @@ export function drawEquipment(layout: Layout, spot: Spot): Shape[] {
   ]
 }
 
-function nameLines(component: Component): string[] {
+function nameLines(component: Component, figure: string): string[] {
   const name = component.label ?? `${kindWord(component.kind)} ${component.id}`
-  const figure = figureOf(component)
   const cut = name.length > LINE_LETTERS ? `${name.slice(0, LINE_LETTERS - 1)}…` : name
   return figure === '' ? [cut] : [cut, figure]
 }
 
-function figureOf({ volumeL, setpointC, flowLPerMin, kind }: Component): string {
-  const volume = volumeL === undefined ? '' : `${volumeL} L`
-  const setpoint = setpointC === undefined ? '' : `${setpointC} °C`
-  const flow = kind === 'pump' && flowLPerMin !== undefined ? `${flowLPerMin} L/min` : ''
+function figureOf({ volumeL, setpointC, flowLPerMin, kind }: Component, units: DisplayUnits): string {
+  const said = (value: number | undefined, unit: string): string =>
+    value === undefined ? '' : show(value, { unit, units }).words
+  const [volume, setpoint] = [said(volumeL, 'L'), said(setpointC, '°C')]
+  const flow = said(kind === 'pump' ? flowLPerMin : undefined, 'L/min')
   return [volume, setpoint, flow].filter((text) => text !== '').join(' · ')
 }
 

@@ -14,6 +14,7 @@ import type { Column, Group, Layout, Route, Spot } from './places.ts'
 import type { Scene, Shape } from './scene.ts'
 import { pathThrough, tenth, textWidth } from './scene.ts'
 import { counted } from '../units/counted.ts'
+import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 
 export interface SceneOptions extends LayoutOptions {
   layer?: Layer
@@ -21,10 +22,13 @@ export interface SceneOptions extends LayoutOptions {
   legend?: boolean
   /** Lay out once and draw several layers on it. */
   layout?: Layout
+  /** The units of volumes, temperatures and flows beside the plant; those of the record unless told otherwise. */
+  units?: DisplayUnits
 }
 
 /** The riser diagram of a water system, as shapes with roles; give it to `sceneToSvg` or render it yourself. */
 export function drawSystem(system: WaterSystem, options: SceneOptions = {}): Scene {
+  const { units = METRIC_UNITS } = options
   const layout = options.layout ?? layoutSystem(system, options)
   const marked = new Set(options.layer?.marks.map((mark) => mark.component))
   const shapes: Shape[] = [
@@ -32,7 +36,7 @@ export function drawSystem(system: WaterSystem, options: SceneOptions = {}): Sce
     ...pipes(layout),
     ...joints(layout),
     ...busJoints(layout),
-    ...[...layout.spots.values()].flatMap((spot) => drawEquipment(layout, spot)),
+    ...[...layout.spots.values()].flatMap((spot) => drawEquipment(layout, { spot, units })),
     ...layout.groups.map(drawGroup),
     ...[...layout.spots.values()].flatMap((spot) => drawOutlet(spot, marked.has(spot.component.id))),
     ...roomNumbers(layout),

@@ -6,6 +6,7 @@ import { focusRows, placesOf } from './focus-rows.ts'
 import { readingLayer } from './reading-layer.ts'
 import { sampleRows } from './sample-rows.ts'
 import { visitLayer } from './visit-layer.ts'
+import { US_UNITS } from '../units/display-units.ts'
 
 const state = stateOf(
   collected(1, { component: 'shower-A1' }),
@@ -46,10 +47,14 @@ test('[FND6] each result stands in one band of the set, or is told apart with th
 })
 
 test('[FND10] readings are shown at their place with the temperature in figures and everything else in words', () => {
-  const [mark, ...others] = readingLayer(state, (temperatureC) => `${temperatureC} °C`).marks
+  const [mark, ...others] = readingLayer(state).marks
   expect(others).toEqual([])
-  expect(mark).toMatchObject({ component: 'shower-A1', text: '43.1 °C' })
+  expect(mark).toMatchObject({ component: 'shower-A1', text: '43.1' })
   expect(mark?.label).toBe('hot 43.1 °C, total chlorine below 0.1 mg/L')
+  expect(readingLayer(state, US_UNITS).marks[0]).toMatchObject({
+    text: '109.6',
+    label: 'hot 109.6 °F, total chlorine below 0.1 mg/L',
+  })
 })
 
 test('[FND10] without a plan there is nothing planned to show', () => {

@@ -2,7 +2,7 @@ import rule from '@rillmark/reference/findings/duplicates.json' with { type: 'js
 import { convertConcentration } from '../units/quantity.ts'
 import { countInterval } from './count-interval.ts'
 import type { RowResult, SampleRow } from './sample-rows.ts'
-import { valueWords } from './value-words.ts'
+import { resultWords } from '../units/result-words.ts'
 
 /** A duplicate beside the sample it repeats, where the two disagree by more than counting explains. */
 export interface Disagreement {
@@ -52,7 +52,8 @@ function disagreement({ first, duplicate, a, b }: Pair): Disagreement | undefine
   const coloniesKnown = one.colonies !== undefined && two.colonies !== undefined
   const allowedLog10 = allowed(one.colonies, two.colonies)
   if (differenceLog10 <= allowedLog10) return undefined
-  const words = (result: RowResult): string => valueWords(result.entry.body.value, result.entry.body.method)
+  const words = (result: RowResult): string =>
+    resultWords(result.entry.body.value, { method: result.entry.body.method })
   return {
     first,
     duplicate,

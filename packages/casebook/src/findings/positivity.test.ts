@@ -6,7 +6,7 @@ import { headline } from './headline.ts'
 import { positivity, positivityWords } from './positivity.ts'
 import { resultLayer } from './result-layer.ts'
 import { sampleRows } from './sample-rows.ts'
-import { valueWords } from './value-words.ts'
+import { resultWords } from '../units/result-words.ts'
 
 /** riser A: 2 of 3 swabs and 1 of 3 bulks positive; riser B: none of 2, one overgrown; a blank, a duplicate and one still out */
 const entries = [
@@ -90,7 +90,7 @@ test('[FND7] the headline is counted, names no cause and no probability, and say
     '2 of 3 first-flush and swab samples on riser A detected; no other riser has a readable one',
     '1 of 3 water samples on riser A detected; 0 of 2 on the other risers',
     '1 of 2 pairs of samples positive at first draw stay positive after running',
-    '1 sample could not be read and must be taken again: no negative',
+    '1 sample could not be read, which is no negative; 1 to be taken again',
   ])
 })
 
@@ -107,7 +107,7 @@ test.each([
   [count(12_000), '12 000 CFU/L by culture'],
   [{ kind: 'overgrown' }, 'overgrown: nothing can be said, sample again'],
 ] as const)('[FND8] a negative speaks of a volume and a method: %o', (value, words) => {
-  expect(valueWords(value, 'culture')).toBe(words)
+  expect(resultWords(value, { method: 'culture' })).toBe(words)
 })
 
 test('[FND9] a count has limits only where the volume examined is known: 10 colonies are 4.80 to 18.39', () => {

@@ -1,8 +1,11 @@
 import bands from '@rillmark/reference/findings/temperature-bands.json' with { type: 'json' }
 import type { Layer, Mark, Tone } from '../drawing/layers.ts'
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
+import { readingAmount } from '../fieldwork/reading-words.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
+import { showTemperature } from '../units/display.ts'
 
 type Reading = EffectiveEntry<'reading.taken'>
 
@@ -13,16 +16,15 @@ const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
   'free-chlorine': 'free chlorine',
   'total-chlorine': 'total chlorine',
 }
-const UNIT_WORDS = { Cel: '°C', '[pH]': '', 'mg/L': 'mg/L' } as const
 
 /** The latest readings of each place on the riser diagram: the hot temperature beside it (else the cold), all of them in its words. */
-export function readingLayer(state: InvestigationState, showC: (temperatureC: number) => string = String): Layer {
+export function readingLayer(state: InvestigationState, units: DisplayUnits = METRIC_UNITS): Layer {
   const byPlace = new Map<string, Reading[]>()
   for (const reading of state.fieldwork.readings) {
     const component = reading.body.component ?? componentOf(state, reading)
     if (component !== undefined) byPlace.set(component, [...(byPlace.get(component) ?? []), reading])
   }
-  const marks = [...byPlace].map(([component, readings]) => markOf(component, { readings, showC }))
+  const marks = [...byPlace].map(([component, readings]) => markOf(component, { readings, units }))
   return {
     name: 'Readings',
     marks,
@@ -35,27 +37,28 @@ function componentOf(state: InvestigationState, { body }: Reading): string | und
   return state.plan.rounds.get(body.round)?.body.plan.stops.find(({ id }) => id === body.stop)?.component
 }
 
-function markOf(
-  component: string,
-  { readings, showC }: { readings: readonly Reading[]; showC: (temperatureC: number) => string },
-): Mark {
+function markOf(component: string, { readings, units }: { readings: readonly Reading[]; units: DisplayUnits }): Mark {
   const latest = (quantity: ReadingQuantity): Reading | undefined =>
     readings.findLast(({ body }) => body.quantity === quantity)
   const shown = latest('hot-temperature') ?? latest('cold-temperature')
   const temperatureC = shown?.body.reading.kind === 'value' ? shown.body.reading.value : undefined
   const label = (Object.keys(QUANTITY_WORDS) as ReadingQuantity[])
     .flatMap((quantity) => latest(quantity) ?? [])
-    .map(readingWords)
+    .map((reading) => readingWords(reading, units))
     .join(', ')
   if (temperatureC === undefined) return { component, form: 'ring', tone: 'muted', size: 'small', label }
-  return { component, form: 'disc', tone: toneAt(bandIndex(temperatureC)), text: showC(temperatureC), label }
+  return {
+    component,
+    form: 'disc',
+    tone: toneAt(bandIndex(temperatureC)),
+    text: showTemperature(temperatureC, units).text,
+    label,
+  }
 }
 
 /** "hot 43.1 °C", "total chlorine below 0.1 mg/L". */
-export function readingWords({ body }: Reading): string {
-  const { reading, quantity } = body
-  const amount = reading.kind === 'value' ? `${reading.value}` : `${reading.kind} ${reading.limit}`
-  return `${QUANTITY_WORDS[quantity]} ${amount} ${UNIT_WORDS[reading.unit]}`.trim()
+export function readingWords({ body }: Reading, units: DisplayUnits = METRIC_UNITS): string {
+  return `${QUANTITY_WORDS[body.quantity]} ${readingAmount(body.reading, { units })}`
 }
 
 function bandIndex(temperatureC: number): number {

@@ -4,9 +4,9 @@ import { amountWords } from '../control/target-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { Entry } from '../entry/entry.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
-import { valueWords } from '../findings/value-words.ts'
 import { fieldworkWords } from './fieldwork-words.ts'
 import { counted } from '../units/counted.ts'
+import { resultWords } from '../units/result-words.ts'
 
 /** Says one body in one line; the kind's title and the envelope stand beside it. */
 type Says<K extends Kind> = (body: BodyOf<K>) => string
@@ -93,7 +93,7 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
     parts(`${label} by ${takenBy}`, place, draw !== 'not stated' && draw, collectedOn),
   'result.reported': ({ label, target, value, method, species, serogroup, status }) =>
     parts(
-      `${label}: ${target} ${valueWords(value, method)}`,
+      `${label}: ${target} ${resultWords(value, { method })}`,
       species,
       serogroup !== undefined && `serogroup ${serogroup}`,
       status !== 'final' && status,

@@ -1,6 +1,7 @@
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
-import type { ReadingQuantity, ReadingValue } from '../fieldwork/kinds.ts'
+import type { ReadingQuantity } from '../fieldwork/kinds.ts'
+import { instrumentRange, readingAmount } from '../fieldwork/reading-words.ts'
 
 type FieldworkKind = Extract<
   Kind,
@@ -21,14 +22,12 @@ const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
   'total-chlorine': 'total chlorine',
 }
 
-const UNIT_WORDS = { Cel: ' °C', '[pH]': '', 'mg/L': ' mg/L' } as const
-
 /** The fieldwork kinds in one line each; a part of `entryWords`. */
 export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) => string } = {
   'instrument.registered': ({ code, kind, rangeMin, rangeMax, unit, calibrationDue }) =>
     joined(
       `${code}, ${kind}`,
-      `${rangeMin} to ${rangeMax}${UNIT_WORDS[unit]}`,
+      instrumentRange({ rangeMin, rangeMax, unit }),
       calibrationDue !== undefined && `calibration due ${calibrationDue}`,
     ),
   'stop.added': ({ round, stop, reason }) => `${round} ${stop.id}, ${stop.title}: ${reason}`,
@@ -42,7 +41,7 @@ export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) 
       body.volumeMl !== undefined && `${body.volumeMl} mL`,
       body.filter !== 'none' && body.filter,
     ),
-  'reading.taken': (body) => `${atStop(body)}: ${QUANTITY_WORDS[body.quantity]} ${readingWords(body.reading)}`,
+  'reading.taken': (body) => `${atStop(body)}: ${QUANTITY_WORDS[body.quantity]} ${readingAmount(body.reading)}`,
   'deviation.recorded': (body) => joined(`${atStop(body)}: ${body.reason}`, body.step, body.text),
   'photo.taken': (body) => `${atStop(body)}: ${body.shows}`,
   'stop.finished': (body) => joined(`${atStop(body)}: ${body.outcome}`, body.reason),
@@ -50,12 +49,6 @@ export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) 
 
 function atStop({ round, stop }: { readonly round: string; readonly stop: string }): string {
   return `${round} stop ${stop}`
-}
-
-function readingWords(reading: ReadingValue): string {
-  const unit = UNIT_WORDS[reading.unit]
-  if (reading.kind === 'value') return `${reading.value}${unit}`
-  return `${reading.kind === 'below' ? 'below' : 'above'} ${reading.limit}${unit}`
 }
 
 function joined(...given: readonly (string | false | undefined)[]): string {

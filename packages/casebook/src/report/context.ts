@@ -4,6 +4,7 @@ import type { Head } from '../chain/link.ts'
 import { type ChosenCriteria, chosenCriteria } from '../findings/chosen-criteria.ts'
 import { type SampleRow, sampleRows } from '../findings/sample-rows.ts'
 import { type FollowUpView, followUpView } from '../follow-up/follow-up-view.ts'
+import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import { type EntryNumbers, entryNumbers } from './entry-numbers.ts'
@@ -17,6 +18,8 @@ export interface ReportContext {
   readonly today: IsoDate
   readonly variant: Variant
   readonly redacted: boolean
+  /** the units of the reader */
+  readonly units: DisplayUnits
   readonly rows: readonly SampleRow[]
   readonly criteria: ChosenCriteria
   readonly followUp: FollowUpView
@@ -41,9 +44,17 @@ export interface ReportContext {
   readonly placeWords: (place: { readonly words: string; readonly component?: string | undefined }) => string
 }
 
+/** Of which record the report speaks, to whom, on which day; the reader's units, those of the record unless told. */
+export interface ReportOptions {
+  readonly head: Head
+  readonly variant: Variant
+  readonly today: IsoDate
+  readonly units?: DisplayUnits | undefined
+}
+
 export function reportContext(
   state: InvestigationState,
-  { head, variant, today }: { head: Head; variant: Variant; today: IsoDate },
+  { head, variant, today, units = METRIC_UNITS }: ReportOptions,
 ): ReportContext {
   const redacted = variant === 'redacted'
   const criteria = chosenCriteria(state)
@@ -57,6 +68,7 @@ export function reportContext(
     today,
     variant,
     redacted,
+    units,
     rows: sampleRows(state, criteria.kind === 'chosen' ? criteria.set : undefined),
     criteria,
     followUp: followUpView(state, today),

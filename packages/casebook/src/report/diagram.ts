@@ -9,11 +9,11 @@ import type { Block } from './model.ts'
 
 /** The riser diagram with every result on it; without a described building there is none. */
 export function diagramBlock(context: ReportContext): Block[] {
-  const { state, rows, redacted } = context
+  const { state, rows, redacted, units } = context
   const { system } = state.building
   if (system === undefined) return []
-  const shown = redacted ? withoutNames(system, resultLayer(rows)) : { system, layer: resultLayer(rows) }
-  const scene = drawSystem(shown.system, { layer: shown.layer })
+  const shown = redacted ? withoutNames(system, resultLayer(rows, units)) : { system, layer: resultLayer(rows, units) }
+  const scene = drawSystem(shown.system, { layer: shown.layer, units })
   return [
     {
       block: 'figure',

@@ -1,9 +1,7 @@
-import type { Head } from '../chain/link.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
-import { type ReportContext, reportContext } from './context.ts'
+import { type ReportContext, type ReportOptions, reportContext } from './context.ts'
 import { headerOf } from './header.ts'
-import type { ReportModel, Section, Variant } from './model.ts'
+import type { ReportModel, Section } from './model.ts'
 import { cleaned, TAKEN_OUT } from './redaction.ts'
 import { buildingSection } from './section-building.ts'
 import { casesSection } from './section-cases.ts'
@@ -41,10 +39,7 @@ const SECTIONS: readonly ((context: ReportContext) => Section)[] = [
  * the outline on screen are both made from it, so they can't differ. It computes nothing of the trade; it tells what the steps' views say.
  * @throws RangeError when the head is not that of the entries the state was derived from
  */
-export function reportModel(
-  state: InvestigationState,
-  options: { readonly head: Head; readonly variant: Variant; readonly today: IsoDate },
-): ReportModel {
+export function reportModel(state: InvestigationState, options: ReportOptions): ReportModel {
   const { head, variant } = options
   if (head.sequence !== state.record.entries.length)
     throw new RangeError(

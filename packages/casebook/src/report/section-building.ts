@@ -3,6 +3,7 @@ import { isOutlet, KNOWN_BY, type WaterSystem } from '../building/water-system.t
 import { countKnown } from '../building/weakest-known.ts'
 import { kindWord } from '../building/labels.ts'
 import { counted } from '../units/counted.ts'
+import { showTemperature } from '../units/display.ts'
 import type { ReportContext } from './context.ts'
 import { diagramBlock } from './diagram.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -24,7 +25,7 @@ export function buildingSection(context: ReportContext): Section {
   return { id: 'building', title: 'Building and its water', blocks }
 }
 
-function descriptionBlocks({ state, numbersOf, said }: ReportContext, system: WaterSystem): Block[] {
+function descriptionBlocks({ state, numbersOf, said, units }: ReportContext, system: WaterSystem): Block[] {
   const { described } = state.building
   const { disinfectant, temperatureC, pH } = system.supply
   const outlets = system.components.filter(isOutlet)
@@ -51,7 +52,7 @@ function descriptionBlocks({ state, numbersOf, said }: ReportContext, system: Wa
         { name: 'Plant', text: plant.length === 0 ? 'None described.' : `${capital(listed(kindCounts(plant)))}.` },
         {
           name: 'Supply',
-          text: `${disinfectant.kind.replace('-', ' ')}, ${residual}${temperatureC === undefined ? '' : `; ${temperatureC} °C`}${pH === undefined ? '' : `; pH ${pH}`}.`,
+          text: `${disinfectant.kind.replace('-', ' ')}, ${residual}${temperatureC === undefined ? '' : `; ${showTemperature(temperatureC, units).words}`}${pH === undefined ? '' : `; pH ${pH}`}.`,
         },
         { name: 'How known', text: knownWords(system) },
       ],

@@ -31,7 +31,13 @@ export function controlSection(context: ReportContext): Section {
   return { id: 'control', title: 'Control', blocks }
 }
 
-function measureRow({ numbersOf, named, said }: ReportContext, view: MeasureView): Row {
+function targetWords({ measure }: MeasureView, { units }: ReportContext): string {
+  const { target } = measure.ordered.body
+  return target === undefined ? 'none set' : amountWords(target, units)
+}
+
+function measureRow(context: ReportContext, view: MeasureView): Row {
+  const { numbersOf, named, said } = context
   const { ordered, completed } = view.measure
   const { measure, stage, where, owner, dueOn, notes } = ordered.body
   const proved = view.places.length === 0 ? '' : placesWords(view.measure, view)
@@ -52,7 +58,7 @@ function measureRow({ numbersOf, named, said }: ReportContext, view: MeasureView
       stage,
       named(owner),
       dueOn ?? 'not set',
-      view.target ?? 'none set',
+      targetWords(view, context),
       { text: view.state === 'late' ? `late by ${counted(view.daysLate, 'day')}` : view.state, sub: end },
     ],
     entries: numbersOf(ordered, completed),
@@ -67,7 +73,7 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
   const rows: Row[] = view.places.map(({ component, proof }) => ({
     cells: [
       context.place(component),
-      view.target ?? 'none set',
+      targetWords(view, context),
       ...proofCells(context, proof),
       proof === undefined ? 'nothing written down' : proofSaid(view, proof),
     ],
@@ -78,7 +84,7 @@ function proofBlocks(context: ReportContext, view: MeasureView): Block[] {
     .map((proof) => ({
       cells: [
         proof.body.component === undefined ? 'whole measure' : context.place(proof.body.component),
-        view.target ?? 'none set',
+        targetWords(view, context),
         ...proofCells(context, proof),
         proofSaid(view, proof),
       ],
@@ -107,11 +113,14 @@ function proofSaid({ measure }: MeasureView, proof: Proof): Cell {
   return word.startsWith('not') ? { text: word, strong: true } : word
 }
 
-function proofCells({ named }: ReportContext, proof: MeasureView['places'][number]['proof']): [string, string, string] {
+function proofCells(
+  { named, units }: ReportContext,
+  proof: MeasureView['places'][number]['proof'],
+): [string, string, string] {
   if (proof === undefined) return ['', '', '']
   const { achieved, at, by } = proof.body
   return [
-    achieved === undefined ? 'not measured' : amountWords(achieved),
+    achieved === undefined ? 'not measured' : amountWords(achieved, units),
     wallClock({ instant: at, offset: proof.offset }),
     named(by),
   ]

@@ -4,6 +4,7 @@ import { durationWords } from '../custody/time-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { CustodyState } from '../custody/state.ts'
 import { counted } from '../units/counted.ts'
+import { showRange, showTemperature } from '../units/display.ts'
 import { figureText } from '../units/figure.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -26,7 +27,7 @@ export function custodySection(context: ReportContext): Section {
 }
 
 function consignmentBlocks(context: ReportContext, box: ConsignmentView): Block[] {
-  const { state, cite } = context
+  const { state, cite, units } = context
   const { temperature } = box
   const holds = [
     ...new Map(
@@ -37,11 +38,11 @@ function consignmentBlocks(context: ReportContext, box: ConsignmentView): Block[
   const range =
     temperature.range === undefined
       ? 'no range was set'
-      : `${temperature.range.lowestC} to ${temperature.range.highestC} °C asked for`
+      : `${showRange([temperature.range.lowestC, temperature.range.highestC], { unit: '°C', units })} asked for`
   const seen =
     temperature.coldest === undefined || temperature.warmest === undefined
       ? 'none was written down'
-      : `${temperature.coldest.temperatureC} to ${temperature.warmest.temperatureC} °C in ${counted(temperature.readings.length, 'reading')}`
+      : `${showRange([temperature.coldest.temperatureC, temperature.warmest.temperatureC], { unit: '°C', units })} in ${counted(temperature.readings.length, 'reading')}`
   return [
     heading(`Consignment ${box.code}`),
     told(
@@ -72,7 +73,7 @@ function consignmentBlocks(context: ReportContext, box: ConsignmentView): Block[
   ]
 }
 
-function chainTable({ worker, said, numberOfId, redacted }: ReportContext, box: ConsignmentView): Block {
+function chainTable({ worker, said, numberOfId, redacted, units }: ReportContext, box: ConsignmentView): Block {
   const rows: Row[] = box.chain.map((line) => {
     const number = numberOfId(line.entry)
     return {
@@ -82,7 +83,7 @@ function chainTable({ worker, said, numberOfId, redacted }: ReportContext, box: 
         line.from === undefined ? '' : worker(line.from),
         line.to === undefined ? '' : worker(line.to),
         line.sealIntact === undefined ? '' : line.sealIntact ? 'intact' : { text: 'not intact', strong: true },
-        line.temperatureC === undefined ? '' : `${line.temperatureC} °C`,
+        line.temperatureC === undefined ? '' : showTemperature(line.temperatureC, units).words,
         line.notes === undefined ? '' : redacted ? said(line.notes) : line.notes,
       ],
       entries: number === undefined ? [] : [number],

@@ -1,6 +1,7 @@
 import { deviationsOf } from '../fieldwork/deviations.ts'
 import { isResidual } from '../fieldwork/instruments.ts'
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
+import { instrumentRange, instrumentStep, readingAmount } from '../fieldwork/reading-words.ts'
 import { neutralizerOf, type NeutralizerVerdict } from '../fieldwork/neutralizer-check.ts'
 import type { StopVisit } from '../fieldwork/state.ts'
 import { visitKey } from '../fieldwork/state.ts'
@@ -8,7 +9,7 @@ import { counted } from '../units/counted.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
 import { stopPlace } from './section-plan.ts'
-import { column, heading, readingWords, table, told } from './words.ts'
+import { column, heading, table, told } from './words.ts'
 import { localDate, wallClock } from '../units/local-time.ts'
 
 export function fieldworkSection(context: ReportContext): Section {
@@ -196,7 +197,10 @@ function readingRow(
 ): Row {
   const cells = shown.map((quantity): Cell => {
     const own = visit.readings.filter(({ body }) => body.quantity === quantity)
-    return own.map(({ body }) => `${readingWords(body.reading)}${steadyWords(body)}`).join('; ')
+    const words = own.map(
+      ({ body }) => `${readingAmount(body.reading, { units: context.units, signs: true })}${steadyWords(body)}`,
+    )
+    return words.join('; ')
   })
   const instruments = [...new Set(visit.readings.flatMap(({ body }) => body.instrument ?? []))]
   return {
@@ -210,16 +214,16 @@ function steadyWords({ curve }: StopVisit['readings'][number]['body']): string {
   return curve.steady === undefined ? ' (never steady)' : ` (after ${curve.steady.fromSeconds} s)`
 }
 
-function instrumentTable({ state, numbersOf }: ReportContext): Block {
+function instrumentTable({ state, numbersOf, units }: ReportContext): Block {
   const rows: Row[] = [...state.fieldwork.instruments.values()].map((entry) => {
     const { code, kind, measures, rangeMin, rangeMax, resolution, unit, calibratedOn, calibrationDue } = entry.body
-    const words = unit === 'Cel' ? '°C' : unit === '[pH]' ? 'pH' : unit
+    const range = instrumentRange({ rangeMin, rangeMax, unit }, units)
     return {
       cells: [
         { text: code, mono: true },
         kind,
         measures.map((one) => one.replace('-', ' ')).join(', '),
-        `${rangeMin} to ${rangeMax} ${words}, steps of ${resolution}`,
+        `${range}, steps of ${instrumentStep({ resolution, unit }, units)}`,
         calibratedOn === undefined
           ? 'not stated'
           : `${calibratedOn}${calibrationDue === undefined ? '' : `, due ${calibrationDue}`}`,

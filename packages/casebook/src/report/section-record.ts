@@ -1,8 +1,9 @@
 import { KINDS } from '../entry/kinds.ts'
 import { counted } from '../units/counted.ts'
+import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
-import { column, heading, table, told } from './words.ts'
+import { column, heading, listed, table, told } from './words.ts'
 import { wallClock } from '../units/local-time.ts'
 
 export function recordSection(context: ReportContext): Section {
@@ -22,6 +23,7 @@ export function recordSection(context: ReportContext): Section {
         },
         { name: 'On', text: counted(new Set(entries.map(({ device }) => device)).size, 'device') },
         { name: 'Head', text: `entry ${head.sequence}, SHA-256 ${head.hash}` },
+        ...unitFact(context.units),
       ],
     },
     told(
@@ -35,6 +37,20 @@ export function recordSection(context: ReportContext): Section {
     ...issuedBlocks(context),
   ]
   return { id: 'record', title: 'The record', blocks }
+}
+
+/** The record's own units go without saying. */
+function unitFact(units: DisplayUnits): { name: string; text: string }[] {
+  const others = Object.entries(METRIC_UNITS)
+    .filter(([name, unit]) => units[name as keyof DisplayUnits] !== unit)
+    .map(([name]) => units[name as keyof DisplayUnits])
+  if (others.length === 0) return []
+  return [
+    {
+      name: 'Units',
+      text: `told in ${listed(others)} for the reader; the record keeps °C, L, mm, m and kg, and counts as reported`,
+    },
+  ]
 }
 
 function correctionTable(context: ReportContext): Block {

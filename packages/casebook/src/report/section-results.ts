@@ -5,16 +5,19 @@ import { bandCounts } from '../findings/band-counts.ts'
 import { countInterval } from '../findings/count-interval.ts'
 import type { RowResult, SampleRow } from '../findings/sample-rows.ts'
 import { counted } from '../units/counted.ts'
-import { DEFAULT_PREFERENCES, displayResult } from '../units/display.ts'
+import type { DisplayUnits } from '../units/display-units.ts'
+import { showConcentration } from '../units/display.ts'
+import type { ResultValue } from '../units/result-value.ts'
+import { resultWords } from '../units/result-words.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
 import { column, heading, numberColumn, table, told } from './words.ts'
 
 export function resultsSection(context: ReportContext): Section {
-  const { rows, criteria } = context
+  const { rows, criteria, units } = context
   const blocks: Block[] = [
     told(
-      `${counted(rows.length, 'sample')}. Values stand as the laboratory reported them, in its unit; results in different units are not compared. A negative speaks of the volume examined and the method, never of a building without Legionella.`,
+      `${counted(rows.length, 'sample')}. ${unitSentence(units)}; results in different units are not compared. A negative speaks of the volume examined and the method, never of a building without Legionella.`,
     ),
     ...(criteria.kind === 'chosen' ? criteriaBlocks(context, criteria.set) : []),
     heading('Every sample'),
@@ -22,6 +25,12 @@ export function resultsSection(context: ReportContext): Section {
     ...importBlocks(context),
   ]
   return { id: 'results', title: 'Results', blocks }
+}
+
+function unitSentence({ count }: DisplayUnits): string {
+  return count === 'as reported'
+    ? 'Values stand as the laboratory reported them, in its unit'
+    : `Counts in water are told ${count}; the record holds them in the unit the laboratory reported`
 }
 
 /** A band's beginning in the words of its set. */
@@ -156,15 +165,16 @@ export function rowPlace({ placeWords }: ReportContext, row: SampleRow): string 
   return placeWords({ words: row.place, component: row.component })
 }
 
-function reported({ said }: ReportContext, { entry, outcome }: RowResult): Cell {
+function reported({ said, units }: ReportContext, { entry, outcome }: RowResult): Cell {
   const { value, species, serogroup, status } = entry.body
   const strain = [
     species,
     serogroup === undefined ? undefined : `serogroup ${serogroup.replace(/^(?:serogroup|sg)\s*/i, '')}`,
   ]
   const interval = countInterval(entry.body)
-  const words = displayResult(value, DEFAULT_PREFERENCES)
-  const limits = interval === undefined ? [] : [`${short(interval.lower)}–${short(interval.upper)} by counting`]
+  const words = resultWords(value, { units })
+  const limit = (bound: number): string => short(inUnitOf(value, { bound, units }))
+  const limits = interval === undefined ? [] : [`${limit(interval.lower)}–${limit(interval.upper)} by counting`]
   return {
     text: value.kind === 'not-tested' ? said(words) : words,
     strong: outcome === 'positive',
@@ -180,6 +190,11 @@ function methodCell({ entry }: RowResult, { laboratory }: Telling): Cell {
     laboratory ? entry.body.laboratory : undefined,
   ]
   return { text: method, sub: below.flatMap((one) => one ?? []).join(' · ') }
+}
+
+/** A limit of a count in the unit the count is told in. */
+function inUnitOf(value: ResultValue, { bound, units }: { bound: number; units: DisplayUnits }): number {
+  return value.kind === 'count' ? Number(showConcentration({ value: bound, unit: value.unit }, units).text) : bound
 }
 
 /** Two significant digits: limits of counting are no sharper. */

@@ -1,15 +1,4 @@
-import type { ReadingValue } from '../fieldwork/kinds.ts'
 import type { Block, Column, Row, Said } from './model.ts'
-
-const UNIT_WORDS: Readonly<Record<ReadingValue['unit'], string>> = { Cel: '°C', '[pH]': '', 'mg/L': 'mg/L' }
-
-/** A reading as it was taken: a number, or the statement that it lay outside what the instrument can tell. */
-export function readingWords(reading: ReadingValue): string {
-  const unit = UNIT_WORDS[reading.unit]
-  const number =
-    reading.kind === 'value' ? `${reading.value}` : `${reading.kind === 'below' ? '<' : '>'} ${reading.limit}`
-  return unit === '' ? number : `${number} ${unit}`
-}
 
 /** Words joined as a sentence lists them. */
 export function listed(words: readonly string[]): string {

@@ -1,5 +1,5 @@
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { valueWords } from '../findings/value-words.ts'
+import { resultWords } from '../units/result-words.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { ResultValue } from '../units/result-value.ts'
 import { type KnownSample, knownSamples } from './known-samples.ts'
@@ -184,7 +184,7 @@ function recordReasons(row: ReadRow, results: readonly ReviewedResult[]): Reason
         trap: 'changes a result',
         blocks: true,
         column,
-        words: `the record holds "${valueWords(existing.body.value, existing.body.method)}" on this sample: amend that, or keep both`,
+        words: `the record holds "${resultWords(existing.body.value, { method: existing.body.method })}" on this sample: amend that, or keep both`,
       },
     ]
   })

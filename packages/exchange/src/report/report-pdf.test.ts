@@ -72,7 +72,7 @@ describe('the whole report', () => {
 
   test('[RPT3] every sample stands in it', () => {
     for (const label of state.fieldwork.samples.keys()) expect(text).toContain(label)
-    expect(text).toContain('less than 0.05 CFU/mL')
+    expect(text).toContain('fewer than 0.05 CFU/mL')
   })
 })
 

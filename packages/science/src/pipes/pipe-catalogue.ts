@@ -1,6 +1,7 @@
 import copper from '@rillmark/reference/pipes/astm-b88.json' with { type: 'json' }
 import metric from '@rillmark/reference/pipes/en-1057.json' with { type: 'json' }
 import pex from '@rillmark/reference/pipes/pex-sdr9.json' with { type: 'json' }
+import { MM_PER_INCH } from '../units/definitions.ts'
 
 export interface PipeSize {
   standard: string
@@ -10,8 +11,7 @@ export interface PipeSize {
   boreMm: number
 }
 
-/** By definition. */
-const MM_PER_UNIT: Record<string, number> = { mm: 1, in: 25.4 }
+const MM_PER_UNIT: Record<string, number> = { mm: 1, in: MM_PER_INCH }
 
 /** Every size of every standard in `reference/pipes/`. */
 export const pipeSizes: readonly PipeSize[] = [copper, pex, metric].flatMap(({ unit, standards }) => {

@@ -6,10 +6,10 @@ import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { KnownChoice } from './KnownTag.tsx'
 import { PartChoice } from './PartChoice.tsx'
 import { useEdit } from './use-edit.ts'
@@ -62,8 +62,8 @@ export function AddPipeDialog(props: {
           choices={CIRCUITS.map((id) => ({ id, label: circuitWord(id) }))}
         />
         <FormRow>
-          <NumberField label="Length" unit="m" value={length} onChange={setLength} min={0} required />
-          <NumberField label="Bore" unit="mm" value={bore} onChange={setBore} min={0} />
+          <QuantityField label="Length" unit="m" value={length} onChange={setLength} min={0} required />
+          <QuantityField label="Bore" unit="mm" value={bore} onChange={setBore} min={0} />
         </FormRow>
         <KnownChoice label="How do you know it?" value={known} onChange={setKnown} />
         <ProblemList problems={issues} />
@@ -73,7 +73,7 @@ export function AddPipeDialog(props: {
 }
 
 function typed(text: string): number | string | undefined {
-  const read = readTypedNumber(text)
+  const read = readTypedQuantity(text)
   return read.kind === 'number' ? read.value : read.kind === 'empty' ? undefined : text
 }
 

@@ -1,6 +1,6 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { ReactNode } from 'react'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
@@ -23,7 +23,7 @@ export function FactInput(props: {
     case 'number':
     case 'whole':
       return (
-        <NumberField {...common} unit={field.unit === '' ? undefined : field.unit} whole={field.kind === 'whole'} />
+        <QuantityField {...common} unit={field.unit === '' ? undefined : field.unit} whole={field.kind === 'whole'} />
       )
     case 'part':
       return <PartChoice label={field.label} system={system} value={value} onChange={onChange} issue={issue} />

@@ -3,7 +3,7 @@ import { otherEnd } from '@rillmark/casebook/building/graph.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useMemo } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
-import { showPipeSize } from '../store/display.ts'
+import { show } from '@rillmark/casebook/units/display.ts'
 import { usePreferences } from '../store/preferences.tsx'
 import type { PartDetailProps } from './PartDetail.tsx'
 import { circuitWord, nameIn } from './words.ts'
@@ -29,7 +29,8 @@ export function PartPipes({ system, id, onSelect, onHover }: PartDetailProps): R
           id: 'bore',
           head: 'Bore',
           numeric: true,
-          cell: (pipe) => (pipe.boreMm === undefined ? (pipe.size ?? '') : showPipeSize(pipe.boreMm, units).words),
+          cell: (pipe) =>
+            pipe.boreMm === undefined ? (pipe.size ?? '') : show(pipe.boreMm, { unit: 'mm', units }).words,
         },
       ]}
     />

@@ -2,6 +2,7 @@ import { shapeOf } from '@rillmark/casebook/building/quick-description.ts'
 import type { ReactNode } from 'react'
 import { FormRow } from '../kit/FormRow.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -159,7 +160,7 @@ function Supply({ draft, set, issueAt }: PartProps): ReactNode {
         />
       </FormRow>
       <FormRow>
-        <NumberField label="Arrives at" unit="°C" value={draft.supplyC} onChange={(supplyC) => set({ supplyC })} />
+        <QuantityField label="Arrives at" unit="°C" value={draft.supplyC} onChange={(supplyC) => set({ supplyC })} />
         <NumberField label="pH" value={draft.pH} onChange={(pH) => set({ pH })} min={0} max={14} />
       </FormRow>
       <RadioRow
@@ -172,7 +173,7 @@ function Supply({ draft, set, issueAt }: PartProps): ReactNode {
         ]}
       />
       {draft.coldTank === 'yes' && (
-        <NumberField
+        <QuantityField
           label="Volume of the tank"
           unit="L"
           value={draft.coldTankL}

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { OutletCounts } from './OutletCounts.tsx'
 import type { HeaterDraft, OverrideDraft } from './quick-draft.ts'
@@ -39,7 +39,7 @@ export function HeaterRows(props: {
                 width="narrow"
               />
               {heater.kind === 'storage' && (
-                <NumberField
+                <QuantityField
                   label="Volume"
                   unit="L"
                   value={heater.volumeL}
@@ -47,7 +47,7 @@ export function HeaterRows(props: {
                   min={0}
                 />
               )}
-              <NumberField
+              <QuantityField
                 label="Set to"
                 unit="°C"
                 value={heater.setpointC}

@@ -1,21 +1,19 @@
 import { kindWord } from '@rillmark/casebook/building/labels.ts'
 import type { Component, Pipe, Supply, WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { knownByOf } from '@rillmark/casebook/building/water-system.ts'
-import { showPipeSize, showTemperature, showVolume } from '../store/display.ts'
-import type { DisplayUnits } from '../store/preferences.tsx'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { show } from '@rillmark/casebook/units/display.ts'
 import type { FactLine } from './FactsView.tsx'
 import { COMPONENT_LABELS, PIPE_LABELS } from './facts.ts'
 import { circuitWord, DISINFECTANT_WORDS, nameIn, useWords } from './words.ts'
 
 type Words = (value: never, units: DisplayUnits) => string
 
-const litres: Words = (value: number, units) => showVolume(value, units).words
-const degrees: Words = (value: number, units) => showTemperature(value, units).words
-const size: Words = (value: number, units) => showPipeSize(value, units).words
 const per =
   (unit: string): Words =>
-  (value: number) =>
-    `${value} ${unit}`
+  (value: number, units) =>
+    show(value, { unit, units }).words
+const [litres, degrees, size] = [per('L'), per('°C'), per('mm')]
 
 const VALUE_WORDS: Readonly<Record<string, Words>> = {
   kind: kindWord as Words,

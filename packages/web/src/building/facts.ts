@@ -12,7 +12,7 @@ import { drawsFrom, drawsText, flattenUse, nestUse } from '@rillmark/casebook/bu
 import { kindWord } from '@rillmark/casebook/building/labels.ts'
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { circuitWord, DISINFECTANT_CHOICES } from './words.ts'
 
 /** One fact of a part as its form asks for it. */
@@ -170,7 +170,7 @@ function valueOf({ kind }: FactField, typed: string): unknown {
   if (typed.trim() === '') return undefined
   if (kind === 'draws') return drawsFrom(typed) ?? typed
   if (kind !== 'number' && kind !== 'whole') return typed.trim()
-  const read = readTypedNumber(typed)
+  const read = readTypedQuantity(typed)
   return read.kind === 'number' ? read.value : typed
 }
 

@@ -3,7 +3,7 @@ import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-descri
 import type { DisinfectantKind } from '@rillmark/casebook/building/water-system.ts'
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 
 /** Outlets by kind, each number as typed. */
 export type CountsDraft = Readonly<Record<string, string>>
@@ -67,7 +67,7 @@ export const emptyQuick = (name: string): QuickDraft => ({
 
 /** The number typed; undefined for an empty field; the text itself where it is no number, for the schema to name. */
 const numeral = (text: string): number | string | undefined => {
-  const read = readTypedNumber(text)
+  const read = readTypedQuantity(text)
   return read.kind === 'number' ? read.value : read.kind === 'empty' ? undefined : text
 }
 

@@ -1,8 +1,9 @@
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { show, showConcentration, showReckoned } from '@rillmark/casebook/units/display.ts'
+import { isRecordUnit, plainText } from '@rillmark/casebook/units/scales.ts'
 import type { FieldSpec, NamedField } from '../form/field-spec.ts'
 import { choiceWords } from '../form/field-words.ts'
 import { lowerFirst } from '../form/label-at.ts'
-import { showConcentration, showPipeSize, showTemperature, showVolume } from '../store/display.ts'
-import type { DisplayUnits } from '../store/preferences.tsx'
 
 /** One line of a result as people read it. */
 export interface ResultRow {
@@ -16,7 +17,12 @@ export interface ResultRow {
 export interface ResultTable {
   readonly path: string
   readonly label: string
-  readonly columns: readonly { readonly name: string; readonly label: string; readonly unit: string }[]
+  readonly columns: readonly {
+    readonly name: string
+    readonly label: string
+    readonly unit: string
+    readonly numeric: boolean
+  }[]
   readonly rows: readonly (readonly string[])[]
 }
 
@@ -31,16 +37,19 @@ export interface Reading {
   readonly fields: readonly NamedField[]
   readonly values: Values
   readonly units: DisplayUnits
+  /** put in by a person: every digit is kept */
+  readonly given?: boolean | undefined
 }
 
 /** A calculation's values (its input or its result) in words: numbers with units, intervals in one line, yes and no, lists as tables. */
-export function readableResult({ fields, values, units }: Reading): ReadableResult {
-  return readGroup(fields, { values, units, path: '', within: '' })
+export function readableResult({ fields, values, units, given }: Reading): ReadableResult {
+  return readGroup(fields, { values, units, given, path: '', within: '' })
 }
 
 interface Place {
   readonly values: Values
   readonly units: DisplayUnits
+  readonly given: boolean | undefined
   readonly path: string
   /** label of the group these fields stand in */
   readonly within: string
@@ -57,10 +66,11 @@ function readField(field: NamedField, place: Place): ReadableResult {
   const value = place.values[field.name]
   const path = place.path === '' ? field.name : `${place.path}.${field.name}`
   const label = place.within === '' ? field.label : `${place.within}: ${lowerFirst(field.label)}`
-  const { spec } = field
+  const { spec, unit } = field
+  const how: ShownIn = { unit, units: place.units, given: place.given }
   if (spec.kind === 'group' && isObject(value)) {
-    if (isInterval(spec.fields))
-      return row({ path, label, field, words: intervalWords(value, { unit: field.unit, units: place.units }) })
+    if (isInterval(spec.fields)) return row({ path, label, field, words: intervalWords(value, how) })
+    if (isSpread(value)) return spreadRow(value, { path, label, ...how })
     return hintedFirst(readGroup(spec.fields, { ...place, values: value, path, within: label }), field.hint)
   }
   if (spec.kind === 'variant' && isObject(value))
@@ -71,10 +81,10 @@ function readField(field: NamedField, place: Place): ReadableResult {
       path,
       label,
       field,
-      words: value.map((item) => valueWords(item, { unit: field.unit, units: place.units })).join(', '),
+      words: value.map((item) => valueWords(item, how)).join(', '),
     })
   }
-  return row({ path, label, field, words: valueWords(value, { unit: field.unit, units: place.units }) })
+  return row({ path, label, field, words: valueWords(value, how) })
 }
 
 function row(given: { path: string; label: string; field: NamedField; words: string }): ReadableResult {
@@ -94,13 +104,35 @@ function isInterval(fields: readonly NamedField[]): boolean {
   return fields.length === 2 && fields[0]?.name === 'lower' && fields[1]?.name === 'upper'
 }
 
-function intervalWords({ lower, upper }: Values, { unit, units }: ShownIn): string {
+function intervalWords({ lower, upper }: Values, how: ShownIn): string {
   if (lower === undefined && upper === undefined) return 'no finite limit on either side'
-  if (upper === undefined) return `from ${valueWords(lower, { unit, units })}, no finite upper limit`
-  if (lower === undefined) return `up to ${valueWords(upper, { unit, units })}, no finite lower limit`
-  const [from, to] = [valueWords(lower, { unit, units }), valueWords(upper, { unit, units })]
+  if (upper === undefined) return `from ${valueWords(lower, how)}, no finite upper limit`
+  if (lower === undefined) return `up to ${valueWords(upper, how)}, no finite lower limit`
+  const [from, to] = [valueWords(lower, how), valueWords(upper, how)]
   return `${from} to ${to}`
 }
+
+/** What many draws came to: their middle and the ends most of them lie between. */
+function isSpread(value: Values): boolean {
+  return ['p5', 'median', 'p95', 'mean', 'medianStandardError'].every((name) => typeof value[name] === 'number')
+}
+
+/** The middle, then where nine draws of ten lie; beside it what else is told, above all how far simulating may be off. */
+function spreadRow(
+  { p5, median, p95, mean, medianStandardError }: Values,
+  { path, label, ...shown }: ShownIn & { path: string; label: string },
+): ReadableResult {
+  const short = (value: unknown): string =>
+    valueWords(typeof value === 'number' ? Number(value.toPrecision(SPREAD_DIGITS)) : value, shown)
+  const hint = `Median; mean ${short(mean)}; simulated to ± ${short(medianStandardError)}`
+  return {
+    rows: [{ path, label, words: `${short(median)}; 90 of 100 draws from ${short(p5)} to ${short(p95)}`, hint }],
+    tables: [],
+  }
+}
+
+/** Draws do not fix more. */
+const SPREAD_DIGITS = 3
 
 function tableOf(
   spec: FieldSpec & { kind: 'group' },
@@ -109,48 +141,53 @@ function tableOf(
   return {
     path: given.path,
     label: given.label,
-    columns: spec.fields.map(({ name, label, unit }) => ({ name, label, unit })),
+    columns: spec.fields.map(({ name, label, unit, spec: { kind } }) => ({
+      name,
+      label,
+      unit,
+      numeric: kind === 'number',
+    })),
     rows: given.value.map((item) =>
-      spec.fields.map(({ name, unit }) =>
-        valueWords(isObject(item) ? item[name] : undefined, { unit, units: given.units }),
-      ),
+      spec.fields.map((field) => cellWords(field, { ...given, value: isObject(item) ? item[field.name] : undefined })),
     ),
   }
+}
+
+/** Limits of an interval stand in one cell. */
+function cellWords({ spec, unit }: NamedField, cell: Pick<Place, 'units' | 'given'> & { value: unknown }): string {
+  const how: ShownIn = { unit, units: cell.units, given: cell.given }
+  const isLimits = spec.kind === 'group' && isInterval(spec.fields) && isObject(cell.value)
+  return isLimits ? intervalWords(cell.value as Values, how) : valueWords(cell.value, how)
 }
 
 /** The unit a value is in, and the units people prefer. */
 export interface ShownIn {
   readonly unit: string
   readonly units: DisplayUnits
+  /** put in by a person: every digit is kept */
+  readonly given?: boolean | undefined
 }
 
 /** One value with its unit, in the preferred unit where there is one. */
-export function valueWords(value: unknown, { unit, units }: ShownIn): string {
+export function valueWords(value: unknown, { unit, units, given }: ShownIn): string {
   if (value === undefined || value === null) return 'no finite value'
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
-  if (typeof value === 'number') return numberWords(value, { unit, units })
+  if (typeof value === 'number') return numberWords(value, { unit, units, given })
   return typeof value === 'string' ? choiceWords(value) : JSON.stringify(value)
 }
 
-function numberWords(value: number, { unit, units }: ShownIn): string {
-  const rounded = Number(value.toPrecision(SHOWN_DIGITS))
-  switch (unit) {
-    case '°C':
-      return showTemperature(rounded, units).words
-    case 'L':
-      return showVolume(rounded, units).words
-    case 'mm':
-      return showPipeSize(rounded, units).words
-    case 'CFU/L':
-      return showConcentration({ value: rounded, unit: 'CFU/L' }, units).words
-    case 's':
-      return `${plain(value)} s${minutesToo(value)}`
-    default:
-      return unit === '' ? plain(value) : `${plain(value)} ${unit}`
-  }
+function numberWords(value: number, { unit, units, given = false }: ShownIn): string {
+  if (isRecordUnit(unit) && (value === 0 || Math.abs(value) >= SMALLEST_PLAIN))
+    return (given ? show : showReckoned)(value, { unit, units }).words
+  if (unit === 'CFU/L') return showConcentration({ value: given ? value : rounded(value), unit }, units).words
+  const text = given && Math.abs(value) >= SMALLEST_PLAIN ? plainText(value) : plain(value)
+  if (unit === 's') return `${text} s${minutesToo(value)}`
+  return unit === '' ? text : `${text} ${unit}`
 }
 
-/** Long enough for every measurement of the trade; what was put in and the copied text keep all digits given. */
+const rounded = (value: number): number => Number(value.toPrecision(SHOWN_DIGITS))
+
+/** Long enough for every measurement of the trade; what was put in keeps all digits given. */
 const SHOWN_DIGITS = 4
 const SECONDS_PER_MINUTE = 60
 const SMALLEST_PLAIN = 1e-4

@@ -1,14 +1,14 @@
+import { type DisplayUnits, METRIC_UNITS, US_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { calculations } from '@rillmark/science/catalogue/catalogue.ts'
 import { describe, expect, test } from 'vitest'
 import { groupDraft } from '../form/draft.ts'
 import { fieldsOf } from '../form/field-spec.ts'
-import type { DisplayUnits } from '../store/preferences.tsx'
 import { givenBy, runOf } from './calculation-run.ts'
 import { readableResult, valueWords } from './result-rows.ts'
 import { bySubject } from './subjects.ts'
 import { symbolRows, workingText } from './working.ts'
 
-const units: DisplayUnits = { temperature: '°C', volume: 'L', length: 'mm', count: 'per L' }
+const units: DisplayUnits = { ...METRIC_UNITS, count: 'per L' }
 const find = (id: string) => {
   const found = calculations.find((each) => each.id === id)
   if (found === undefined) throw new RangeError(`Cannot test a calculation because there is none of the id: got ${id}`)
@@ -100,4 +100,34 @@ test('what is typed and is no number is called wrong at its field', () => {
   const draft = groupDraft(fields, { segments: [{ boreMm: 20 }], flowLPerMin: 6 })
   const run = runOf(calculation, { given: givenBy(fields, { ...draft, flowLPerMin: 'six' }) })
   expect(run).toMatchObject({ kind: 'open', missing: ['segments.0.lengthM'], wrong: [{ path: 'flowLPerMin' }] })
+})
+
+test('figures typed in US units give what the same figures give in the units of the record, and are told as they were typed', () => {
+  const calculation = find('mixed-temperature')
+  const fields = fieldsOf(calculation.input)
+  const draft = { hotC: '140 °F', coldC: '50 °F', hotFlowLPerMin: '2 US gal/min', coldFlowLPerMin: '1 US gal/min' }
+  const run = runOf(calculation, { given: givenBy(fields, { ...groupDraft(fields, undefined), ...draft }) })
+  if (run.kind !== 'worked') throw new RangeError(`Cannot work it: got ${JSON.stringify(run)}`)
+  expect(run.worked.input).toMatchObject({ hotC: 60, coldC: 10, hotFlowLPerMin: 7.5708 })
+  const text = workingText(calculation, { worked: run.worked, units: US_UNITS })
+  for (const typed of Object.values(draft)) expect(text).toContain(typed)
+})
+
+test('rows of a list are typed in US units too', () => {
+  const calculation = find('clearing-time')
+  const fields = fieldsOf(calculation.input)
+  const segments = [{ boreMm: '0.785 in', lengthM: '20 ft' }]
+  const given = givenBy(fields, { ...groupDraft(fields, undefined), segments, flowLPerMin: '1.5 US gal/min' })
+  expect(given).toMatchObject({ segments: [{ boreMm: 19.939, lengthM: 6.096 }], flowLPerMin: 5.67812 })
+})
+
+test('a drop of temperature is a difference: no 32 is added', () => {
+  const { calculation, worked } = workedExample('loop-temperature')
+  const dropK = Number(worked.result['dropK'])
+  const words = (preferred: DisplayUnits) =>
+    readableResult({ fields: fieldsOf(calculation.output), values: worked.result, units: preferred }).rows.find(
+      ({ path }) => path === 'dropK',
+    )?.words
+  expect(words(METRIC_UNITS)).toBe(`${Number(dropK.toPrecision(4))} K`)
+  expect(words(US_UNITS)).toBe(`${Number((dropK * 1.8).toPrecision(4))} °F difference`)
 })

@@ -1,8 +1,8 @@
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import type { Known } from '@rillmark/science/catalogue/sources.ts'
 import { fieldsOf } from '../form/field-spec.ts'
 import { lowerFirst } from '../form/label-at.ts'
-import type { DisplayUnits } from '../store/preferences.tsx'
 import { readableResult, valueWords } from './result-rows.ts'
 
 /** What was put in, with presets filled in, and what came out. */
@@ -98,7 +98,7 @@ export function workingText(calculation: Calculation, { worked, units }: Told): 
     ...lines(readableResult({ fields: fieldsOf(output), values: worked.result, units })),
     '',
     'Put in',
-    ...lines(readableResult({ fields: fieldsOf(input), values: worked.input, units })),
+    ...lines(readableResult({ fields: fieldsOf(input), values: worked.input, units, given: true })),
     '',
     `Formula: ${formula.text}`,
     ...symbols.map(({ symbol, standsFor, value }) => `  ${symbol}: ${standsFor}${value === '' ? '' : ` = ${value}`}`),

@@ -1,11 +1,13 @@
 import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
 import { MEASURES_REFERENCE, referenceFor } from '@rillmark/casebook/control/reference-measures.ts'
+import { amountWords } from '@rillmark/casebook/control/target-words.ts'
 import type { ReactNode } from 'react'
 import { Caution } from '../kit/Caution.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Section } from '../kit/Section.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { useWriting } from '../store/use-writing.ts'
 import type { RecordedCalculation } from './recorded-calculation.ts'
 import { CalculationPart } from './CalculationPart.tsx'
@@ -15,6 +17,7 @@ import { calculationsFor } from './calculations-for.ts'
 export function MeasureSide({ view }: { readonly view: MeasureView }): ReactNode {
   const { body } = view.measure.ordered
   const { completed } = view.measure
+  const { units } = usePreferences()
   const { against, cautions } = referenceFor(body.measure)
   const discharges = calculationsFor(body.measure).some(({ id }) => id === 'dechlorination')
   return (
@@ -25,7 +28,7 @@ export function MeasureSide({ view }: { readonly view: MeasureView }): ReactNode
           { key: 'Stage', value: body.stage },
           { key: 'Who', value: body.owner },
           { key: 'By', value: body.dueOn ?? 'no date' },
-          { key: 'Target', value: view.target ?? 'none' },
+          { key: 'Target', value: body.target === undefined ? 'none' : amountWords(body.target, units) },
           { key: 'Places', value: view.places.length === 0 ? 'the whole system' : String(view.places.length) },
           ...(completed === undefined ? [] : [{ key: completed.body.outcome, value: completed.body.completedOn }]),
         ]}

@@ -1,8 +1,10 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { MeasureView } from '@rillmark/casebook/control/control-view.ts'
+import { amountWords } from '@rillmark/casebook/control/target-words.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Tag, type TagProps } from '../kit/Tag.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 
 const STATE_TAGS: Record<MeasureView['state'], Pick<TagProps, 'shape' | 'kind'>> = {
   ordered: { shape: 'open' },
@@ -43,12 +45,18 @@ export function MeasureTable(props: {
           ),
           sort: ({ measure }) => measure.ordered.body.dueOn,
         },
-        { id: 'target', head: 'Target', cell: ({ target }) => target ?? <span className="quiet">none</span> },
+        { id: 'target', head: 'Target', cell: ({ measure }) => <Target measure={measure} /> },
         { id: 'proved', head: 'Proved', cell: (view) => <span className="control-one-line">{provedWords(view)}</span> },
         { id: 'state', head: 'State', cell: (view) => <MeasureState view={view} /> },
       ]}
     />
   )
+}
+
+function Target({ measure }: Pick<MeasureView, 'measure'>): ReactNode {
+  const { units } = usePreferences()
+  const { target } = measure.ordered.body
+  return target === undefined ? <span className="quiet">none</span> : amountWords(target, units)
 }
 
 /** How a measure stands, as mark and words. */

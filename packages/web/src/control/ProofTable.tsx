@@ -9,10 +9,11 @@ import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { DateTimeField } from '../kit/DateTimeField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { instantIn, numberIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
 import { localInstant } from '../store/local-time.ts'
@@ -87,7 +88,7 @@ function ProofLine(props: {
       {open && (
         <div className="proof-entry">
           {target !== undefined && (
-            <NumberField
+            <QuantityField
               label={`${target.quantity} at ${name}`}
               labelHidden
               unit={target.unit}
@@ -97,7 +98,7 @@ function ProofLine(props: {
             />
           )}
           {target?.minutes !== undefined && (
-            <NumberField
+            <QuantityField
               label={`held at ${name}`}
               labelHidden
               unit="min"
@@ -120,6 +121,7 @@ function ProofLine(props: {
 }
 
 function ProofSaid({ place: { proof }, view }: { readonly place: PlaceProof; readonly view: MeasureView }): ReactNode {
+  const { units } = usePreferences()
   if (proof === undefined)
     return (
       <Tag shape="open" kind="faint">
@@ -127,7 +129,7 @@ function ProofSaid({ place: { proof }, view }: { readonly place: PlaceProof; rea
       </Tag>
     )
   const { achieved, reached, at, by } = proof.body
-  const words = [achieved === undefined ? undefined : amountWords(achieved), proofWord(view.measure, proof)]
+  const words = [achieved === undefined ? undefined : amountWords(achieved, units), proofWord(view.measure, proof)]
   return (
     <span className="proof-said">
       <Tag shape={reached ? 'check' : 'cross'} kind={reached ? 'accent' : 'bad'}>

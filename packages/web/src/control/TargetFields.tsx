@@ -4,7 +4,7 @@ import type { ReactNode } from 'react'
 import { Caution } from '../kit/Caution.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { Note } from '../kit/Note.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { Select } from '../kit/Select.tsx'
 import { type TargetDraft, QUANTITIES, unitFor } from './measure-draft.ts'
@@ -73,14 +73,14 @@ function TargetAmount(props: {
         choices={QUANTITIES.map((id) => ({ id, label: id }))}
         width="narrow"
       />
-      <NumberField
+      <QuantityField
         label="At least"
         unit={target.unit}
         value={target.value}
         onChange={(value) => onChange({ ...target, from: 'own', value })}
       />
       {target.quantity !== 'flush time' && (
-        <NumberField
+        <QuantityField
           label="Held for"
           unit="min"
           value={target.minutes}

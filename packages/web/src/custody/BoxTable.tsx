@@ -1,8 +1,8 @@
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import type { ConsignmentView } from '@rillmark/casebook/custody/custody-view.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Tag, type TagProps } from '../kit/Tag.tsx'
-import { showTemperature } from '../store/display.ts'
 import { usePreferences } from '../store/preferences.tsx'
 import { holdTag } from './hold-words.ts'
 

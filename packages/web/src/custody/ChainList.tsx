@@ -1,8 +1,8 @@
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import type { ChainLine } from '@rillmark/casebook/custody/chain-lines.ts'
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { ReactNode } from 'react'
 import { Tag } from '../kit/Tag.tsx'
-import { showTemperature } from '../store/display.ts'
 import { usePreferences } from '../store/preferences.tsx'
 
 /** The chain of custody, in order of what happened. */

@@ -1,7 +1,7 @@
 import { issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
@@ -26,7 +26,7 @@ export function OpenBoxDialog(props: {
     const [lower, upper] = [numberIn(lowest), numberIn(highest)]
     if (lower === undefined ? highest.trim() !== '' || lowest.trim() !== '' : upper === undefined)
       return object([
-        issue('keep at', { expected: 'two numbers of °C, or neither', received: `${lowest} to ${highest}` }),
+        issue('keep at', { expected: 'two temperatures, or neither', received: `${lowest} to ${highest}` }),
       ])
     const range = lower === undefined || upper === undefined ? {} : { transportC: { lower, upper } }
     if (await write('consignment.opened', { consignment: code, container, ...range })) props.onOpened(code.trim())
@@ -58,8 +58,8 @@ export function OpenBoxDialog(props: {
         />
       </FormRow>
       <FormRow>
-        <NumberField label="Keep at, from" unit="°C" value={lowest} onChange={setLowest} />
-        <NumberField label="to" unit="°C" value={highest} onChange={setHighest} />
+        <QuantityField label="Keep at, from" unit="°C" value={lowest} onChange={setLowest} />
+        <QuantityField label="to" unit="°C" value={highest} onChange={setHighest} />
       </FormRow>
       <p className="faint">Leave the temperatures empty to use those of the samples’ procedures.</p>
     </WritingDialog>

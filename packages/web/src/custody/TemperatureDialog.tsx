@@ -20,7 +20,7 @@ export function TemperatureDialog({ box, onClose }: BoxDialogProps): ReactNode {
     if (typed.length > 0) return object(typed)
     const temperatureC = numberIn(temperature)
     if (temperatureC === undefined)
-      return object([issue('temperature', { expected: 'a number of °C', received: undefined })])
+      return object([issue('temperature', { expected: 'a temperature', received: undefined })])
     const more = given({ at: instantIn(at), where: textIn(where) })
     if (await write('temperature.logged', { consignment: box.code, temperatureC, ...more })) onClose()
   }

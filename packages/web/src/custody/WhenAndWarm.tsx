@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { DateTimeField } from '../kit/DateTimeField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 
 /** When it happened, left empty for now, and how warm it was in the box. */
 export function WhenAndWarm(props: {
@@ -14,7 +14,7 @@ export function WhenAndWarm(props: {
   return (
     <FormRow>
       <DateTimeField label="When" hint="Leave empty for now." value={props.at} onChange={props.onAt} />
-      <NumberField
+      <QuantityField
         label="Temperature in the box"
         unit="°C"
         value={props.temperature}

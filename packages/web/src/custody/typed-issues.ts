@@ -1,5 +1,5 @@
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { instantIn } from '../store/typed-values.ts'
 
 /** What was typed and can't be used as it stands: nothing is dropped in silence. */
@@ -8,8 +8,8 @@ export function typedIssues(typed: { at?: string; temperature?: string; seal?: s
   const issues: Issue[] = []
   if (at !== '' && instantIn(at) === undefined)
     issues.push(issue('when', { expected: 'a date and a time of day', received: at.replace('T', ' ') }))
-  if (readTypedNumber(temperature).kind === 'unreadable')
-    issues.push(issue('temperature', { expected: 'a number of °C', received: temperature }))
+  if (readTypedQuantity(temperature).kind === 'unreadable')
+    issues.push(issue('temperature', { expected: 'a temperature', received: temperature }))
   if (seal === '') issues.push(issue('seal', { expected: 'whether the seal was whole', received: undefined }))
   return issues
 }

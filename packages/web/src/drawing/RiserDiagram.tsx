@@ -2,6 +2,7 @@ import { DRAWING_RULES } from '@rillmark/casebook/drawing/palette.ts'
 import type { Layer } from '@rillmark/casebook/drawing/layers.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useState } from 'react'
+import { usePreferences } from '../store/preferences.tsx'
 import { DiagramBar } from './DiagramBar.tsx'
 import { focusOn, found, keyUnder, press, rove } from './diagram-dom.ts'
 import { DiagramLegend } from './DiagramLegend.tsx'
@@ -118,7 +119,8 @@ function opened(detail: Detail, { floor, riser }: Detail['expanded'][number]): D
 /** The layout is kept while layers change, the model while only the selection does. */
 function useDrawn(system: WaterSystem, { detail, layer }: { detail: Detail; layer: Layer | undefined }) {
   const layout = useMemo(() => layoutOf(system, detail), [system, detail])
-  const model = useMemo(() => diagramModel(system, { layout, layer }), [system, layout, layer])
+  const { units } = usePreferences()
+  const model = useMemo(() => diagramModel(system, { layout, layer, units }), [system, layout, layer, units])
   const box = useMemo(() => ({ x: 0, y: 0, width: model.scene.width, height: model.scene.height }), [model])
   return { layout, model, box }
 }

@@ -1,8 +1,10 @@
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 import type { Layer } from '@rillmark/casebook/drawing/layers.ts'
 import { layoutSystem } from '@rillmark/casebook/drawing/layout.ts'
 import type { Layout } from '@rillmark/casebook/drawing/places.ts'
 import type { Scene, Shape } from '@rillmark/casebook/drawing/scene.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { Target } from './nearest.ts'
 import { placeKey } from './SceneShapes.tsx'
@@ -31,9 +33,9 @@ export function layoutOf(system: WaterSystem, { detail, expanded }: Detail): Lay
 /** The scene of one layer on a given layout, and what the keyboard and the screen reader need of it. */
 export function diagramModel(
   system: WaterSystem,
-  { layout, layer }: { layout: Layout; layer: Layer | undefined },
+  { layout, layer, units }: { layout: Layout; layer: Layer | undefined; units?: DisplayUnits | undefined },
 ): DiagramModel {
-  const scene = drawSystem(system, { layout, legend: false, ...(layer === undefined ? {} : { layer }) })
+  const scene = drawSystem(system, { layout, legend: false, ...given({ layer, units }) })
   const names = namesOf(scene.shapes)
   const spots = [...layout.spots.values()].filter(
     (spot) => spot.role === 'outlet' || spot.role === 'equipment' || spot.role === 'valve',

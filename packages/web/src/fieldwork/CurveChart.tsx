@@ -1,7 +1,7 @@
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
 import type { ReactNode } from 'react'
-import { showTemperature } from '../store/display.ts'
 import { usePreferences } from '../store/preferences.tsx'
 import { curveScale } from './curve.ts'
 

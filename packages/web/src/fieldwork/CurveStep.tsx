@@ -1,14 +1,14 @@
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { FIELDWORK } from '@rillmark/casebook/fieldwork/figures.ts'
 import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { steadyStretch, timeToThreshold } from '@rillmark/casebook/fieldwork/steady.ts'
 import type { ReactNode } from 'react'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { Tag } from '../kit/Tag.tsx'
-import { readTypedNumber } from '../kit/typed-number.ts'
-import { showTemperature } from '../store/display.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { usePreferences } from '../store/preferences.tsx'
 import { secondsInWords, useSecondsSince } from './clock.ts'
-import { readPoints, typedToC, verdictWords, withPoint, writePoints } from './curve.ts'
+import { readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
 import { CurveChart } from './CurveChart.tsx'
 import { InstrumentChoice, useInstrument } from './InstrumentChoice.tsx'
 import { type Act, StepFrame } from './StepFrame.tsx'
@@ -27,8 +27,8 @@ export function CurveStep({ step, draft, day }: StepProps): ReactNode {
   const points = readPoints(draft.get(field('points')))
   const last = points.at(-1)
   const steady = steadyStretch(points)
-  const typed = readTypedNumber(draft.get(field('typed')))
-  const typedC = typed.kind === 'number' ? typedToC(typed.value, units.temperature) : undefined
+  const typed = readTypedQuantity(draft.get(field('typed')))
+  const typedC = typed.kind === 'number' ? typed.value : undefined
   const show = (celsius: number): string => showTemperature(celsius, units).words
 
   const add = (temperatureC: number): void => {
@@ -65,10 +65,10 @@ export function CurveStep({ step, draft, day }: StepProps): ReactNode {
     <StepFrame step={step} writing={writing} act={acts.act} other={acts.other} underWay={seconds !== undefined}>
       {seconds !== undefined && <Now seconds={seconds} last={last} steady={steady} />}
       <div className="field-big-input">
-        <NumberField
+        <QuantityField
           label={seconds === undefined ? 'Without the clock: what it shows' : 'Probe shows'}
           labelHidden={seconds !== undefined}
-          unit={units.temperature}
+          unit="°C"
           value={draft.get(field('typed'))}
           onChange={(text) => draft.set({ [field('typed')]: text })}
         />

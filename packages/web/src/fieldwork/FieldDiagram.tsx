@@ -5,7 +5,6 @@ import { type ReactNode, useMemo, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { showTemperature } from '../store/display.ts'
 import { usePreferences } from '../store/preferences.tsx'
 
 const LAYERS = [
@@ -25,8 +24,7 @@ export function FieldDiagram(props: {
   const [layer, setLayer] = useState<(typeof LAYERS)[number]['id']>('stops')
   const { system } = state.building
   const laid = useMemo(
-    () =>
-      layer === 'stops' ? visitLayer(state) : readingLayer(state, (celsius) => showTemperature(celsius, units).text),
+    () => (layer === 'stops' ? visitLayer(state) : readingLayer(state, units)),
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
     [version, layer, units],
   )

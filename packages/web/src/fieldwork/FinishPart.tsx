@@ -5,6 +5,7 @@ import type { ReactNode } from 'react'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import type { DraftHandle } from './drafts.ts'
 import { StepFoot } from './StepFrame.tsx'
 import { StepTitle } from './StepTitle.tsx'
@@ -75,6 +76,7 @@ export function FinishPart({
 /** Samples, readings and departures of the stop, as they stand in the record. */
 export function AtStop(): ReactNode {
   const { plan } = useStop()
+  const { units } = usePreferences()
   const { visit, stop } = plan
   return (
     <ul className="field-lines">
@@ -95,7 +97,7 @@ export function AtStop(): ReactNode {
         })}
       {visit?.readings.map((reading) => (
         <li key={reading.id}>
-          <span>{readingWords(reading)}</span>
+          <span>{readingWords(reading, units)}</span>
           <span className="faint">{reading.body.instrument}</span>
         </li>
       ))}

@@ -7,10 +7,10 @@ import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { DateField } from '../kit/DateField.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
+import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
 
 type Kind = BodyOf<'instrument.registered'>['kind']
@@ -114,9 +114,9 @@ interface FormPart {
 function RangeFields({ form, unit, onChange }: FormPart & { readonly unit: string }): ReactNode {
   return (
     <FormRow>
-      <NumberField label="Reads from" unit={unit} value={form.min} onChange={(min) => onChange({ min })} />
-      <NumberField label="Up to" unit={unit} value={form.max} onChange={(max) => onChange({ max })} />
-      <NumberField label="In steps of" unit={unit} value={form.step} onChange={(step) => onChange({ step })} />
+      <QuantityField label="Reads from" unit={unit} value={form.min} onChange={(min) => onChange({ min })} />
+      <QuantityField label="Up to" unit={unit} value={form.max} onChange={(max) => onChange({ max })} />
+      <QuantityField label="In steps of" unit={unit} value={form.step} onChange={(step) => onChange({ step })} />
     </FormRow>
   )
 }
@@ -136,6 +136,6 @@ function CalibrationFields({ form, onChange }: FormPart): ReactNode {
 
 /** What is not a number is left for the record to refuse with its reason. */
 function numberIn(text: string): number {
-  const read = readTypedNumber(text)
+  const read = readTypedQuantity(text)
   return read.kind === 'number' ? read.value : Number.NaN
 }

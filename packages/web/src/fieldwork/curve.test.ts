@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { curveScale, readPoints, typedToC, verdictWords, withPoint, writePoints } from './curve.ts'
+import { curveScale, readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
 
 const points = [
   { seconds: 0, temperatureC: 26.1 },
@@ -19,13 +19,6 @@ it('readings run forward: a second one in the same second replaces the first', (
   expect(withPoint(points, { seconds: 20, temperatureC: 40 })).toHaveLength(3)
   expect(withPoint(points, { seconds: 4, temperatureC: 40 }).map(({ seconds }) => seconds)).toEqual([0, 10])
 })
-
-// 32 °F = 0 °C, 212 °F = 100 °C, by definition of the scale.
-it.each([
-  [32, 0],
-  [212, 100],
-  [112.3, 44.61],
-])('%d °F is kept as %d °C', (fahrenheit, celsius) => expect(typedToC(fahrenheit, '°F')).toBe(celsius))
 
 it('says the verdict in words', () => {
   const words = (kind: 'met' | 'late' | 'not reached' | 'open', seconds: number) =>

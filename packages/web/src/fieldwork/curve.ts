@@ -24,11 +24,6 @@ export function withPoint(points: Points, point: Points[number]): Points {
   return [...before, last !== undefined && last.seconds > point.seconds ? { ...point, seconds: last.seconds } : point]
 }
 
-/** Typed in the preferred unit, kept in °C with two decimals at most. */
-export function typedToC(value: number, unit: '°C' | '°F'): number {
-  return unit === '°C' ? value : Math.round(((value - 32) * 500) / 9) / 100
-}
-
 /** "50 °C was not reached in 1 min 20 s." */
 export function verdictWords(of: {
   verdict: ThresholdVerdict

@@ -7,7 +7,6 @@ import { visitLayer } from '@rillmark/casebook/findings/visit-layer.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
-import { showTemperature } from '../store/display.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 
@@ -35,9 +34,7 @@ export function FindingsDrawing({ system, rows, selected, lit, onSelect }: Drawi
   const layer = useMemo(() => {
     if (face === 'described') return provenanceLayer(system)
     if (face === 'plan') return visitLayer(state)
-    return face === 'results'
-      ? resultLayer(rows)
-      : readingLayer(state, (temperatureC) => showTemperature(temperatureC, units).text)
+    return face === 'results' ? resultLayer(rows, units) : readingLayer(state, units)
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   }, [face, rows, system, units, version])
   return (

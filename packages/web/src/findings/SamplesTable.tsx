@@ -2,12 +2,13 @@ import { CONFIDENCE_WORDS } from '@rillmark/casebook/findings/confidence.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
 import type { RowResult, SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { type Shown, showConcentration, showTemperature } from '@rillmark/casebook/units/display.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { ReactNode } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
 import { Mark } from '../kit/Mark.tsx'
-import { showConcentration, showTemperature } from '../store/display.ts'
-import { type DisplayUnits, usePreferences } from '../store/preferences.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 
 const MARKS = { positive: 'full', negative: 'open', waiting: 'dashed', 'not interpretable': 'cross' } as const
 
@@ -81,7 +82,7 @@ function ResultCell({ row, units }: { readonly row: SampleRow; readonly units: D
         </span>
       </span>
       {row.results.map((result) => (
-        <Extra key={result.entry.id} result={result} />
+        <Extra key={result.entry.id} result={result} units={units} />
       ))}
       {sinceTreatment !== undefined && (
         <span className="after-treatment">
@@ -93,30 +94,29 @@ function ResultCell({ row, units }: { readonly row: SampleRow; readonly units: D
   )
 }
 
-/** Counts in the unit the person reads; everything else in words. */
+/** In the unit the person reads; of a count, culture goes without saying. */
 function resultText({ entry }: RowResult, units: DisplayUnits): string {
   const { value, method } = entry.body
-  if (value.kind !== 'count') return valueWords(value, method)
-  const { words } = showConcentration(value, units)
-  return method === 'culture' ? words : `${words} by ${method}`
+  return resultWords(value, { units, ...(value.kind === 'count' && method === 'culture' ? {} : { method }) })
 }
 
-function Extra({ result }: { readonly result: RowResult }): ReactNode {
+function Extra({ result, units }: { readonly result: RowResult; readonly units: DisplayUnits }): ReactNode {
   const interval = countInterval(result.entry.body)
-  const { species, serogroup } = result.entry.body
+  const { species, serogroup, value } = result.entry.body
   const named = [species, serogroup === undefined ? undefined : `serogroup ${serogroup}`].filter(
     (part) => part !== undefined,
   )
   const band = result.judgement?.kind === 'band' ? result.judgement.band.label : undefined
+  const limit = (bound: number): Shown =>
+    showConcentration(
+      { value: Number(bound.toPrecision(2)), unit: value.kind === 'count' ? value.unit : 'CFU/L' },
+      units,
+    )
   const limits =
-    interval === undefined
+    interval === undefined || value.kind !== 'count'
       ? undefined
-      : `${CONFIDENCE_WORDS} from counting ${round(interval.lower)}–${round(interval.upper)} ${'unit' in result.entry.body.value ? (result.entry.body.value.unit ?? '') : ''}`
+      : `${CONFIDENCE_WORDS} from counting ${limit(interval.lower).text}–${limit(interval.upper).words}`
   const half = result.entry.body.halfLimitSuspected === true ? 'looks like half a detection limit' : undefined
   const parts = [...named, limits, band, half].filter((part) => part !== undefined)
   return parts.length === 0 ? null : <span className="faint">{parts.join(' · ')}</span>
-}
-
-function round(value: number): string {
-  return Number(value.toPrecision(2)).toString()
 }

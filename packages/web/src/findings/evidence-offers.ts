@@ -2,7 +2,7 @@ import type { Fact } from '@rillmark/casebook/findings/headline.ts'
 import { isolateComparisons } from '@rillmark/casebook/findings/isolate-ladder.ts'
 import { readingWords } from '@rillmark/casebook/findings/reading-layer.ts'
 import type { SampleRow } from '@rillmark/casebook/findings/sample-rows.ts'
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 
 /** Something of the record a conclusion can stand on. */
@@ -12,7 +12,7 @@ export interface EvidenceOffer {
   readonly words: string
 }
 
-/** Everything that can be attached: facts counted above, single results, readings, isolate comparisons, cases' exposures. */
+/** Everything that can be attached, in the units of the record, where it will stand: facts counted above, single results, readings, isolate comparisons, cases' exposures. */
 export function evidenceOffers(
   state: InvestigationState,
   { rows, facts }: { rows: readonly SampleRow[]; facts: readonly Fact[] },
@@ -22,7 +22,7 @@ export function evidenceOffers(
     ...rows.flatMap((row) =>
       row.results.map(({ entry }) => ({
         ref: entry.id,
-        words: `${row.place}, ${row.kindWords}: ${valueWords(entry.body.value, entry.body.method)} (${row.label})`,
+        words: `${row.place}, ${row.kindWords}: ${resultWords(entry.body.value, { method: entry.body.method })} (${row.label})`,
       })),
     ),
     ...rows.flatMap((row) =>

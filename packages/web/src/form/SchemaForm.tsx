@@ -2,13 +2,13 @@ import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { DateField } from '../kit/DateField.tsx'
-import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { type Draft, draftOf, fieldsOfVariant } from './draft.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
 import { choiceWords, rowWord } from './field-words.ts'
+import { QuantityField } from './QuantityField.tsx'
 import './form.css'
 
 export type GroupDraft = { readonly [name: string]: Draft }
@@ -81,7 +81,7 @@ function PlainField({ field, draft, onChange, issueAt, path }: AnyFieldProps): R
     }
     case 'number':
       return (
-        <NumberField
+        <QuantityField
           {...common}
           value={text}
           onChange={onChange}

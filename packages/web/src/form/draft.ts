@@ -1,5 +1,5 @@
-import { readTypedNumber } from '../kit/typed-number.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
+import { readTypedQuantity } from './typed-quantity.ts'
 
 /** What stands in a form: text as typed, flags, groups and rows. */
 export type Draft = string | boolean | readonly Draft[] | { readonly [name: string]: Draft }
@@ -54,7 +54,7 @@ export function valueOf(spec: FieldSpec, draft: Draft | undefined): unknown {
     case 'variant':
       return variantValue(spec, draft)
     case 'number': {
-      const read = readTypedNumber(String(draft ?? ''))
+      const read = readTypedQuantity(String(draft ?? ''))
       return read.kind === 'number' ? read.value : read.kind === 'empty' ? undefined : draft
     }
     case 'json':

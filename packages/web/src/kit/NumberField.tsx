@@ -7,6 +7,8 @@ export interface NumberFieldProps extends FieldProps {
   readonly value: string
   readonly onChange: (typed: string) => void
   readonly unit?: string | undefined
+  /** Another unit the value can be looked at and typed in, one tap away. */
+  readonly otherUnit?: { readonly unit: string; readonly onChoose: () => void } | undefined
   readonly min?: number | undefined
   readonly max?: number | undefined
   readonly whole?: boolean | undefined
@@ -35,6 +37,17 @@ export function NumberField(props: NumberFieldProps): ReactNode {
             autoFocus={props.focusFirst}
           />
           {props.unit !== undefined && <span className="input-unit">{props.unit}</span>}
+          {props.otherUnit !== undefined && (
+            <button
+              type="button"
+              className="input-other-unit"
+              disabled={props.disabled}
+              aria-label={`${props.label} in ${props.otherUnit.unit}`}
+              onClick={props.otherUnit.onChoose}
+            >
+              in {props.otherUnit.unit}
+            </button>
+          )}
         </span>
       )}
     </Field>

@@ -8,6 +8,7 @@ import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { saveDocument } from '../store/fetch-document.ts'
 import { useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { useWriting } from '../store/use-writing.ts'
 import { prepareReport } from './issue-report.ts'
 
@@ -20,6 +21,7 @@ export function IssueDialog({
   readonly onClose: () => void
 }): ReactNode {
   const { id, state } = useInvestigation()
+  const { units } = usePreferences()
   const { say } = useToasts()
   const { issues, write } = useWriting()
   const [to, setTo] = useState('')
@@ -28,7 +30,7 @@ export function IssueDialog({
   const issue = async (): Promise<void> => {
     setWorking(true)
     setMessage(undefined)
-    const prepared = await prepareReport({ investigation: id, variant, entries: state.record.entries.length })
+    const prepared = await prepareReport({ investigation: id, variant, units, entries: state.record.entries.length })
     if (!prepared.ok) setMessage(prepared.message)
     else if (await write('report.issued', { ...prepared.body, issuedTo: to })) {
       saveDocument(prepared.document)

@@ -6,7 +6,9 @@ import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { DOCUMENT_OF } from './issue-report.ts'
+import { unitsQuery } from './reader-units.ts'
 import { serverHead } from './server-head.ts'
 
 /** The PDF as the server makes it now, in the browser's own reader. Each new entry, and each try, asks anew. */
@@ -31,6 +33,7 @@ function AskedPdf(props: {
 }): ReactNode {
   const { entries, variant, onAgain } = props
   const { id } = useInvestigation()
+  const { units } = usePreferences()
   const [head, setHead] = useState<'asking' | 'unreached' | Head>('asking')
   useEffect(() => {
     let wanted = true
@@ -54,12 +57,13 @@ function AskedPdf(props: {
         </ButtonRow>
       </div>
     )
-  const address = `/api/investigations/${encodeURIComponent(id)}/documents/${DOCUMENT_OF[variant]}`
+  const search = new URLSearchParams(unitsQuery(units)).toString()
+  const address = `/api/investigations/${encodeURIComponent(id)}/documents/${DOCUMENT_OF[variant]}${search === '' ? '' : `?${search}`}`
   return (
     <div className="stack">
       {/* oxlint-disable-next-line react/iframe-missing-sandbox -- browsers show no PDF in a sandbox; it comes from this server */}
       <iframe
-        key={variant}
+        key={address}
         className="report-frame"
         src={address}
         title={variant === 'full' ? 'Report, PDF' : 'Redacted report, PDF'}

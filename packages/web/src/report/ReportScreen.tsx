@@ -2,6 +2,7 @@ import { dayOfRecord } from '@rillmark/casebook/report/day-of-record.ts'
 import type { ReportModel, Variant } from '@rillmark/casebook/report/model.ts'
 import { reportModel } from '@rillmark/casebook/report/report-model.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { type ReactNode, useCallback, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
@@ -13,9 +14,11 @@ import { Split } from '../kit/Split.tsx'
 import { Tabs } from '../kit/Tabs.tsx'
 import { fetchDocument, saveDocument } from '../store/fetch-document.ts'
 import { useDerived, useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { IssueDialog } from './IssueDialog.tsx'
 import { IssuedList } from './IssuedList.tsx'
 import { DOCUMENT_OF } from './issue-report.ts'
+import { unitsQuery } from './reader-units.ts'
 import './report.css'
 import { ReportOutline } from './ReportOutline.tsx'
 import { ReportPdf } from './ReportPdf.tsx'
@@ -36,7 +39,10 @@ export function ReportScreen(): ReactNode {
   const { sync } = useInvestigation()
   const [variant, setVariant] = useState<Variant>('full')
   const [face, setFace] = useState<'words' | 'pdf'>('words')
-  const model = useDerived(useCallback((state: InvestigationState) => shownModel(state, variant), [variant]))
+  const { units } = usePreferences()
+  const model = useDerived(
+    useCallback((state: InvestigationState) => shownModel(state, { variant, units }), [variant, units]),
+  )
   return (
     <Split asideLabel="Your words and issued reports" aside={<ReportSide variant={variant} />}>
       <div className="stack">
@@ -55,20 +61,21 @@ export function ReportScreen(): ReactNode {
 }
 
 /** On screen the head is counted only: its hash is the server's to give, and the PDF names it. */
-function shownModel(state: InvestigationState, variant: Variant): ReportModel {
+function shownModel(state: InvestigationState, how: { variant: Variant; units: DisplayUnits }): ReportModel {
   const head = { sequence: state.record.entries.length, hash: 'named in the PDF' }
-  return reportModel(state, { head, variant, today: dayOfRecord(state) })
+  return reportModel(state, { head, ...how, today: dayOfRecord(state) })
 }
 
 function ReportSide({ variant }: { readonly variant: Variant }): ReactNode {
   const { id, sync } = useInvestigation()
+  const { units } = usePreferences()
   const [issuing, setIssuing] = useState(false)
   const [busy, setBusy] = useState(false)
   const [message, setMessage] = useState<string>()
   const download = async (): Promise<void> => {
     setBusy(true)
     setMessage(undefined)
-    const fetched = await fetchDocument({ investigation: id, kind: DOCUMENT_OF[variant] })
+    const fetched = await fetchDocument({ investigation: id, kind: DOCUMENT_OF[variant], query: unitsQuery(units) })
     setBusy(false)
     if (fetched.ok) saveDocument(fetched)
     else setMessage(fetched.message)

@@ -1,3 +1,4 @@
+import { type DisplayUnits, METRIC_UNITS, US_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { createHash } from 'node:crypto'
 import { afterEach, expect, test, vi } from 'vitest'
 import { prepareReport } from './issue-report.ts'
@@ -18,7 +19,8 @@ function serve(heads: readonly ({ sequence: number; hash: string } | undefined)[
   })
 }
 
-const prepare = () => prepareReport({ investigation: 'marram-house', variant: 'full', entries: 9 })
+const prepare = (units: DisplayUnits = METRIC_UNITS) =>
+  prepareReport({ investigation: 'marram-house', variant: 'full', units, entries: 9 })
 
 afterEach(() => vi.unstubAllGlobals())
 
@@ -32,6 +34,17 @@ test('bytes made between two equal heads are prepared with their hash', async ()
     ok: true,
     body: { variant: 'full', headSequence: 9, headHash: HASH, sha256 },
   })
+})
+
+test('a report in other units than the record’s is asked for in them, and the record keeps which', async () => {
+  serve([
+    { sequence: 9, hash: HASH },
+    { sequence: 9, hash: HASH },
+  ])
+  const asked = vi.spyOn(globalThis, 'fetch')
+  expect(await prepare(US_UNITS)).toMatchObject({ ok: true, body: { units: US_UNITS } })
+  const paths = asked.mock.calls.map(([path]) => decodeURIComponent(String(path)))
+  expect(paths.find((path) => path.includes('/documents/'))).toContain('temperature=°F')
 })
 
 test.each([

@@ -1,7 +1,9 @@
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { Variant } from '@rillmark/casebook/report/model.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { type FetchedDocument, fetchDocument } from '../store/fetch-document.ts'
+import { unitsKept, unitsQuery } from './reader-units.ts'
 import { serverHead } from './server-head.ts'
 
 export const DOCUMENT_OF: Readonly<Record<Variant, string>> = { full: 'report.pdf', redacted: 'report-redacted.pdf' }
@@ -25,10 +27,11 @@ const GROWN = 'The record grew while the report was made, so nothing was issued.
 export async function prepareReport(asked: {
   readonly investigation: string
   readonly variant: Variant
+  readonly units: DisplayUnits
   /** how many entries this device shows */
   readonly entries: number
 }): Promise<Prepared> {
-  const { investigation, variant, entries } = asked
+  const { investigation, variant, units, entries } = asked
   const before = await serverHead(investigation, entries)
   if (before === undefined) return { ok: false, message: UNREACHED }
   if (before.sequence !== entries)
@@ -37,10 +40,11 @@ export async function prepareReport(asked: {
       message:
         'The server’s record and this device’s differ for a moment. Wait until they are the same, then try again.',
     }
-  const document = await fetchDocument({ investigation, kind: DOCUMENT_OF[variant] })
+  const document = await fetchDocument({ investigation, kind: DOCUMENT_OF[variant], query: unitsQuery(units) })
   if (!document.ok) return document
   const after = await serverHead(investigation, entries)
   if (after?.hash !== before.hash) return { ok: false, message: after === undefined ? UNREACHED : GROWN }
   const sha256 = sha256OfBytes(new Uint8Array(await document.blob.arrayBuffer()))
-  return { ok: true, document, body: { variant, headSequence: before.sequence, headHash: before.hash, sha256 } }
+  const body = { variant, headSequence: before.sequence, headHash: before.hash, sha256, ...unitsKept(units) }
+  return { ok: true, document, body }
 }

@@ -1,6 +1,6 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { TRAPS } from '@rillmark/casebook/results/read-row.ts'
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { ReviewedRow } from '@rillmark/casebook/results/review.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -131,7 +131,7 @@ function PlainRows({ rows, face }: { readonly rows: readonly ReviewedRow[]; read
           head: 'Read as',
           cell: ({ results }) =>
             results
-              .map(({ value, method }) => (value === undefined ? 'not read' : valueWords(value, method)))
+              .map(({ value, method }) => (value === undefined ? 'not read' : resultWords(value, { method })))
               .join('; '),
         },
         {

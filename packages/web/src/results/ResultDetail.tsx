@@ -1,7 +1,9 @@
 import { CONFIDENCE_LEVEL, CONFIDENCE_WORDS } from '@rillmark/casebook/findings/confidence.ts'
 import { countInterval } from '@rillmark/casebook/findings/count-interval.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { showConcentration } from '@rillmark/casebook/units/display.ts'
 import { localDate } from '@rillmark/casebook/units/local-time.ts'
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { EffectiveEntry } from '@rillmark/casebook/state/effective.ts'
 import { type ReactNode, useState } from 'react'
@@ -13,21 +15,23 @@ import { KeyValue } from '../kit/KeyValue.tsx'
 import { Section } from '../kit/Section.tsx'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { ResultDialog } from './ResultDialog.tsx'
 
 /** One result: where it came from, every version it has had, and the ways to amend it. */
 export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result.reported'> }): ReactNode {
   const { state } = useInvestigation()
+  const { units } = usePreferences()
   const [open, setOpen] = useState<'amend' | 'withdraw'>()
   const { body } = entry
   const versions = state.record.versions.get(entry.id)
   const source = state.results.imports.find(({ id }) => id === body.importedBy)
   const facts = [
-    { key: 'Result', value: valueWords(body.value, body.method) },
+    { key: 'Result', value: resultWords(body.value, { method: body.method, units }) },
     { key: 'Laboratory', value: body.laboratory },
     { key: 'Looked for', value: body.target },
     ...(body.volumeExaminedMl === undefined ? [] : [{ key: 'Volume examined', value: `${body.volumeExaminedMl} mL` }]),
-    ...countFacts(body),
+    ...countFacts(body, units),
     ...(body.reportId === undefined ? [] : [{ key: 'Report', value: body.reportId }]),
     {
       key: 'From',
@@ -76,17 +80,23 @@ export function ResultDetail({ entry }: { readonly entry: EffectiveEntry<'result
 }
 
 /** How far counting alone can be off, where the volume the laboratory looked at is known. */
-function countFacts(body: EffectiveEntry<'result.reported'>['body']): { key: string; value: ReactNode }[] {
+function countFacts(
+  body: EffectiveEntry<'result.reported'>['body'],
+  units: DisplayUnits,
+): { key: string; value: ReactNode }[] {
   const limits = countInterval(body)
   if (limits === undefined || body.value.kind !== 'count') return []
   const plates = [{ colonies: limits.colonies, platedMl: body.volumeExaminedMl, concentrationFactor: 1 }]
-  const [lower, upper] = [roughly(limits.lower), roughly(limits.upper)]
+  const { unit } = body.value
+  const [lower, upper] = [limits.lower, limits.upper].map((bound) =>
+    showConcentration({ value: roughly(bound), unit }, units),
+  )
   return [
     {
       key: 'From counting alone',
       value: (
         <>
-          {lower} to {upper} {body.value.unit} ({CONFIDENCE_WORDS}).{' '}
+          {lower?.text} to {upper?.words} ({CONFIDENCE_WORDS}).{' '}
           <CalculatorLink id="plate-count" figures={{ plates, level: CONFIDENCE_LEVEL }}>
             Working
           </CalculatorLink>
@@ -97,14 +107,16 @@ function countFacts(body: EffectiveEntry<'result.reported'>['body']): { key: str
 }
 
 /** Two significant digits: limits of counting are no sharper. */
-const roughly = (value: number): string => String(Number(value.toPrecision(2)))
+const roughly = (value: number): number => Number(value.toPrecision(2))
 
 function VersionLine({ version }: { readonly version: Entry }): ReactNode {
+  const { units } = usePreferences()
   if (version.kind !== 'result.reported') return null
   const why = version.corrects === undefined ? '' : `: ${version.corrects.reason}`
   return (
     <li>
-      <span className="num">{localDate(version)}</span> {valueWords(version.body.value, version.body.method)}
+      <span className="num">{localDate(version)}</span>{' '}
+      {resultWords(version.body.value, { method: version.body.method, units })}
       <span className="faint">
         {' '}
         {version.author}

@@ -1,6 +1,6 @@
 import { disagreeingDuplicates } from '@rillmark/casebook/findings/duplicate-pairs.ts'
 import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { type ReactNode, useState } from 'react'
 import { DataTable } from '../kit/DataTable.tsx'
@@ -8,6 +8,7 @@ import { Note } from '../kit/Note.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { useShow } from '../shell/useShow.ts'
 import { useDerived } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { ResultDetail } from './ResultDetail.tsx'
 
 const linesOf = (state: InvestigationState) =>
@@ -26,6 +27,7 @@ export function ResultsTable(): ReactNode {
   const lines = useDerived(linesOf)
   const disagreements = useDerived(disagreementsOf)
   const show = useShow()
+  const { units } = usePreferences()
   const [picked, setPicked] = useState(() => lines.find(({ entry }) => entry.body.label === show)?.entry.id)
   const selected = lines.find(({ entry }) => entry.id === picked)
   return (
@@ -51,7 +53,11 @@ export function ResultsTable(): ReactNode {
           },
           { id: 'place', head: 'Place', cell: ({ sample }) => sample.place, sort: ({ sample }) => sample.place },
           { id: 'kind', head: 'Kind', cell: ({ sample }) => sample.kindWords, sort: ({ sample }) => sample.kindWords },
-          { id: 'value', head: 'Result', cell: ({ entry }) => valueWords(entry.body.value, entry.body.method) },
+          {
+            id: 'value',
+            head: 'Result',
+            cell: ({ entry }) => resultWords(entry.body.value, { method: entry.body.method, units }),
+          },
           {
             id: 'outcome',
             head: 'Found',

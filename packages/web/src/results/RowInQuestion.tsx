@@ -1,4 +1,4 @@
-import { valueWords } from '@rillmark/casebook/findings/value-words.ts'
+import { resultWords } from '@rillmark/casebook/units/result-words.ts'
 import type { RowDecision } from '@rillmark/casebook/results/accept.ts'
 import type { ReviewedResult, ReviewedRow } from '@rillmark/casebook/results/review.ts'
 import { type ReactNode, useState } from 'react'
@@ -85,7 +85,7 @@ function ValueLine({
     <li>
       <span className="faint">{result.column}</span> <span className="mono">{written ?? 'empty'}</span>
       <span aria-hidden="true"> → </span>
-      <span>{value === undefined ? 'not read' : valueWords(value, result.method)}</span>
+      <span>{value === undefined ? 'not read' : resultWords(value, { method: result.method })}</span>
     </li>
   )
 }
@@ -117,11 +117,11 @@ function Suggestions({
                 decide({
                   action: 'accept',
                   values: { [column]: suggestion },
-                  reason: `read as ${valueWords(suggestion, method(column))}`,
+                  reason: `read as ${resultWords(suggestion, { method: method(column) })}`,
                 })
               }
             >
-              Read as {valueWords(suggestion, method(column))}
+              Read as {resultWords(suggestion, { method: method(column) })}
             </Button>
           ))
         : null}

@@ -1,18 +1,34 @@
+import {
+  type DisplayUnits,
+  UNIT_CHOICES,
+  type UnitSystem,
+  displayUnitsFrom,
+  systemOf,
+  unitsOf,
+} from '@rillmark/casebook/units/display-units.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useAuthor } from '../store/author.tsx'
-import { type DisplayUnits, THEMES, UNIT_CHOICES, usePreferences } from '../store/preferences.tsx'
+import { THEMES, usePreferences } from '../store/preferences.tsx'
 
 const THEME_WORDS = { system: 'as the device', light: 'light', dark: 'dark', contrast: 'high contrast' } as const
 const UNIT_WORDS: Readonly<Record<keyof DisplayUnits, string>> = {
   temperature: 'Temperatures in',
-  volume: 'Volumes in',
-  length: 'Pipe sizes in',
-  count: 'Counts',
+  volume: 'Volumes and flows in',
+  bore: 'Bores and insulation in',
+  length: 'Lengths in',
+  mass: 'Masses in',
+  count: 'Counts in water',
 }
+const SINGLE = ['temperature', 'volume', 'bore', 'length', 'mass'] as const
+const SYSTEMS = [
+  { id: 'metric', label: 'metric' },
+  { id: 'us', label: 'US customary' },
+  { id: 'own', label: 'each by itself' },
+] as const
 
 /** Theme, display units and who is writing. Kept on this device only. */
 export function PreferencesDialog(props: { readonly open: boolean; readonly onClose: () => void }): ReactNode {
@@ -41,33 +57,56 @@ export function PreferencesDialog(props: { readonly open: boolean; readonly onCl
           onChange={setTheme}
           choices={THEMES.map((id) => ({ id, label: THEME_WORDS[id] }))}
         />
-        <UnitRow of="temperature" units={units} onChange={setUnits} />
-        <UnitRow of="volume" units={units} onChange={setUnits} />
-        <UnitRow of="length" units={units} onChange={setUnits} />
-        <UnitRow of="count" units={units} onChange={setUnits} />
+        <UnitChoice units={units} onChange={setUnits} />
         <TextField
           label="Who is writing"
           hint="Goes on every entry made on this device from now on."
           value={name}
           onChange={setName}
         />
-        <p className="faint">Units change what is shown. The record keeps every value as it was given.</p>
+        <p className="faint">
+          Units change what is shown and typed, here and in the papers you get. The record keeps °C, L, mm, m and kg,
+          and every count as it was reported.
+        </p>
       </div>
     </Dialog>
   )
 }
 
-function UnitRow<K extends keyof DisplayUnits>(props: {
-  readonly of: K
+interface UnitsProps {
   readonly units: DisplayUnits
   readonly onChange: (units: DisplayUnits) => void
-}): ReactNode {
-  const choices: readonly DisplayUnits[K][] = UNIT_CHOICES[props.of]
+}
+
+/** A system with one tap; single units where someone likes a mixture. */
+function UnitChoice({ units, onChange }: UnitsProps): ReactNode {
+  const system = systemOf(units)
+  const [single, setSingle] = useState(system === undefined)
+  const choose = (id: UnitSystem | 'own'): void => {
+    setSingle(id === 'own')
+    if (id !== 'own') onChange({ ...unitsOf(id), count: units.count })
+  }
+  return (
+    <>
+      <RadioRow
+        label="Units"
+        value={single || system === undefined ? 'own' : system}
+        onChange={choose}
+        choices={SYSTEMS}
+      />
+      {single && SINGLE.map((of) => <UnitRow key={of} of={of} units={units} onChange={onChange} />)}
+      <UnitRow of="count" units={units} onChange={onChange} />
+    </>
+  )
+}
+
+function UnitRow({ of, units, onChange }: UnitsProps & { readonly of: keyof DisplayUnits }): ReactNode {
+  const choices: readonly string[] = UNIT_CHOICES[of]
   return (
     <RadioRow
-      label={UNIT_WORDS[props.of]}
-      value={props.units[props.of]}
-      onChange={(unit) => props.onChange({ ...props.units, [props.of]: unit })}
+      label={UNIT_WORDS[of]}
+      value={units[of]}
+      onChange={(unit: string) => onChange(displayUnitsFrom({ ...units, [of]: unit }))}
       choices={choices.map((id) => ({ id, label: id }))}
     />
   )

@@ -1,16 +1,10 @@
+import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from 'react'
 import { keep, readKept } from './keep.ts'
+import { keptUnits } from './kept-units.ts'
 
 export const THEMES = ['system', 'light', 'dark', 'contrast'] as const
 export type Theme = (typeof THEMES)[number]
-
-/** The units numbers are shown in. What was given keeps its own unit in the record. */
-export interface DisplayUnits {
-  readonly temperature: '°C' | '°F'
-  readonly volume: 'L' | 'gal'
-  readonly length: 'mm' | 'in'
-  readonly count: 'per mL' | 'per 100 mL' | 'per L'
-}
 
 export interface Preferences {
   readonly theme: Theme
@@ -19,18 +13,9 @@ export interface Preferences {
   readonly setUnits: (units: DisplayUnits) => void
 }
 
-export const UNIT_CHOICES: { readonly [K in keyof DisplayUnits]: readonly DisplayUnits[K][] } = {
-  temperature: ['°C', '°F'],
-  volume: ['L', 'gal'],
-  length: ['mm', 'in'],
-  count: ['per mL', 'per 100 mL', 'per L'],
-}
-
-const FIRST_UNITS: DisplayUnits = { temperature: '°C', volume: 'L', length: 'mm', count: 'per mL' }
-
 const Context = createContext<Preferences>({
   theme: 'system',
-  units: FIRST_UNITS,
+  units: METRIC_UNITS,
   setTheme: () => undefined,
   setUnits: () => undefined,
 })
@@ -42,7 +27,7 @@ export function usePreferences(): Preferences {
 
 export function PreferencesProvider({ children }: { readonly children: ReactNode }): ReactNode {
   const [theme, setTheme] = useState(keptTheme)
-  const [units, setUnits] = useState(keptUnits)
+  const [units, setUnits] = useState(() => keptUnits(readKept('units')))
   useEffect(() => followTheme(theme), [theme])
   const value = useMemo(
     () => ({
@@ -83,17 +68,4 @@ export function followTheme(theme: Theme): () => void {
 export function keptTheme(): Theme {
   const kept = readKept('theme')
   return THEMES.find((theme) => theme === kept) ?? 'system'
-}
-
-function keptUnits(): DisplayUnits {
-  const kept = readKept('units')
-  const given: Record<string, unknown> = typeof kept === 'object' && kept !== null ? { ...kept } : {}
-  const pick = <T extends string>(choices: readonly T[], value: unknown, otherwise: T): T =>
-    choices.find((choice) => choice === value) ?? otherwise
-  return {
-    temperature: pick(UNIT_CHOICES.temperature, given['temperature'], FIRST_UNITS.temperature),
-    volume: pick(UNIT_CHOICES.volume, given['volume'], FIRST_UNITS.volume),
-    length: pick(UNIT_CHOICES.length, given['length'], FIRST_UNITS.length),
-    count: pick(UNIT_CHOICES.count, given['count'], FIRST_UNITS.count),
-  }
 }

@@ -1,9 +1,9 @@
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { typedDateIssue, typedTimeIssue } from '../kit/typed-date.ts'
 
-/** The number typed into a field, or undefined where there is none that can be read. */
+/** The number typed into a field, in the unit of the record whichever it was typed in; undefined where there is none that can be read. */
 export function numberIn(typed: string): number | undefined {
-  const read = readTypedNumber(typed)
+  const read = readTypedQuantity(typed)
   return read.kind === 'number' ? read.value : undefined
 }
 

@@ -1,0 +1,46 @@
+import {
+  isRecordUnit,
+  type RecordUnit,
+  otherUnitOf,
+  preferredUnit,
+  inOtherUnitAsGiven,
+  isOtherUnit,
+} from '@rillmark/casebook/units/scales.ts'
+import { type ReactNode, useState } from 'react'
+import { NumberField, type NumberFieldProps } from '../kit/NumberField.tsx'
+import { usePreferences } from '../store/preferences.tsx'
+import { type AnyUnit, draftOfTyped, textIn, typedIn } from './typed-quantity.ts'
+
+/**
+ * A number with a unit, typed in the unit the person prefers, the other one tap away. What was typed stays as typed and is kept with its
+ * unit; read it with `readTypedQuantity`, which gives the unit of the record. Units without another beside them make a plain field.
+ */
+export function QuantityField(props: NumberFieldProps): ReactNode {
+  const { unit = '', whole } = props
+  return isRecordUnit(unit) && whole !== true ? <InEitherUnit {...props} unit={unit} /> : <NumberField {...props} />
+}
+
+function InEitherUnit(props: NumberFieldProps & { readonly unit: RecordUnit }): ReactNode {
+  const { unit, value, onChange, min, max } = props
+  const { units } = usePreferences()
+  const [chosen, setChosen] = useState<AnyUnit>()
+  const preferred = preferredUnit(unit, units)
+  const pair: readonly AnyUnit[] = [unit, otherUnitOf(unit)]
+  const typed = pair.find((each) => each === typedIn(value).unit)
+  const shown = chosen ?? typed ?? preferred
+  const other = pair.find((each) => each !== shown) ?? unit
+  const limit = (given: number | undefined): number | undefined =>
+    given === undefined || !isOtherUnit(shown) ? given : Number(inOtherUnitAsGiven(given, shown).replace('−', '-'))
+  return (
+    <NumberField
+      {...props}
+      unit={shown}
+      issue={props.issue === undefined || shown === unit ? props.issue : `${props.issue} (Figures in ${unit}.)`}
+      value={textIn(value, { unit, shown })}
+      onChange={(text) => onChange(draftOfTyped(text, { shown, silent: shown === unit && preferred === unit }))}
+      min={limit(min)}
+      max={limit(max)}
+      otherUnit={{ unit: other, onChoose: () => setChosen(other) }}
+    />
+  )
+}
