@@ -18,10 +18,10 @@ export function choleskyOf(matrix: Float64Array, size: number): Cholesky | undef
   const lower = new Float64Array(size * size)
   for (let i = 0; i < size; i++) {
     for (let j = 0; j <= i; j++) {
-      let sum = matrix[i * size + j] ?? 0
-      for (let k = 0; k < j; k++) sum -= (lower[i * size + k] ?? 0) * (lower[j * size + k] ?? 0)
-      if (i !== j) lower[i * size + j] = sum / (lower[j * size + j] ?? 1)
-      else if (sum > LEAST_PIVOT * (matrix[i * size + i] ?? 0)) lower[i * size + i] = Math.sqrt(sum)
+      let sum = matrix[i * size + j] as number
+      for (let k = 0; k < j; k++) sum -= (lower[i * size + k] as number) * (lower[j * size + k] as number)
+      if (i !== j) lower[i * size + j] = sum / (lower[j * size + j] as number)
+      else if (sum > LEAST_PIVOT * (matrix[i * size + i] as number)) lower[i * size + i] = Math.sqrt(sum)
       else return undefined
     }
   }
@@ -44,14 +44,14 @@ export function solveWith(root: Cholesky, b: Float64Array): Float64Array {
   const { size, lower } = root
   const x = Float64Array.from(b)
   for (let i = 0; i < size; i++) {
-    let sum = x[i] ?? 0
-    for (let k = 0; k < i; k++) sum -= (lower[i * size + k] ?? 0) * (x[k] ?? 0)
-    x[i] = sum / (lower[i * size + i] ?? 1)
+    let sum = x[i] as number
+    for (let k = 0; k < i; k++) sum -= (lower[i * size + k] as number) * (x[k] as number)
+    x[i] = sum / (lower[i * size + i] as number)
   }
   for (let i = size - 1; i >= 0; i--) {
-    let sum = x[i] ?? 0
-    for (let k = i + 1; k < size; k++) sum -= (lower[k * size + i] ?? 0) * (x[k] ?? 0)
-    x[i] = sum / (lower[i * size + i] ?? 1)
+    let sum = x[i] as number
+    for (let k = i + 1; k < size; k++) sum -= (lower[k * size + i] as number) * (x[k] as number)
+    x[i] = sum / (lower[i * size + i] as number)
   }
   return x
 }

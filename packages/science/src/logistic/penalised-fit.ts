@@ -1,4 +1,5 @@
 import { type Cholesky, choleskyOf, solveWith } from './cholesky.ts'
+import { learntCurvature } from './curvature.ts'
 
 /** Rows with the same covariates, together. `x` holds the columns row by row, the first all 1. */
 export interface Patterns {
@@ -34,25 +35,28 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
   const information = new Float64Array(columns * columns)
   let logLikelihood = 0
   for (let r = 0; r < rows; r++) {
+    const at = r * columns
     let linear = 0
-    for (let j = 0; j < columns; j++) linear += (x[r * columns + j] ?? 0) * (coefficients[j] ?? 0)
-    const pi = 1 / (1 + Math.exp(-linear))
+    for (let j = 0; j < columns; j++) linear += (x[at + j] as number) * (coefficients[j] as number)
+    const [n, s] = [trials[r] as number, events[r] as number]
+    /** Of the rarer outcome over the other; never above 1. */
+    const odds = Math.exp(-Math.abs(linear))
+    const pi = linear > 0 ? 1 / (1 + odds) : odds / (1 + odds)
     chance[r] = pi
-    const [n, s] = [trials[r] ?? 0, events[r] ?? 0]
-    logLikelihood -= s * softplus(-linear) + (n - s) * softplus(linear)
-    const weight = n * pi * (1 - pi)
+    logLikelihood -= n * Math.log1p(odds) + Math.abs(linear) * (linear > 0 ? n - s : s)
+    const weight = (n * odds) / ((1 + odds) * (1 + odds))
     for (let j = 0; j < columns; j++) {
-      const weighed = weight * (x[r * columns + j] ?? 0)
+      const weighed = weight * (x[at + j] as number)
       for (let k = 0; k <= j; k++)
-        information[j * columns + k] = (information[j * columns + k] ?? 0) + weighed * (x[r * columns + k] ?? 0)
+        information[j * columns + k] = (information[j * columns + k] as number) + weighed * (x[at + k] as number)
     }
   }
   for (let j = 0; j < columns; j++)
-    for (let k = 0; k < j; k++) information[k * columns + j] = information[j * columns + k] ?? 0
+    for (let k = 0; k < j; k++) information[k * columns + j] = information[j * columns + k] as number
   const root = choleskyOf(information, columns)
   if (root === undefined)
     return { coefficients, logLikelihood: Number.NEGATIVE_INFINITY, score: new Float64Array(columns), information }
-  for (let j = 0; j < columns; j++) logLikelihood += Math.log(root.lower[j * columns + j] ?? 1)
+  for (let j = 0; j < columns; j++) logLikelihood += Math.log(root.lower[j * columns + j] as number)
   return { coefficients, logLikelihood, score: penalisedScore(patterns, { chance, root }), information }
 }
 
@@ -67,22 +71,17 @@ function penalisedScore(
     const at = r * columns
     let leverage = 0
     for (let i = 0; i < columns; i++) {
-      let sum = x[at + i] ?? 0
-      for (let k = 0; k < i; k++) sum -= (lower[i * columns + k] ?? 0) * (part[k] ?? 0)
-      sum /= lower[i * columns + i] ?? 1
+      let sum = x[at + i] as number
+      for (let k = 0; k < i; k++) sum -= (lower[i * columns + k] as number) * (part[k] as number)
+      sum /= lower[i * columns + i] as number
       part[i] = sum
       leverage += sum * sum
     }
-    const [n, pi] = [trials[r] ?? 0, chance[r] ?? 0]
-    const residual = (events[r] ?? 0) - n * pi + n * pi * (1 - pi) * leverage * (0.5 - pi)
-    for (let j = 0; j < columns; j++) score[j] = (score[j] ?? 0) + residual * (x[at + j] ?? 0)
+    const [n, pi] = [trials[r] as number, chance[r] as number]
+    const residual = (events[r] as number) - n * pi + n * pi * (1 - pi) * leverage * (0.5 - pi)
+    for (let j = 0; j < columns; j++) score[j] = (score[j] as number) + residual * (x[at + j] as number)
   }
   return score
-}
-
-/** ln(1 + e^x) without overflow. */
-function softplus(x: number): number {
-  return x > 0 ? x + Math.log1p(Math.exp(-x)) : Math.log1p(Math.exp(x))
 }
 
 const ENOUGH_STEPS = 400
@@ -93,8 +92,8 @@ const NO_GAIN = 1e-24
 const SHORTEST_STEP = 1 / 64
 
 /**
- * The top of the penalised likelihood over some of the coefficients, the others held: Newton's step, halved until it climbs.
- * Ends for every input.
+ * The top of the penalised likelihood over some of the coefficients, the others held: Newton's step, halved until it climbs;
+ * near the top with the curvature that the steps teach. Ends for every input.
  *
  * @param patterns the data
  * @param from where to start, and the columns that may move
@@ -106,10 +105,11 @@ export function climb(
 ): PenalisedPoint {
   const { free } = from
   let point = penalisedPoint(patterns, from.coefficients)
+  let curvature = point.information
   let before = Number.POSITIVE_INFINITY
   let size = 1
   for (let step = 0; step < ENOUGH_STEPS && free.length > 0; step++) {
-    const direction = newtonStep(point, free)
+    const direction = newtonStep({ curvature, score: point.score }, free)
     if (direction === undefined) return point
     const gain = free.reduce((sum, j, i) => sum + (point.score[j] ?? 0) * (direction[i] ?? 0), 0)
     const small = gain < SMALL_GAIN
@@ -120,6 +120,7 @@ export function climb(
     const work = { point, free, direction }
     const next = small ? penalisedPoint(patterns, moved(work, size)) : firstHigher(patterns, work)
     if (next === undefined) return point
+    curvature = small ? learntCurvature(curvature, { from: point, to: next }) : next.information
     point = next
   }
   return point
@@ -137,17 +138,17 @@ function moved({ point, free, direction }: Step, size: number): Float64Array {
   return coefficients
 }
 
-function newtonStep({ information, score }: PenalisedPoint, free: readonly number[]): Float64Array | undefined {
+function newtonStep(
+  { curvature, score }: { curvature: Float64Array; score: Float64Array },
+  free: readonly number[],
+): Float64Array | undefined {
   const columns = score.length
-  const part = Float64Array.from(free.flatMap((j) => free.map((k) => information[j * columns + k] ?? 0)))
+  const part = new Float64Array(free.length * free.length)
+  for (const [row, j] of free.entries())
+    for (const [column, k] of free.entries()) part[row * free.length + column] = curvature[j * columns + k] as number
   const root = choleskyOf(part, free.length)
-  return (
-    root &&
-    solveWith(
-      root,
-      Float64Array.from(free, (j) => score[j] ?? 0),
-    )
-  )
+  const slope = Float64Array.from(free, (j) => score[j] as number)
+  return root && solveWith(root, slope)
 }
 
 function firstHigher(patterns: Patterns, work: Step): PenalisedPoint | undefined {

@@ -8,6 +8,7 @@ import type { Interval } from '../distributions/poisson-limits.ts'
 import { choleskyOf, solveWith } from './cholesky.ts'
 import { dependentColumn, type LogisticRow, namesOf, type ScaledDesign, scaledDesign } from './design.ts'
 import { climb, type PenalisedPoint } from './penalised-fit.ts'
+import { profileLimit } from './profile-limit.ts'
 
 export interface PenalisedLogistic {
   coefficients: Record<string, { estimate: number; interval: Interval; oddsRatio: number; p: number }>
@@ -58,7 +59,9 @@ function coefficient(design: ScaledDesign, { level, ...held }: Held & { level: n
   const scale = design.scales[held.j] ?? 1
   const best = held.top.coefficients[held.j] ?? 0
   const wanted = twoSidedNormalQuantile(level) ** 2 / 2
-  const limit = (side: 1 | -1) => (best + side * whereFallen(profile(design, held), { ...held, side, wanted })) / scale
+  const limit = (side: 1 | -1) =>
+    (profileLimit(design.patterns, { ...held, side, wanted }) ??
+      best + side * whereFallen(profile(design, held), { ...held, side, wanted })) / scale
   const interval = { lower: limit(-1), upper: limit(1) }
   const estimate = best / scale
   return { estimate, interval, oddsRatio: Math.exp(estimate), p: likelihoodRatio(profile(design, held)(0).fall, 1).p }
@@ -80,7 +83,7 @@ function profile({ patterns }: ScaledDesign, { top, j }: Held) {
 const ENOUGH_STEPS = 100
 const AGREEMENT = 1e-11
 
-/** How far from the top the fall reaches what is wanted: Newton's step inside a bracket, doubling while there is no far end. */
+/** Slow and sure, where the search over all coefficients doesn't settle: how far from the top the fall reaches what is wanted. Newton's step inside a bracket, doubling while there is no far end. */
 function whereFallen(
   at: ReturnType<typeof profile>,
   { top, j, side, wanted }: Held & { side: 1 | -1; wanted: number },

@@ -1,4 +1,4 @@
-import { risingRoot } from '../distributions/rising-root.ts'
+import { newtonRoot, type Slope } from '../distributions/newton-root.ts'
 import type { OpenInterval } from './open-interval.ts'
 
 /** The chances of neighbouring whole numbers; what is left out has no chance a double could tell from 0. */
@@ -37,8 +37,8 @@ export interface Tails {
 export function tailsOf({ least, chances }: Support, { observed, share }: { observed: number; share: number }): Tails {
   const at = observed - least
   let [above, below] = [0, 0]
-  for (let i = 0; i < Math.min(at, chances.length); i++) below += chances[i] ?? 0
-  for (let i = chances.length - 1; i > at; i--) above += chances[i] ?? 0
+  for (let i = 0; i < Math.min(at, chances.length); i++) below += chances[i] as number
+  for (let i = chances.length - 1; i > at; i--) above += chances[i] as number
   const own = (chances[at] ?? 0) * share
   return { above: above + own, below: below + own }
 }
@@ -57,13 +57,41 @@ export function oddsRatioLimits(
   { level, share }: { level: number; share: number },
 ): OpenInterval {
   const { at, observed, near } = count
-  const each = (1 - level) / 2
-  const tails = (log: number) => tailsOf(at(log), { observed, share })
-  const root = (rising: (log: number) => number, side: 1 | -1) =>
-    Math.exp(risingRoot({ rising, start: near.log + side * 2 * near.step, step: near.step }))
+  const each = Math.log((1 - level) / 2)
+  const root = (rising: (log: number) => Slope, side: 1 | -1) =>
+    Math.exp(newtonRoot({ rising, start: near.log + side * 2 * near.step, step: near.step }))
+  const ofTail = (log: number) => logTails(at(log), { observed, share })
   return {
-    lower: count.atLeast ? 0 : root((log) => tails(log).above - each, -1),
-    upper: count.atMost ? undefined : root((log) => each - tails(log).below, 1),
+    lower: count.atLeast ? 0 : root((log) => raised(ofTail(log).above, -each), -1),
+    upper: count.atMost ? undefined : root((log) => raised(turned(ofTail(log).below), each), 1),
+  }
+}
+
+const raised = ({ value, slope }: Slope, by: number): Slope => ({ value: value + by, slope })
+const turned = ({ value, slope }: Slope): Slope => ({ value: -value, slope: -slope })
+
+/** Logarithms of both tails with their slopes in the log odds ratio: the mean of the tail less the mean of all. */
+function logTails(
+  { least, chances }: Support,
+  { observed, share }: { observed: number; share: number },
+): { above: Slope; below: Slope } {
+  const at = observed - least
+  let [above, farAbove, below, farBelow] = [0, 0, 0, 0]
+  for (let i = 0; i < Math.min(at, chances.length); i++) {
+    const chance = chances[i] as number
+    below += chance
+    farBelow += chance * (i - at)
+  }
+  for (let i = chances.length - 1; i > at; i--) {
+    const chance = chances[i] as number
+    above += chance
+    farAbove += chance * (i - at)
+  }
+  const own = (chances[at] ?? 0) * share
+  const mean = farAbove + farBelow
+  return {
+    above: { value: Math.log(above + own), slope: farAbove / (above + own) - mean },
+    below: { value: Math.log(below + own), slope: farBelow / (below + own) - mean },
   }
 }
 
@@ -78,11 +106,16 @@ export function oddsRatioLimits(
 export function likeliestOddsRatio({ at, observed, near, atLeast, atMost }: ShiftingCount): number | undefined {
   if (atMost) return undefined
   if (atLeast) return 0
-  const rising = (log: number) => {
+  const rising = (log: number): Slope => {
     const { least, chances } = at(log)
-    let excess = 0
-    for (let i = 0; i < chances.length; i++) excess += (chances[i] ?? 0) * (least + i - observed)
-    return excess
+    let [value, squares] = [0, 0]
+    for (let i = 0; i < chances.length; i++) {
+      const excess = least + i - observed
+      const part = (chances[i] as number) * excess
+      value += part
+      squares += part * excess
+    }
+    return { value, slope: squares - value * value }
   }
-  return Math.exp(risingRoot({ rising, start: near.log, step: near.step }))
+  return Math.exp(newtonRoot({ rising, start: near.log, step: near.step }))
 }

@@ -23,31 +23,70 @@ export interface FixedMargins {
  * exposedCases({ exposed: 4, unexposed: 4, cases: 4 }, 0).chances[0] // => 0.014285714285714285
  */
 export function exposedCases(margins: FixedMargins, logOddsRatio: number): Support {
+  return exposedCasesUnder(margins)(logOddsRatio)
+}
+
+/**
+ * The same for one odds ratio after another.
+ *
+ * @param margins exposed n₁, unexposed n₂ and cases m, whole
+ * @returns the distribution under a log odds ratio
+ * @source fisher-exact
+ * @example
+ * exposedCasesUnder({ exposed: 4, unexposed: 4, cases: 4 })(0).least // => 0
+ */
+export function exposedCasesUnder(margins: FixedMargins): (logOddsRatio: number) => Support {
   const { exposed, unexposed, cases, negligible = LEAST_HELD } = margins
   const least = Math.max(0, cases - unexposed)
   const most = Math.min(cases, exposed)
-  const odds = Math.exp(logOddsRatio)
-  const up = (k: number) => odds * (((exposed - k) / (k + 1)) * ((cases - k) / (unexposed - cases + k + 1)))
-  const mode = firstWhere({ least, most }, (k) => up(k) <= 1)
-  const upwards: number[] = []
-  const downwards: number[] = []
-  for (let k = mode, chance = 1; k < most && chance > negligible; k++) upwards.push((chance *= up(k)))
-  for (let k = mode, chance = 1; k > least && chance > negligible; k--) downwards.push((chance /= up(k - 1)))
-  return { least: mode - downwards.length, chances: joined(downwards, upwards) }
+  const fewest = unexposed - cases
+  const up = (k: number, odds: number) => odds * (((exposed - k) / (k + 1)) * ((cases - k) / (fewest + k + 1)))
+  const [upwards, downwards] = [new Weights(), new Weights()]
+  return (logOddsRatio) => {
+    const odds = Math.exp(logOddsRatio)
+    const mode = firstWhere({ least, most }, (k) => up(k, odds) <= 1)
+    upwards.clear()
+    for (let k = mode, chance = 1; k < most && chance > negligible; k++) upwards.add((chance *= up(k, odds)))
+    downwards.clear()
+    for (let k = mode - 1, chance = 1; k >= least && chance > negligible; k--) downwards.add((chance /= up(k, odds)))
+    return { least: mode - downwards.count, chances: joined(downwards, upwards) }
+  }
 }
 
 /** A chance this far below the largest is nothing beside it, and its neighbours are less. */
 const LEAST_HELD = 1e-300
 
+/** A growing row of numbers and their sum; its room is used again. */
+class Weights {
+  held = new Float64Array(64)
+  count = 0
+  sum = 0
+
+  clear(): void {
+    this.count = 0
+    this.sum = 0
+  }
+
+  add(weight: number): void {
+    if (this.count === this.held.length) {
+      const longer = new Float64Array(4 * this.count)
+      longer.set(this.held)
+      this.held = longer
+    }
+    this.held[this.count++] = weight
+    this.sum += weight
+  }
+}
+
 /** Weights from the largest (1) outwards, as chances in order. */
-function joined(downwards: readonly number[], upwards: readonly number[]): Float64Array {
-  const weights = new Float64Array(downwards.length + 1 + upwards.length)
-  let total = (weights[downwards.length] = 1)
-  const middle = downwards.length
-  for (let i = 0; i < middle; i++) total += weights[middle - 1 - i] = downwards[i] ?? 0
-  for (let i = 0; i < upwards.length; i++) total += weights[middle + 1 + i] = upwards[i] ?? 0
-  for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] ?? 0) / total
-  return weights
+function joined(downwards: Weights, upwards: Weights): Float64Array {
+  const middle = downwards.count
+  const chances = new Float64Array(middle + 1 + upwards.count)
+  const total = 1 + downwards.sum + upwards.sum
+  chances[middle] = 1 / total
+  for (let i = 0; i < middle; i++) chances[middle - 1 - i] = (downwards.held[i] as number) / total
+  for (let i = 0; i < upwards.count; i++) chances[middle + 1 + i] = (upwards.held[i] as number) / total
+  return chances
 }
 
 /** The first k of a range for which a condition that stays true once true holds; `most` where it never does. */

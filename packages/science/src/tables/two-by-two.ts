@@ -4,7 +4,7 @@ import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import { likeliestOddsRatio, oddsRatioLimits, type ShiftingCount, tailsOf } from './lattice.ts'
-import { exposedCases, type FixedMargins } from './noncentral-hypergeometric.ts'
+import { exposedCases, exposedCasesUnder, type FixedMargins } from './noncentral-hypergeometric.ts'
 import type { OpenInterval } from './open-interval.ts'
 
 export interface TwoByTwoInput {
@@ -53,7 +53,7 @@ export function twoByTwo(input: TwoByTwoInput): TwoByTwo {
   const { exposedCases: a, exposedWell: b, unexposedCases: c, unexposedWell: d, level } = input
   const margins = { exposed: a + b, unexposed: c + d, cases: a + c }
   const count: ShiftingCount = {
-    at: (log) => exposedCases({ ...margins, negligible: NOTHING_IN_A_TAIL }, log),
+    at: exposedCasesUnder({ ...margins, negligible: NOTHING_IN_A_TAIL }),
     observed: a,
     atLeast: a === Math.max(0, margins.cases - margins.unexposed),
     atMost: a === Math.min(margins.cases, margins.exposed),
