@@ -60,7 +60,7 @@ hold<Dose>(
   (input) => run(input).litres,
 )
 
-test('trap: trade per cent taken for per cent by weight at its density overdoses by that density', () => {
+test('trap: trade per cent taken for per cent by weight makes the dose too small, by the density', () => {
   const water = { waterVolumeL: 1000, targetMgPerL: 50, demandMgPerL: 0 }
   const right = shockDose({ ...water, product: solution(12.5 / 1.21, 1.21) }).litres ?? 0
   const wrong = shockDose({ ...water, product: solution(12.5, 1.21) }).litres ?? 0

@@ -102,7 +102,7 @@ export const shockDoseCalculation = defineCalculation({
   cautions: [
     'The product label and the local code come first; leave the work to people licensed for it. Nobody may drink from, wash at or shower in the system meanwhile.',
     'Never let hypochlorite meet an acid or another cleaner: it gives off poisonous gas. Keep it from the drain until the residual is gone: see dechlorination, and the local code.',
-    'Per cent here is by weight. "Trade per cent" (grams per 100 mL) gives up to about 15 % more chlorine by weight than it says; solutions weaken with age.',
+    'Per cent here is by weight. "Trade per cent" is grams in 100 mL: divide it by the density first, or the dose comes out up to a fifth too small. Solutions weaken with age: measure what was reached.',
   ],
   example: {
     input: {
