@@ -111,6 +111,24 @@ test('a pipe may be named by bore or by standard and size, and the sizes there a
   })
 })
 
+test('help names the fields of each of several shapes', () => {
+  const input = findCalculation('shower-risk')?.input ?? z.object({})
+  const rows = fieldRows(input).filter(({ path }) => path.startsWith('distribution'))
+  expect(rows.map(({ path }) => path)).toEqual([
+    'distribution',
+    'distribution(lognormal).medianCfuPerL',
+    'distribution(lognormal).geometricSd',
+    'distribution(lognormal).spread',
+    'distribution(gamma).shape',
+    'distribution(gamma).rateLPerCfu',
+    'distribution(gamma).spread',
+    'distribution(counts).colonies',
+    'distribution(counts).examinedMl',
+    'distribution(below).below',
+  ])
+  expect(rows[0]?.kind).toBe('object of kind lognormal, gamma, counts, below')
+})
+
 test('an unknown calculation is refused with the ones there are', () => {
   expect(runCalculation({ id: 'toString', input: {} })).toMatchObject({
     issues: [{ path: 'id', received: '"toString"' }],

@@ -221,8 +221,8 @@ const input = z
 const risks = (what: string) =>
   field(
     z.object({
-      perEvent: spreadField({ what: `risk of ${what} from one shower` }),
-      perYear: spreadField({ what: `risk of ${what} from all showers of a year` }),
+      perEvent: spreadField({ what: 'from one shower' }),
+      perYear: spreadField({ what: 'from all showers of a year' }),
     }),
     { what: `risk of ${what}` },
   )
@@ -245,7 +245,7 @@ export const showerRiskCalculation = defineCalculation({
   formula: {
     text: 'dose = C·B·t·1000·Σ(nᵢ·π·dᵢ³/6)·Σ(Fᵢ·Dᵢ); risk of a shower = 1 − exp(−r·dose); risk of a year = 1 − exp(−r·Σ dose) over N showers',
     symbols: {
-      dose: 'dose.median',
+      dose: 'Legionella settled in the lung, CFU',
       C: 'cfuPerL',
       B: 'air breathed in a minute, uniform by age',
       t: 'minutes',
@@ -271,7 +271,7 @@ export const showerRiskCalculation = defineCalculation({
       ),
       { what: 'what drives the spread; by the first 10,000 draws, strongest first' },
     ),
-    basis: field(z.string(), { what: 'what was drawn how often' }),
+    basis: field(z.string(), { what: 'how it was drawn' }),
   }),
   sources: sourcesOf(
     'hamilton-2019-coded',

@@ -26,7 +26,14 @@ export function ResultBody({ calculation, fields, run }: ResultBodyProps): React
         {run.kind === 'open' && <StillOpen run={run} fields={fields} />}
         {run.kind === 'stopped' && <Stopped run={run} />}
       </div>
-      {run.kind === 'running' && <Progress label="Calculating" fraction={run.fraction} onCancel={run.stop} />}
+      {run.kind === 'running' && (
+        <Progress
+          label="Calculating"
+          detail={run.fraction === undefined ? undefined : `${Math.floor(run.fraction * 100)} %`}
+          fraction={run.fraction}
+          onCancel={run.stop}
+        />
+      )}
       {calculation.cautions.map((caution) => (
         <Caution key={caution}>{caution}</Caution>
       ))}

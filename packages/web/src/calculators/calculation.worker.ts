@@ -10,8 +10,17 @@ self.addEventListener('message', ({ data }: MessageEvent<{ id: string; given: un
   if (calculation !== undefined) answer(calculation, data.given)
 })
 
+/** A finer step than this is not seen, and each costs the screen a drawing. */
+const SEEN_STEP = 0.01
+
 function answer(calculation: Calculation, given: unknown): void {
-  tell({ run: runOf(calculation, { given, progress: (fraction) => tell({ fraction }) }) })
+  let told = -1
+  const progress = (fraction: number): void => {
+    if (fraction - told < SEEN_STEP) return
+    told = fraction
+    tell({ fraction })
+  }
+  tell({ run: runOf(calculation, { given, progress }) })
 }
 
 function tell(message: CalculationMessage): void {
