@@ -6,13 +6,14 @@ import { calcCommand } from './calc.ts'
 import type { CommandIo } from './command.ts'
 import { dispatch } from './dispatch.ts'
 
-async function run(args: string[], stdin = '') {
+async function run(args: string[], stdin = '', { terminal = false } = {}) {
   const written = { out: '', err: '' }
   const io: CommandIo = {
     stdin: async () => stdin,
     out: (text) => void (written.out += text),
     err: (text) => void (written.err += text),
     cwd: '/',
+    terminal,
   }
   const fail = async () => {
     throw new Error('no such file')
@@ -38,6 +39,17 @@ test('a calculation reads JSON and writes result, sources and cautions', async (
   const answer = JSON.parse(out) as Record<string, unknown>
   expect(Object.keys(answer)).toEqual(['result', 'sources', 'cautions'])
   expect(answer['result']).toMatchObject({ covered: false })
+})
+
+test('[CLI5] at a terminal the answer is a table, with --json the same JSON as in a pipe', async () => {
+  const input = JSON.stringify(dose)
+  const piped = await run(['calc', 'neutralizer'], input)
+  const read = await run(['calc', 'neutralizer'], input, { terminal: true })
+  expect(read).toMatchObject({ code: 0, err: '' })
+  expect(read.out).toMatch(/\nResult\n.*\n/)
+  expect((await run(['calc', 'neutralizer', '--json'], input, { terminal: true })).out).toBe(piped.out)
+  const batch = await run(['calc', '--batch'], `{"id":"neutralizer","input":${input}}`, { terminal: true })
+  expect(JSON.parse(batch.out)).toMatchObject({ id: 'neutralizer' })
 })
 
 test('input that cannot be used ends with 2 and a line for each problem', async () => {

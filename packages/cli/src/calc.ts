@@ -3,23 +3,26 @@ import { calculations, findCalculation, runCalculation } from '@rillmark/science
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import { describeReceived, type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { calculationFacts, explainCalculation } from './calc-explain.ts'
+import { calculationTable } from './calc-table.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
 
-const HELP = `Usage: rillmark calc ID < input.json
+const HELP = `Usage: rillmark calc ID [--json] < input.json
        rillmark calc --list [--json]
        rillmark calc ID --explain [--json]
        rillmark calc --batch < lines.ndjson
 
-Runs one calculation of the trade: input JSON on standard input, JSON on
-standard output with "result", "sources" and "cautions".
+Runs one calculation of the trade: input JSON on standard input. At a terminal
+the answer is a table to read: the result with its units, cautions and sources.
+Into a file or a pipe it is JSON with "result", "sources" and "cautions".
 
   --list     the calculations, with their ids
   --explain  inputs, units, formula, sources and a worked example of one
   --batch    one {"id": …, "input": …} a line in, one JSON line out for each, in
              order; a bad line gives a line with "error" and the rest go on
-  --json     --list and --explain as JSON
+  --json     JSON at a terminal too, with every digit and every row; also of
+             --list and --explain
 
 A long calculation shows how far it is on standard error where that is a
 terminal; Ctrl-C stops it.
@@ -42,7 +45,7 @@ async function calc(args: string[], io: CommandIo): Promise<number> {
   if (batch) return runBatch(io)
   const calculation = findCalculation(id)
   if (calculation === undefined) return reportProblems([unknownId(id)], io)
-  return explain ? explainOne({ calculation, json, io }) : runOne(calculation, io)
+  return explain ? explainOne({ calculation, json, io }) : runOne({ calculation, json, io })
 }
 
 interface Asked {
@@ -92,25 +95,26 @@ function listCalculations({ json, io }: { json: boolean; io: CommandIo }): numbe
   return exitCode.success
 }
 
-interface Explanation {
+interface One {
   calculation: Calculation
   json: boolean
   io: CommandIo
 }
 
-function explainOne({ calculation, json, io }: Explanation): number {
+function explainOne({ calculation, json, io }: One): number {
   io.out(json ? `${JSON.stringify(calculationFacts(calculation), null, 2)}\n` : explainCalculation(calculation))
   return exitCode.success
 }
 
-async function runOne(calculation: Calculation, io: CommandIo): Promise<number> {
+async function runOne({ calculation, json, io }: One): Promise<number> {
   const parsed = parseJson(await io.stdin())
   if ('issues' in parsed) return reportProblems(parsed.issues, io)
   const { progress, done } = progressLine(io)
   const answer = runCalculation({ id: calculation.id, input: parsed.value, progress })
   done()
   if ('issues' in answer) return reportProblems(answer.issues, io)
-  io.out(`${JSON.stringify(answer, null, 2)}\n`)
+  const readable = io.terminal === true && !json
+  io.out(readable ? calculationTable(calculation, answer) : `${JSON.stringify(answer, null, 2)}\n`)
   return exitCode.success
 }
 

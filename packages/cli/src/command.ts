@@ -22,6 +22,8 @@ export interface CommandIo {
   /** Writes to standard error as is. */
   err(text: string): void
   cwd: string
+  /** Whether standard output is a terminal: a person reads it there, a program elsewhere. */
+  terminal?: boolean
   /** Whether standard error is a terminal somebody watches: progress is shown there and nowhere else. */
   watched?: boolean
 }

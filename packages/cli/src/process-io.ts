@@ -17,6 +17,7 @@ export function processIo(): CommandIo {
     out: (chunk) => process.stdout.write(chunk),
     err: (chunk) => process.stderr.write(chunk),
     cwd: process.cwd(),
+    terminal: process.stdout.isTTY,
     watched: process.stderr.isTTY,
   }
 }
