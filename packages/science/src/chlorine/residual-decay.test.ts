@@ -82,3 +82,17 @@ test('a wall without a bore is refused at the bore', () => {
   })
   expect(() => residualDecay({ ...bottle, wallMPerHour: 0.01 })).toThrow(RangeError)
 })
+
+test('pipes passed one after the other are one, but for laminar flow, where each piece begins a film anew', () => {
+  fc.assert(
+    fc.property(pipes, real(0.05, 0.95), (input, part) => {
+      const whole = { ...input, lengthM: 10 }
+      const piece = (share: number, startMgPerL: number) =>
+        residualDecay({ ...whole, startMgPerL, lengthM: 10 * share, hours: input.hours * share })
+      const cut = piece(1 - part, piece(part, input.startMgPerL).residualMgPerL).residualMgPerL
+      const { residualMgPerL, regime } = residualDecay(whole)
+      if (regime === 'laminar') expect(cut).toBeLessThanOrEqual(residualMgPerL * (1 + 1e-9))
+      else expect(cut).toBeCloseTo(residualMgPerL, 9)
+    }),
+  )
+})

@@ -45,7 +45,8 @@ const FIGURES = table.figures
  * k_f the film through which chlorine reaches the wall.
  *
  * Special cases: no decay leaves the start and has no half-life. The wall coefficient itself is not changed with
- * temperature; the film is. A film slower than the wall sets the limit.
+ * temperature; the film is. A film slower than the wall sets the limit. In laminar flow the film is thinner near the start of
+ * a pipe, so that pipes given in pieces, each with a start, lose a little more than one of the whole length.
  *
  * @param input start (mg/L), hours, coefficients at the reference temperature (per hour, m/h), bore (mm, where a wall
  * reacts), temperatures 0 to 100 °C, activation (kJ/mol, optional), flow (L/min), length (m), Sherwood of standing water
