@@ -16,7 +16,8 @@ export async function startApp(options: { readonly demo?: boolean } = {}): Promi
   const port = await freePort()
   const dataFolder = mkdtempSync(join(tmpdir(), 'rillmark-data-'))
   const url = `http://127.0.0.1:${port}`
-  const args = [join(ROOT, 'packages/cli/bin/rillmark.js'), 'start', '--data', dataFolder, '--port', String(port)]
+  const args = [join(ROOT, 'packages/cli/bin/rillmark.js'), 'start', '--no-open', '--data', dataFolder]
+  args.push('--port', String(port))
   if (options.demo === true) args.push('--demo')
   const child = spawn(process.execPath, args, { cwd: ROOT, stdio: ['ignore', 'inherit', 'inherit'] })
   const stop = async () => {

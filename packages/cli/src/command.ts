@@ -24,6 +24,8 @@ export interface CommandIo {
   cwd: string
   /** Whether standard output is a terminal: a person reads it there, a program elsewhere. */
   terminal?: boolean
+  /** Opens an address in the browser where there is one; says whether it was tried. */
+  open?(address: string): boolean
   /** Whether standard error is a terminal somebody watches: progress is shown there and nowhere else. */
   watched?: boolean
 }

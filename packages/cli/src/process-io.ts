@@ -3,6 +3,7 @@ import { buffer } from 'node:stream/consumers'
 import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, UnusableInput } from './command.ts'
 import { NOT_UTF8, utf8 } from './files.ts'
+import { openBrowser } from './open-browser.ts'
 
 /** The running process as a command sees it. */
 export function processIo(): CommandIo {
@@ -18,6 +19,7 @@ export function processIo(): CommandIo {
     err: (chunk) => process.stderr.write(chunk),
     cwd: process.cwd(),
     terminal: process.stdout.isTTY,
+    open: openBrowser,
     watched: process.stderr.isTTY,
   }
 }

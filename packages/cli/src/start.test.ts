@@ -3,7 +3,8 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { afterAll, expect, test } from 'vitest'
+import { afterAll, expect, test, vi } from 'vitest'
+import { startCommand } from './start.ts'
 
 const main = fileURLToPath(new URL('main.ts', import.meta.url))
 const folder = mkdtempSync(join(tmpdir(), 'rillmark-start-'))
@@ -70,4 +71,32 @@ test('start with the worked example tells where it is', async () => {
   expect(investigations).toHaveLength(1)
   child.kill('SIGTERM')
   expect((await ended).out).toContain(`Worked example: ${url}/i/marram-house/brief`)
+})
+
+test.each([
+  ['at a terminal', [], { terminal: true, opens: true, told: true }],
+  ['at a terminal without a browser', [], { terminal: true, opens: false, told: false }],
+  ['at a terminal with --no-open', ['--no-open'], { terminal: true, opens: undefined, told: false }],
+  ['into a pipe', [], { terminal: false, opens: undefined, told: false }],
+] as const)('[CLI6] %s the browser is asked as it should, and serving goes on', async (_, more, want) => {
+  const asked: string[] = []
+  const said = { out: '' }
+  const running = startCommand.run(['--port', '0', '--data', join(folder, 'open'), ...more], {
+    stdin: async () => '',
+    out: (text) => void (said.out += text),
+    err: () => undefined,
+    cwd: folder,
+    terminal: want.terminal,
+    open: (address) => {
+      asked.push(address)
+      return want.opens === true
+    },
+  })
+  await vi.waitUntil(() => said.out.includes('Ctrl-C'), { timeout: 10_000 })
+  const url = /http:\S+/.exec(said.out)?.[0] ?? ''
+  expect((await fetch(`${url}/api/health`)).status).toBe(200)
+  expect(asked).toEqual(want.opens === undefined ? [] : [url])
+  expect(said.out.includes('Opening it in the browser')).toBe(want.told)
+  process.emit('SIGTERM')
+  expect(await running).toBe(0)
 })

@@ -5,7 +5,7 @@ import { serve, type Serving } from '@rillmark/server/api/serve.ts'
 import { type Command, type CommandIo, exitCode, UnusableInput } from './command.ts'
 import { reportProblems } from './problems.ts'
 
-const HELP = `Usage: rillmark start [--data FOLDER] [--port N] [--host ADDRESS] [--demo]
+const HELP = `Usage: rillmark start [--data FOLDER] [--port N] [--host ADDRESS] [--demo] [--no-open]
 
 Serves the app and its API from a data folder, until it is stopped (Ctrl-C).
 
@@ -14,6 +14,8 @@ Serves the app and its API from a data folder, until it is stopped (Ctrl-C).
   --host  the address to answer at (127.0.0.1: this machine only). There are no
           accounts yet: whoever reaches another address can read and write.
   --demo  loads the worked example, an invented care home
+  --no-open  leaves the browser alone. Else it is opened at the address where
+          this is run at a terminal of a machine with a desktop.
 
 Ends with 0 when it was stopped, 2 when the options can't be used, 1 on an
 internal failure.
@@ -30,7 +32,7 @@ const HIGHEST_PORT = 65_535
 async function start(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if (asked === undefined) {
-    const expected = '--data FOLDER, --port N, --host ADDRESS or --demo'
+    const expected = '--data FOLDER, --port N, --host ADDRESS, --demo or --no-open'
     return reportProblems([{ path: 'arguments', expected, received: args.join(' ') || 'nothing' }], io)
   }
   const port = /^\d{1,5}$/.test(asked.port) ? Number(asked.port) : Number.NaN
@@ -45,6 +47,9 @@ async function start(args: string[], io: CommandIo): Promise<number> {
     (error: NodeJS.ErrnoException) => refusedAddress(error, { host: asked.host, port }),
   )
   announce(serving, { io, port, dataFolder, demo: asked.demo })
+  if (asked.open && io.terminal === true && io.open?.(serving.url) === true)
+    io.out('Opening it in the browser (--no-open leaves that out).\n')
+  io.out('Stop with Ctrl-C.\n')
   await stopped()
   await serving.close()
   io.out('Stopped. Everything acknowledged is on disk.\n')
@@ -55,11 +60,13 @@ function readOptions(args: string[]) {
   try {
     const { values } = parseArgs({
       args,
+      allowNegative: true,
       options: {
         data: { type: 'string', default: './data' },
         port: { type: 'string', default: '8710' },
         host: { type: 'string', default: '127.0.0.1' },
         demo: { type: 'boolean', default: false },
+        open: { type: 'boolean', default: true },
       },
     })
     return values.data === '' || values.host === '' ? undefined : values
@@ -96,7 +103,6 @@ function announce(
   else if (serving.demo !== undefined)
     io.err(`The worked example is not loaded: an investigation of your own is called ${serving.demo.taken}.\n`)
   else if (demo) io.err('The worked example is not part of this installation.\n')
-  io.out('Stop with Ctrl-C.\n')
 }
 
 function stopped(): Promise<void> {
