@@ -5,7 +5,8 @@
 
 /** Below this the error of the asymptotic series exceeds double precision, so the argument is shifted up to it. */
 const SERIES_FROM = 16
-const SERIES = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360_360]
+/** From the last term to the first. */
+const SERIES = [-691 / 360_360, 1 / 1188, -1 / 1680, 1 / 1260, -1 / 360, 1 / 12]
 
 /**
  * The error of Stirling's formula, ln Γ(n+1) − [½ ln(2πn) + n ln n − n].
@@ -16,6 +17,10 @@ const SERIES = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360_360]
  * stirlingError(1) // => 0.08106146679532726
  */
 export function stirlingError(n: number): number {
+  return OF_HALVES[2 * n] ?? errorOf(n)
+}
+
+function errorOf(n: number): number {
   let shift = 0
   let at = n
   while (at < SERIES_FROM) {
@@ -24,9 +29,12 @@ export function stirlingError(n: number): number {
   }
   const square = at * at
   let sum = 0
-  for (const term of SERIES.toReversed()) sum = sum / square + term
+  for (const term of SERIES) sum = sum / square + term
   return shift + sum / at
 }
+
+/** Of 0, ½, 1 …: most counts are small, and for them the shift takes longest. */
+const OF_HALVES = Array.from({ length: 1000 }, (_, twice) => errorOf(twice / 2))
 
 /**
  * The deviance term x ln(x/m) + m − x, free of cancellation where x is near m.

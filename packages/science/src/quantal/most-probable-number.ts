@@ -3,11 +3,11 @@ import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { binomialLogChance } from '../distributions/binomial.ts'
-import { invert } from '../distributions/invert.ts'
+import { newtonRoot } from '../distributions/newton-root.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import { risingRoot } from '../distributions/rising-root.ts'
 import type { OpenInterval } from '../tables/open-interval.ts'
-import { type Wells, wellsInformation, wellsLogLikelihood, wellsSlope } from './wells.ts'
+import { type Wells, wellsInformation, wellsLogLikelihood, wellsScore, wellsSlope } from './wells.ts'
 
 export interface MostProbableNumberInput {
   wells: Wells[]
@@ -29,7 +29,7 @@ export interface MostProbableNumber {
  * The most probable number of organisms per mL from wells or tubes that grew or didn't, of any volumes.
  * Wanted because many laboratories report Legionella from wells, and a design that isn't in the printed table still has an answer.
  *
- * λ solves Σ x·v / (e^(vλ) − 1) = Σ (n − x)·v, by Newton's step kept inside Σx/Σnv … Σx/Σ(n−x)v.
+ * λ solves Σ x·v / (e^(vλ) − 1) = Σ (n − x)·v, by Newton's step in ln λ kept inside a bracket, from the middle of Σx/Σnv … Σx/Σ(n−x)v.
  * profileLikelihood: where twice the fall of the log-likelihood reaches the chi-squared quantile. cox: λ·e^(±z·s), s the
  * standard error of ln λ from the information named. rarityIndex: likelihood of the outcome over that of the likeliest at λ.
  *
@@ -56,11 +56,12 @@ export function mostProbableNumber(input: MostProbableNumberInput): MostProbable
   const errorOf = (kind: 'observed' | 'expected') =>
     1 / (mpnPerMl * Math.sqrt(wellsInformation(wells, { perMl: mpnPerMl, kind })))
   const error = { observed: errorOf('observed'), expected: errorOf('expected') }
-  const half = twoSidedNormalQuantile(level) * error[input.information]
+  const quantile = twoSidedNormalQuantile(level)
+  const half = quantile * error[input.information]
   return {
     mpnPerMl,
     interval: {
-      profileLikelihood: profileLimits(wells, { mpnPerMl, level, step: error.observed }),
+      profileLikelihood: profileLimits(wells, { mpnPerMl, quantile, step: error.observed }),
       cox: { lower: mpnPerMl * Math.exp(-half), upper: mpnPerMl * Math.exp(half) },
     },
     standardErrorLog10: { observed: error.observed / Math.LN10, expected: error.expected / Math.LN10 },
@@ -92,45 +93,55 @@ function merged(wells: readonly Wells[]): Wells[] {
 }
 
 function solved(wells: readonly Wells[]): number {
-  const positive = wells.reduce((sum, each) => sum + each.positive, 0)
-  const all = wells.reduce((sum, { volumeMl, inoculated }) => sum + volumeMl * inoculated, 0)
-  const negative = wells.reduce((sum, each) => sum + each.volumeMl * (each.inoculated - each.positive), 0)
-  return invert({
-    probability: 0,
-    lower: positive / all,
-    upper: positive / negative,
-    start: positive / all,
-    cdf: (perMl) => -wellsSlope(wells, perMl),
-    density: (perMl) => wellsInformation(wells, { perMl, kind: 'observed' }),
-  })
+  let [positive, all, negative] = [0, 0, 0]
+  for (const each of wells) {
+    positive += each.positive
+    all += each.volumeMl * each.inoculated
+    negative += each.volumeMl * (each.inoculated - each.positive)
+  }
+  const rising = (log: number) => {
+    const perMl = Math.exp(log)
+    const { slope, information } = wellsScore(wells, perMl)
+    return { value: -perMl * slope, slope: perMl * perMl * information - perMl * slope }
+  }
+  const [least, most] = [Math.log(positive / all), Math.log(positive / negative)]
+  return Math.exp(newtonRoot({ rising, start: (least + most) / 2, step: LITTLE_BEND }))
 }
 
-function profileLimits(
-  wells: readonly Wells[],
-  { mpnPerMl, level, step }: { mpnPerMl: number; level: number; step: number },
-): OpenInterval {
+/** Of ln λ: over so much the slope bends little, whatever the wells. */
+const LITTLE_BEND = 0.1
+
+interface Profile {
+  mpnPerMl: number
+  /** The normal quantile of the level. */
+  quantile: number
+  /** Standard error of ln λ. */
+  step: number
+}
+
+function profileLimits(wells: readonly Wells[], { mpnPerMl, quantile, step }: Profile): OpenInterval {
   const top = wellsLogLikelihood(wells, mpnPerMl)
-  const fall = twoSidedNormalQuantile(level) ** 2 / 2
-  const away = (sign: 1 | -1) =>
-    mpnPerMl *
-    Math.exp(
-      sign *
-        risingRoot({
-          rising: (t) => (t <= 0 ? t - fall : top - wellsLogLikelihood(wells, mpnPerMl * Math.exp(sign * t)) - fall),
-          start: 2 * step,
-          step,
-        }),
-    )
+  const fall = quantile ** 2 / 2
+  const away = (sign: 1 | -1) => {
+    const rising = (t: number) => {
+      if (t <= 0) return { value: t - fall, slope: 1 }
+      const perMl = mpnPerMl * Math.exp(sign * t)
+      const value = top - wellsLogLikelihood(wells, perMl) - fall
+      return { value, slope: -sign * perMl * wellsSlope(wells, perMl) }
+    }
+    return mpnPerMl * Math.exp(sign * newtonRoot({ rising, start: quantile * step, step }))
+  }
   return { lower: away(-1), upper: away(1) }
 }
 
 function rarity(wells: readonly Wells[], perMl: number): number {
-  const log = wells.reduce((sum, { volumeMl, inoculated: trials, positive }) => {
+  let log = 0
+  for (const { volumeMl, inoculated: trials, positive } of wells) {
     const success = -Math.expm1(-volumeMl * perMl)
     const trial = { trials, success, logFailure: -volumeMl * perMl }
     const likeliest = Math.min(trials, Math.floor((trials + 1) * success))
-    return sum + binomialLogChance(positive, trial) - binomialLogChance(likeliest, trial)
-  }, 0)
+    if (positive !== likeliest) log += binomialLogChance(positive, trial) - binomialLogChance(likeliest, trial)
+  }
   return Math.min(1, Math.exp(log))
 }
 

@@ -15,11 +15,33 @@ export interface Wells {
  * wellsSlope([{ volumeMl: 10, inoculated: 10, positive: 5 }], Math.LN2 / 10) // => 0
  */
 export function wellsSlope(wells: readonly Wells[], perMl: number): number {
-  return wells.reduce(
-    (sum, { volumeMl: v, inoculated, positive }) =>
-      sum + (positive === 0 ? 0 : (positive * v) / Math.expm1(v * perMl)) - (inoculated - positive) * v,
-    0,
-  )
+  let slope = 0
+  for (const { volumeMl: v, inoculated, positive } of wells) {
+    if (positive > 0) slope += (positive * v) / Math.expm1(v * perMl)
+    slope -= (inoculated - positive) * v
+  }
+  return slope
+}
+
+/**
+ * The slope of the log-likelihood and the observed information, at once.
+ *
+ * @param wells each volume with how many were inoculated and positive
+ * @param perMl concentration, above 0
+ * @source halvorson-ziegler-1933
+ * @example
+ * wellsScore([{ volumeMl: 1, inoculated: 2, positive: 1 }], Math.LN2).information // => 2
+ */
+export function wellsScore(wells: readonly Wells[], perMl: number): { slope: number; information: number } {
+  let [slope, information] = [0, 0]
+  for (const { volumeMl: v, inoculated, positive } of wells) {
+    slope -= (inoculated - positive) * v
+    if (positive === 0) continue
+    const odds = 1 / Math.expm1(v * perMl)
+    slope += positive * v * odds
+    information += positive * v * v * odds * (1 + odds)
+  }
+  return { slope, information }
 }
 
 /**
@@ -37,10 +59,12 @@ export function wellsInformation(
   wells: readonly Wells[],
   { perMl, kind }: { perMl: number; kind: 'observed' | 'expected' },
 ): number {
-  return wells.reduce((sum, { volumeMl: v, inoculated, positive }) => {
+  let information = 0
+  for (const { volumeMl: v, inoculated, positive } of wells) {
     const seen = kind === 'expected' ? inoculated : positive / -Math.expm1(-v * perMl)
-    return seen === 0 ? sum : sum + (seen * v * v) / Math.expm1(v * perMl)
-  }, 0)
+    if (seen > 0) information += (seen * v * v) / Math.expm1(v * perMl)
+  }
+  return information
 }
 
 /**
@@ -53,13 +77,12 @@ export function wellsInformation(
  * wellsLogLikelihood([{ volumeMl: 1, inoculated: 1, positive: 0 }], 2) // => -2
  */
 export function wellsLogLikelihood(wells: readonly Wells[], perMl: number): number {
-  return wells.reduce(
-    (sum, { volumeMl: v, inoculated, positive }) =>
-      sum +
-      (positive === 0 ? 0 : positive * logOneMinusExp(v * perMl)) -
-      (inoculated === positive ? 0 : (inoculated - positive) * v * perMl),
-    0,
-  )
+  let log = 0
+  for (const { volumeMl: v, inoculated, positive } of wells) {
+    if (positive > 0) log += positive * logOneMinusExp(v * perMl)
+    if (inoculated > positive) log -= (inoculated - positive) * v * perMl
+  }
+  return log
 }
 
 /** ln(1 − e^(−x)), good at both ends. */
