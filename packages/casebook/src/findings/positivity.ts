@@ -1,8 +1,9 @@
-import bands from '@rillmark/reference/findings/temperature-bands.json' with { type: 'json' }
 import { proportion } from '@rillmark/science/proportions/proportion.ts'
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import { CONFIDENCE_LEVEL } from './confidence.ts'
 import type { SampleRow } from './sample-rows.ts'
+import { TEMPERATURE_BANDS, temperatureBandAt, temperatureBandWords } from './temperature-band.ts'
+import type { DisplayUnits } from '../units/display-units.ts'
 
 export const GROUPINGS = {
   riser: 'riser',
@@ -118,14 +119,16 @@ function named(id: string | undefined, before: string): Key | undefined {
 }
 
 function temperatureKey(temperatureC: number | undefined): Key | undefined {
-  if (temperatureC === undefined) return { id: 'none', words: 'no temperature', order: bands.bands.length }
-  const index = bands.bands.findIndex(
-    (band) =>
-      temperatureC >= (band.from ?? Number.NEGATIVE_INFINITY) &&
-      temperatureC < (band.below ?? Number.POSITIVE_INFINITY),
-  )
-  const band = bands.bands[index]
-  return band === undefined ? undefined : { id: band.id, words: band.words, order: index }
+  if (temperatureC === undefined) return { id: 'none', words: 'no temperature', order: TEMPERATURE_BANDS.length }
+  const index = temperatureBandAt(temperatureC)
+  const band = TEMPERATURE_BANDS[index]
+  return band === undefined ? undefined : { id: band.id, words: temperatureBandWords(band), order: index }
+}
+
+/** What a group is called, in the reader's units: only bands of temperature depend on them. */
+export function groupWords({ key, words }: PositivityGroup, units: DisplayUnits): string {
+  const band = TEMPERATURE_BANDS.find(({ id }) => id === key)
+  return band === undefined ? words : temperatureBandWords(band, units)
 }
 
 function compareKeys(a: Key, b: Key): number {

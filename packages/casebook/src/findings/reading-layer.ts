@@ -1,4 +1,3 @@
-import bands from '@rillmark/reference/findings/temperature-bands.json' with { type: 'json' }
 import type { Layer, Mark, Tone } from '../drawing/layers.ts'
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
 import { readingAmount } from '../fieldwork/reading-words.ts'
@@ -6,6 +5,7 @@ import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import { showTemperature } from '../units/display.ts'
+import { TEMPERATURE_BANDS, temperatureBandAt, temperatureBandWords } from './temperature-band.ts'
 
 type Reading = EffectiveEntry<'reading.taken'>
 
@@ -28,8 +28,12 @@ export function readingLayer(state: InvestigationState, units: DisplayUnits = ME
   return {
     name: 'Readings',
     marks,
-    legend: bands.bands.map(({ words }, index) => ({ form: 'disc' as const, tone: toneAt(index), text: words })),
-    pressing: bands.bands.map((_, index) => toneAt(index)),
+    legend: TEMPERATURE_BANDS.map((band, index) => ({
+      form: 'disc' as const,
+      tone: toneAt(index),
+      text: temperatureBandWords(band, units),
+    })),
+    pressing: TEMPERATURE_BANDS.map((_, index) => toneAt(index)),
   }
 }
 
@@ -50,7 +54,7 @@ function markOf(component: string, { readings, units }: { readings: readonly Rea
   return {
     component,
     form: 'disc',
-    tone: toneAt(bandIndex(temperatureC)),
+    tone: toneAt(temperatureBandAt(temperatureC)),
     text: showTemperature(temperatureC, units).text,
     label,
   }
@@ -61,16 +65,8 @@ export function readingWords({ body }: Reading, units: DisplayUnits = METRIC_UNI
   return `${QUANTITY_WORDS[body.quantity]} ${readingAmount(body.reading, { units })}`
 }
 
-function bandIndex(temperatureC: number): number {
-  return bands.bands.findIndex(
-    (band) =>
-      temperatureC >= (band.from ?? Number.NEGATIVE_INFINITY) &&
-      temperatureC < (band.below ?? Number.POSITIVE_INFINITY),
-  )
-}
-
 /** Bands spread evenly over the ten tones of the scale. */
 function toneAt(index: number): Tone {
-  const step = Math.round((Math.max(0, index) * 9) / (bands.bands.length - 1))
+  const step = Math.round((Math.max(0, index) * 9) / (TEMPERATURE_BANDS.length - 1))
   return `scale-${step as 0 | 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9}`
 }

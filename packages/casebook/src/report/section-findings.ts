@@ -1,7 +1,14 @@
 import { CONFIDENCE_WORDS } from '../findings/confidence.ts'
 import { drawPairs, PATTERN_WORDS, pairCounts } from '../findings/draw-pairs.ts'
 import { isolateComparisons, LEVELS } from '../findings/isolate-ladder.ts'
-import { GROUPINGS, type Grouping, positivity, type PositivityGroup, positivityWords } from '../findings/positivity.ts'
+import {
+  GROUPINGS,
+  type Grouping,
+  groupWords,
+  positivity,
+  type PositivityGroup,
+  positivityWords,
+} from '../findings/positivity.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
 import { rowPlace } from './section-results.ts'
@@ -57,7 +64,7 @@ function evidenceNumbers({ state, numbersOf, numberOfId }: ReportContext, ref: s
 
 const SHOWN: readonly Grouping[] = ['round', 'riser', 'floor', 'circuit', 'sampleKind', 'temperature', 'draw']
 
-function positivityTable({ rows, resultNumbers }: ReportContext): Block {
+function positivityTable({ rows, resultNumbers, units }: ReportContext): Block {
   const lines = SHOWN.flatMap((by): Row[] => {
     const groups = positivity(rows, by)
     const keys = [...new Set(groups.map(({ key }) => key))]
@@ -70,7 +77,7 @@ function positivityTable({ rows, resultNumbers }: ReportContext): Block {
       return {
         cells: [
           index === 0 ? { text: capital(GROUPINGS[by]), strong: true } : '',
-          own[0]?.words ?? key,
+          own[0] === undefined ? key : groupWords(own[0], units),
           of('water'),
           of('swab'),
           besideWords(own),

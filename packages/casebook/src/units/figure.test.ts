@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { US_UNITS } from './display-units.ts'
 import { figureSchema, figureText } from './figure.ts'
 
 describe('figures', () => {
@@ -6,6 +7,11 @@ describe('figures', () => {
     expect(figureText({ value: 25, unit: 'mm' })).toBe('25 mm')
     expect(figureText({ value: { min: 3, max: 5 }, unit: 'mL' })).toBe('3–5 mL')
     expect(figureText({ value: { min: 4, max: 4 }, unit: '°C' })).toBe('4 °C')
+  })
+
+  it('[UNI5] read in the units of the reader', () => {
+    expect(figureText({ value: { min: 2, max: 8 }, unit: '°C' }, US_UNITS)).toBe('35.6–46.4 °F')
+    expect(figureText({ value: 24, unit: 'h' }, US_UNITS)).toBe('24 h')
   })
 
   it.each([

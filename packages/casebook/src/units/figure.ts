@@ -1,4 +1,6 @@
 import * as z from 'zod'
+import { type DisplayUnits, METRIC_UNITS } from './display-units.ts'
+import { show, showRange } from './display.ts'
 
 /**
  * How a figure is known: `seen` in a published document, `computed` from other figures, or from `memory` and to be checked before use.
@@ -36,9 +38,9 @@ export const rangeFigureSchema = z.strictObject({
 
 export type Figure = z.infer<typeof figureSchema>
 
-/** The figure in words, as on a run sheet: "3–5 mL". */
-export function figureText(figure: Pick<Figure, 'value' | 'unit'>): string {
+/** The figure in words, as on a run sheet: "3–5 mL"; in the reader's units. */
+export function figureText(figure: Pick<Figure, 'value' | 'unit'>, units: DisplayUnits = METRIC_UNITS): string {
   const { value, unit } = figure
-  if (typeof value === 'number') return `${value} ${unit}`
-  return value.min === value.max ? `${value.min} ${unit}` : `${value.min}–${value.max} ${unit}`
+  if (typeof value === 'number') return show(value, { unit, units }).words
+  return showRange([value.min, value.max], { unit, units }).replace(' to ', '–')
 }

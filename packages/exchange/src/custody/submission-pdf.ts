@@ -1,5 +1,7 @@
 import type { ChainLine } from '@rillmark/casebook/custody/chain-lines.ts'
 import { CONDITIONS } from '@rillmark/casebook/custody/kinds.ts'
+import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { dataMatrixSvg } from '../plan/data-matrix.ts'
 import { compileTypst } from '../typst/compile.ts'
@@ -9,25 +11,30 @@ export interface SubmissionPaper {
   readonly paper?: 'a4' | 'letter' | undefined
   /** a Data Matrix beside each label, for a laboratory that scans */
   readonly codes?: boolean | undefined
+  /** units of the reader; those of the record unless told */
+  readonly units?: DisplayUnits | undefined
 }
 
 /** The submission sheet as it travels with the box: samples, the chain of custody so far, blanks to sign for the rest of the way. */
 export function submissionPdf(
   submission: Submission,
-  { paper = 'a4', codes = false }: SubmissionPaper = {},
+  { paper = 'a4', codes = false, units = METRIC_UNITS }: SubmissionPaper = {},
 ): Uint8Array {
   const { samples, chain, asOf, ...head } = submission
   const data = {
     ...head,
     paper: paper === 'letter' ? 'us-letter' : 'a4',
     samples: samples.map((sample) => ({ ...sample, code: codes ? dataMatrixSvg(sample.label) : undefined })),
-    chain: chain.map(lineData),
+    chain: chain.map((line) => lineData(line, units)),
     conditions: CONDITIONS,
   }
   return compileTypst({ template: 'submission.typ', data, asOf })
 }
 
-function lineData({ at, offset, what, from, to, sealIntact, temperatureC, notes }: ChainLine): object {
+function lineData(
+  { at, offset, what, from, to, sealIntact, temperatureC, notes }: ChainLine,
+  units: DisplayUnits,
+): object {
   const person = (one: { name: string; role: string } | undefined): string | undefined =>
     one === undefined ? undefined : `${one.name}, ${one.role}`
   return {
@@ -36,7 +43,7 @@ function lineData({ at, offset, what, from, to, sealIntact, temperatureC, notes 
     from: person(from),
     to: person(to),
     seal: sealIntact === undefined ? undefined : sealIntact ? 'intact' : 'NOT intact',
-    temperature: temperatureC === undefined ? undefined : `${temperatureC} °C`,
+    temperature: temperatureC === undefined ? undefined : showTemperature(temperatureC, units).words,
     notes,
   }
 }

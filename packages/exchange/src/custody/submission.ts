@@ -3,6 +3,8 @@ import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
+import { showRange } from '@rillmark/casebook/units/display.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 
 /** One sample as the laboratory is told of it. */
@@ -38,7 +40,7 @@ export interface Submission {
 /** The submission of one consignment as the record stands; the last opened one where none is named. Says nothing of cases. */
 export function submissionOf(
   state: InvestigationState,
-  asked: { consignment?: string | undefined },
+  asked: { consignment?: string | undefined; units?: DisplayUnits | undefined },
 ): Submission | { issues: Issue[] } {
   const codes = [...state.custody.consignments.keys()]
   const code = asked.consignment ?? codes.at(-1)
@@ -56,7 +58,10 @@ export function submissionOf(
     consignment: view.code,
     container: view.container,
     seal: view.seal,
-    transport: range === undefined ? undefined : `${range.lowestC} to ${range.highestC} °C (${range.source})`,
+    transport:
+      range === undefined
+        ? undefined
+        : `${showRange([range.lowestC, range.highestC], { unit: '°C', units: asked.units ?? METRIC_UNITS })} (${range.source})`,
     hold:
       hold === undefined ? undefined : `${figureText(hold.hoursFigure)} from collection (${hold.hoursFigure.source})`,
     samples: view.samples.map(submitted),

@@ -2,6 +2,7 @@ import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { Stop } from '@rillmark/casebook/plan/plan-file.ts'
 import type { Procedure, ProcedureStep, RequiredReading } from '@rillmark/casebook/procedures/procedure.ts'
 import { stepsFor } from '@rillmark/casebook/procedures/procedures.ts'
+import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 import { compileTypst } from '../typst/compile.ts'
 import { placeWords, type RoundPapers, teamName } from './round-documents.ts'
@@ -12,6 +13,8 @@ export interface RunSheetsAsked {
   readonly team?: number | undefined
   /** how the residual is measured here: free or total chlorine */
   readonly residual: string
+  /** the units of whoever writes into the blanks; those of the record unless told */
+  readonly units?: DisplayUnits | undefined
 }
 
 /** One sheet a team: its stops in order with boxes for steps and blanks for readings, then each procedure once with its cautions. */
@@ -69,16 +72,19 @@ function stopData(
       title: procedure.title,
       steps: steps.filter(({ kind }) => kind !== 'caution').map(({ title }) => title),
     })),
-    readings: readings.map((reading) => blanksFor(reading, asked.residual)),
+    readings: readings.map((reading) => blanksFor(reading, asked)),
   }
 }
 
-function blanksFor(reading: RequiredReading, residual: string): { name: string; blanks: string[] } {
+function blanksFor(
+  reading: RequiredReading,
+  { residual, units = METRIC_UNITS }: Pick<RunSheetsAsked, 'residual' | 'units'>,
+): { name: string; blanks: string[] } {
   switch (reading) {
     case 'temperature-curve-hot':
-      return { name: 'Hot °C', blanks: ['10 s', '30 s', '60 s', 'steady', 'after s'] }
+      return { name: `Hot ${units.temperature}`, blanks: ['10 s', '30 s', '60 s', 'steady', 'after s'] }
     case 'temperature-curve-cold':
-      return { name: 'Cold °C', blanks: ['10 s', '60 s', '120 s', 'steady', 'after s'] }
+      return { name: `Cold ${units.temperature}`, blanks: ['10 s', '60 s', '120 s', 'steady', 'after s'] }
     case 'ph':
       return { name: 'pH', blanks: [''] }
     case 'residual':

@@ -8,10 +8,14 @@ import { roundPapers } from '@rillmark/exchange/plan/round-documents.ts'
 import { runSheetsPdf } from '@rillmark/exchange/plan/run-sheets-pdf.ts'
 import * as z from 'zod'
 import { documentKind } from './document-kind.ts'
+import { unitsAsked, unitsQuery } from './reader-units.ts'
 
 const paper = z.enum(['a4', 'letter']).optional()
 const query = z.strictObject({ round: roundCode.optional(), paper })
-const teamQuery = query.extend({ team: z.coerce.number().int().min(1).max(20).optional() })
+const teamQuery = query.extend({
+  ...unitsQuery.shape,
+  team: z.coerce.number().int().min(1).max(20).optional(),
+})
 const named =
   (name: string) =>
   ({ investigation, query }: { investigation: string; query: { round?: string | undefined } }) =>
@@ -39,7 +43,12 @@ export const runSheetsDocument = documentKind({
     const papers = roundPapers(state, query)
     if ('issues' in papers) return papers
     const residual = residualWords(state.building.system?.supply.disinfectant.kind)
-    return runSheetsPdf(papers, { procedures: proceduresIn(state), team: query.team, residual })
+    return runSheetsPdf(papers, {
+      procedures: proceduresIn(state),
+      team: query.team,
+      residual,
+      units: unitsAsked(query),
+    })
   },
 })
 

@@ -19,7 +19,9 @@ export const unitsQuery = z.strictObject({
 })
 
 /** The units of the reader; those of the record unless others are asked for. */
-export function unitsAsked({ units = 'metric', ...single }: z.infer<typeof unitsQuery>): DisplayUnits {
+export function unitsAsked(query: z.infer<typeof unitsQuery>): DisplayUnits {
+  const { units = 'metric', temperature, volume, bore, length, mass, count } = query
+  const single = { temperature, volume, bore, length, mass, count }
   const asked = Object.entries(single).filter(([, unit]) => unit !== undefined)
   return displayUnitsFrom({ ...unitsOf(units), ...Object.fromEntries(asked) })
 }

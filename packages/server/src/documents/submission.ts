@@ -3,9 +3,14 @@ import { submissionCsv } from '@rillmark/exchange/custody/submission-csv.ts'
 import { submissionPdf } from '@rillmark/exchange/custody/submission-pdf.ts'
 import * as z from 'zod'
 import { documentKind } from './document-kind.ts'
+import { unitsAsked, unitsQuery } from './reader-units.ts'
 
 const query = z.strictObject({ consignment: z.string().trim().min(1).max(40).optional() })
-const pdfQuery = query.extend({ paper: z.enum(['a4', 'letter']).optional(), codes: z.enum(['yes', 'no']).optional() })
+const pdfQuery = query.extend({
+  ...unitsQuery.shape,
+  paper: z.enum(['a4', 'letter']).optional(),
+  codes: z.enum(['yes', 'no']).optional(),
+})
 
 const named =
   (ending: string) =>
@@ -38,9 +43,10 @@ export const submissionPdfDocument = documentKind({
   query: pdfQuery,
   heavy: true,
   make: ({ state, query }) => {
-    const submission = submissionOf(state, query)
+    const units = unitsAsked(query)
+    const submission = submissionOf(state, { ...query, units })
     return 'issues' in submission
       ? submission
-      : submissionPdf(submission, { paper: query.paper, codes: query.codes === 'yes' })
+      : submissionPdf(submission, { paper: query.paper, codes: query.codes === 'yes', units })
   },
 })

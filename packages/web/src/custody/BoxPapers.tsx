@@ -5,17 +5,20 @@ import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { Note } from '../kit/Note.tsx'
 import { fetchDocument, saveDocument } from '../store/fetch-document.ts'
 import { useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
+import { unitsQuery } from '../store/reader-units.ts'
 
 /** The submission sheet of a box: the paper from the server, the table made here, so it is there without a network too. */
 export function BoxPapers({ code }: { readonly code: string }): ReactNode {
   const { id, state, sync } = useInvestigation()
+  const { units } = usePreferences()
   const [codes, setCodes] = useState(false)
   const [busy, setBusy] = useState<'pdf' | 'csv'>()
   const [message, setMessage] = useState<string>()
   const pdf = async (): Promise<void> => {
     setBusy('pdf')
     setMessage(undefined)
-    const query = { consignment: code, codes: codes ? 'yes' : 'no' }
+    const query = { consignment: code, codes: codes ? 'yes' : 'no', ...unitsQuery(units) }
     const fetched = await fetchDocument({ investigation: id, kind: 'submission.pdf', query })
     setBusy(undefined)
     if (fetched.ok) saveDocument(fetched)

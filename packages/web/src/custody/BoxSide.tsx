@@ -1,9 +1,11 @@
 import type { ConsignmentView } from '@rillmark/casebook/custody/custody-view.ts'
+import { showRange } from '@rillmark/casebook/units/display.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 import type { ReactNode } from 'react'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { Section } from '../kit/Section.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import { BoxTemperature } from './BoxTable.tsx'
 import { BoxPapers } from './BoxPapers.tsx'
 import { ChainList } from './ChainList.tsx'
@@ -37,20 +39,20 @@ export function BoxSide({ box }: { readonly box: ConsignmentView }): ReactNode {
 }
 
 function HoldSources({ box }: { readonly box: ConsignmentView }): ReactNode {
+  const { units } = usePreferences()
   const hold = box.samples.find((sample) => sample.hold !== undefined)?.hold
   const { range } = box.temperature
   if (hold === undefined || range === undefined) return null
+  const transport = showRange([range.lowestC, range.highestC], { unit: '°C', units })
   const others = [...hold.disagreeingHours, ...box.temperature.disagreeing]
   return (
-    <Disclosure
-      summary={`Hold time ${figureText(hold.hoursFigure)}, transport ${range.lowestC}–${range.highestC} °C: where from`}
-    >
+    <Disclosure summary={`Hold time ${figureText(hold.hoursFigure)}, transport ${transport}: where from`}>
       <p>
         {figureText(hold.hoursFigure)}: {hold.hoursFigure.source}
         {hold.hoursFigure.note !== undefined && ` (${hold.hoursFigure.note})`}.
       </p>
       <p>
-        {range.lowestC}–{range.highestC} °C: {range.source}.
+        {transport}: {range.source}.
       </p>
       {others.length > 0 && (
         <>
@@ -58,7 +60,7 @@ function HoldSources({ box }: { readonly box: ConsignmentView }): ReactNode {
           <ul className="custody-others">
             {others.map((figure) => (
               <li key={`${figureText(figure)} ${figure.source}`}>
-                <b>{figureText(figure)}</b> {figure.source}
+                <b>{figureText(figure, units)}</b> {figure.source}
                 {figure.known === 'memory' && ' (from memory, verify before use)'}
               </li>
             ))}

@@ -8,7 +8,7 @@ import { Tag } from '../kit/Tag.tsx'
 import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { usePreferences } from '../store/preferences.tsx'
 import { secondsInWords, useSecondsSince } from './clock.ts'
-import { readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
+import { nudged, readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
 import { CurveChart } from './CurveChart.tsx'
 import { InstrumentChoice, useInstrument } from './InstrumentChoice.tsx'
 import { type Act, StepFrame } from './StepFrame.tsx'
@@ -141,7 +141,7 @@ function Now(props: {
   )
 }
 
-const NUDGES_C = [-0.1, 0.1, 0.5, 2] as const
+const NUDGES = { '°C': [-0.1, 0.1, 0.5, 2], '°F': [-0.2, 0.2, 1, 4] } as const
 
 /** The next reading with one tap, where it has moved a little. */
 function Nudges(props: {
@@ -149,10 +149,11 @@ function Nudges(props: {
   readonly show: (celsius: number) => string
   readonly onAdd: (celsius: number) => void
 }): ReactNode {
+  const { units } = usePreferences()
   return (
     <div className="field-nudges" role="group" aria-label="Next reading">
-      {NUDGES_C.map((step) => {
-        const next = Math.round((props.last + step) * 100) / 100
+      {NUDGES[units.temperature].map((step) => {
+        const next = nudged(props.last, { step, units })
         return (
           <button
             key={step}

@@ -116,7 +116,13 @@ function RangeFields({ form, unit, onChange }: FormPart & { readonly unit: strin
     <FormRow>
       <QuantityField label="Reads from" unit={unit} value={form.min} onChange={(min) => onChange({ min })} />
       <QuantityField label="Up to" unit={unit} value={form.max} onChange={(max) => onChange({ max })} />
-      <QuantityField label="In steps of" unit={unit} value={form.step} onChange={(step) => onChange({ step })} />
+      <QuantityField
+        label="In steps of"
+        difference
+        unit={unit}
+        value={form.step}
+        onChange={(step) => onChange({ step })}
+      />
     </FormRow>
   )
 }

@@ -1,5 +1,7 @@
+import { METRIC_UNITS, US_UNITS } from '@rillmark/casebook/units/display-units.ts'
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { expect, it } from 'vitest'
-import { curveScale, readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
+import { curveScale, nudged, readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
 
 const points = [
   { seconds: 0, temperatureC: 26.1 },
@@ -18,6 +20,16 @@ it('readings run forward: a second one in the same second replaces the first', (
   ])
   expect(withPoint(points, { seconds: 20, temperatureC: 40 })).toHaveLength(3)
   expect(withPoint(points, { seconds: 4, temperatureC: 40 }).map(({ seconds }) => seconds)).toEqual([0, 10])
+})
+
+// A degree of Fahrenheit's scale is 5/9 K: 125 °F are 51.667 °C (to the places kept), 126 °F are 52.222 °C.
+it.each([
+  [51.9, 0.5, METRIC_UNITS, 52.4, '52.4 °C'],
+  [51.667, 1, US_UNITS, 52.222, '126.0 °F'],
+  [60, -0.2, US_UNITS, 59.889, '139.8 °F'],
+])('%d °C moved by a step of %d as the thermometer shows it', (last, step, units, want, shown) => {
+  expect(nudged(last, { step, units })).toBe(want)
+  expect(showTemperature(want, units).words).toBe(shown)
 })
 
 it('says the verdict in words', () => {

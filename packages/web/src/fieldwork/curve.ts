@@ -1,6 +1,9 @@
 import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import type { ThresholdVerdict } from '@rillmark/casebook/fieldwork/steady.ts'
 import { thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
+import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { showTemperature } from '@rillmark/casebook/units/display.ts'
+import { fromOtherUnit, isOtherUnit } from '@rillmark/casebook/units/scales.ts'
 import { secondsInWords } from './clock.ts'
 
 type Points = TemperatureCurve['points']
@@ -22,6 +25,13 @@ export function withPoint(points: Points, point: Points[number]): Points {
   const last = points.at(-1)
   const before = last !== undefined && last.seconds >= point.seconds ? points.slice(0, -1) : points
   return [...before, last !== undefined && last.seconds > point.seconds ? { ...point, seconds: last.seconds } : point]
+}
+
+/** The last reading moved by a step of the thermometer in the unit it shows, in °C. */
+export function nudged(lastC: number, { step, units }: { step: number; units: DisplayUnits }): number {
+  const { text, unit } = showTemperature(lastC, units)
+  const value = Number((Number(text.replace('−', '-')) + step).toFixed(2))
+  return isOtherUnit(unit) ? fromOtherUnit({ value, decimals: 1, unit }) : value
 }
 
 /** "50 °C was not reached in 1 min 20 s." */

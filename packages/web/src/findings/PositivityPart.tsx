@@ -3,6 +3,7 @@ import type { Focus } from '@rillmark/casebook/findings/focus-rows.ts'
 import {
   GROUPINGS,
   type Grouping,
+  groupWords,
   positivity,
   type PositivityGroup,
   positivityWords,
@@ -13,6 +14,7 @@ import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
 import { Bars } from '../kit/Bars.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Select } from '../kit/Select.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 
 interface PartProps {
   readonly rows: readonly SampleRow[]
@@ -101,7 +103,8 @@ function GroupButton({
   readonly focus: Focus | undefined
   readonly onFocus: (focus: Focus | undefined) => void
 }): ReactNode {
-  const words = `${MEDIA[medium]}, ${group.words}`
+  const { units } = usePreferences()
+  const words = `${MEDIA[medium]}, ${groupWords(group, units)}`
   const on = focus?.words === words
   return (
     <button
@@ -110,7 +113,7 @@ function GroupButton({
       aria-pressed={on}
       onClick={() => onFocus(on ? undefined : { kind: 'samples', words, labels: group.labels })}
     >
-      {group.words}
+      {groupWords(group, units)}
     </button>
   )
 }

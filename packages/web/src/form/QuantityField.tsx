@@ -11,17 +11,36 @@ import { NumberField, type NumberFieldProps } from '../kit/NumberField.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { type AnyUnit, draftOfTyped, textIn, typedIn } from './typed-quantity.ts'
 
+interface QuantityFieldProps extends NumberFieldProps {
+  /** of a temperature: a step or a drop, converted without the offset of the scales */
+  readonly difference?: boolean | undefined
+}
+
+/** A step of a thermometer is told in degrees. */
+const DEGREES: Partial<Record<AnyUnit, string>> = { K: '°C', '°F difference': '°F' }
+
 /**
  * A number with a unit, typed in the unit the person prefers, the other one tap away. What was typed stays as typed and is kept with its
  * unit; read it with `readTypedQuantity`, which gives the unit of the record. Units without another beside them make a plain field.
  */
-export function QuantityField(props: NumberFieldProps): ReactNode {
-  const { unit = '', whole } = props
-  return isRecordUnit(unit) && whole !== true ? <InEitherUnit {...props} unit={unit} /> : <NumberField {...props} />
+export function QuantityField({ difference, ...props }: QuantityFieldProps): ReactNode {
+  const unit = difference === true && props.unit === '°C' ? 'K' : (props.unit ?? '')
+  return isRecordUnit(unit) && props.whole !== true ? (
+    <InEitherUnit {...props} unit={unit} words={difference === true ? DEGREES : {}} />
+  ) : (
+    <NumberField {...props} />
+  )
 }
 
-function InEitherUnit(props: NumberFieldProps & { readonly unit: RecordUnit }): ReactNode {
+interface EitherProps extends NumberFieldProps {
+  readonly unit: RecordUnit
+  /** what a unit is called here, where not by itself */
+  readonly words: Partial<Record<AnyUnit, string>>
+}
+
+function InEitherUnit({ words, ...props }: EitherProps): ReactNode {
   const { unit, value, onChange, min, max } = props
+  const called = (each: AnyUnit): string => words[each] ?? each
   const { units } = usePreferences()
   const [chosen, setChosen] = useState<AnyUnit>()
   const preferred = preferredUnit(unit, units)
@@ -34,13 +53,13 @@ function InEitherUnit(props: NumberFieldProps & { readonly unit: RecordUnit }): 
   return (
     <NumberField
       {...props}
-      unit={shown}
-      issue={props.issue === undefined || shown === unit ? props.issue : `${props.issue} (Figures in ${unit}.)`}
+      unit={called(shown)}
+      issue={props.issue === undefined || shown === unit ? props.issue : `${props.issue} (Figures in ${called(unit)}.)`}
       value={textIn(value, { unit, shown })}
       onChange={(text) => onChange(draftOfTyped(text, { shown, silent: shown === unit && preferred === unit }))}
       min={limit(min)}
       max={limit(max)}
-      otherUnit={{ unit: other, onChoose: () => setChosen(other) }}
+      otherUnit={{ unit: called(other), onChoose: () => setChosen(other) }}
     />
   )
 }

@@ -5,6 +5,8 @@ import { Note } from '../kit/Note.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { fetchDocument, saveDocument } from '../store/fetch-document.ts'
 import { useInvestigation } from '../store/investigation.tsx'
+import { usePreferences } from '../store/preferences.tsx'
+import { unitsQuery } from '../store/reader-units.ts'
 
 const PAPERS = [
   { kind: 'labels.pdf', words: 'Labels' },
@@ -20,13 +22,18 @@ const SIZES = [
 /** The papers of an adopted round, made by the server as PDF. */
 export function Papers({ round }: { readonly round: string }): ReactNode {
   const { id, sync } = useInvestigation()
+  const { units } = usePreferences()
   const [paper, setPaper] = useState<'a4' | 'letter'>('a4')
   const [busy, setBusy] = useState<string>()
   const [message, setMessage] = useState<string>()
   const fetchIt = async (kind: string): Promise<void> => {
     setBusy(kind)
     setMessage(undefined)
-    const fetched = await fetchDocument({ investigation: id, kind, query: { round, paper } })
+    const fetched = await fetchDocument({
+      investigation: id,
+      kind,
+      query: { round, paper, ...(kind === 'run-sheets.pdf' ? unitsQuery(units) : {}) },
+    })
     setBusy(undefined)
     if (fetched.ok) saveDocument(fetched)
     else setMessage(fetched.message)

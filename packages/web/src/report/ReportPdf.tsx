@@ -8,7 +8,7 @@ import { Progress } from '../kit/Progress.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { DOCUMENT_OF } from './issue-report.ts'
-import { unitsQuery } from './reader-units.ts'
+import { unitsQuery } from '../store/reader-units.ts'
 import { serverHead } from './server-head.ts'
 
 /** The PDF as the server makes it now, in the browser's own reader. Each new entry, and each try, asks anew. */

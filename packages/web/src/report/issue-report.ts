@@ -3,7 +3,7 @@ import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { Variant } from '@rillmark/casebook/report/model.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { type FetchedDocument, fetchDocument } from '../store/fetch-document.ts'
-import { unitsKept, unitsQuery } from './reader-units.ts'
+import { unitsKept, unitsQuery } from '../store/reader-units.ts'
 import { serverHead } from './server-head.ts'
 
 export const DOCUMENT_OF: Readonly<Record<Variant, string>> = { full: 'report.pdf', redacted: 'report-redacted.pdf' }
