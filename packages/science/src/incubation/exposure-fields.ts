@@ -34,7 +34,7 @@ const stay = z.strictObject({
 
 const onset = z.strictObject({
   from: field(moment(), {
-    what: 'onset; day (2026-03-10) or moment (2026-03-10T14:00), the earliest it can be where `to` is given',
+    what: 'onset; day (2026-03-10) or moment (2026-03-10T14:00), the earliest it can be where a latest is given',
   }),
   to: field(moment().optional(), { what: 'latest it can be; where onset is only known to lie between two days' }),
   present: field(z.array(stay).max(MOST_STAYS).default([]), {
@@ -51,7 +51,7 @@ const days = (what: string) => field(z.number().min(0.01).max(1000), { what, uni
 const published = z.enum(models.models.map(({ id }) => id))
 
 const model = z.discriminatedUnion('family', [
-  z.strictObject({ family: z.literal('published'), id: field(published, { what: 'model; as in `incubation`' }) }),
+  z.strictObject({ family: z.literal('published'), id: field(published, { what: 'published model' }) }),
   z.strictObject({ family: z.literal('gamma'), shape: shape('shape'), scaleDays: days('scale') }),
   z.strictObject({
     family: z.literal('lognormal'),
@@ -103,7 +103,7 @@ export const exposureInput = z
         .max(MOST_MODELS)
         .default([]),
       {
-        what: 'further incubation models; each gives its own answer, and all together one more',
+        what: 'further incubation models; the name of a published one, or gamma (shape, scaleDays), lognormal (medianDays, sdLog), weibull (shape, scaleDays), burr (shape, tailShape, scaleDays) or by-day (cases). Each gives its own answer, and all together one more',
       },
     ),
     durationDays: field(z.number().min(0).max(LONGEST_SOURCE_DAYS).default(0), {

@@ -23,9 +23,9 @@ const modelAnswer = z.object({
   interval: field(z.object({ lower: z.string(), upper: z.string() }).optional(), {
     what: 'profile-likelihood interval',
   }),
-  mostLikelyDays: field(z.number().optional(), { what: 'likeliest time from the day counted from', unit: 'd' }),
+  mostLikelyDays: field(z.number().optional(), { what: 'likeliest time, days from the first onset', unit: 'd' }),
   intervalDays: field(z.object({ lower: z.number(), upper: z.number() }).optional(), {
-    what: 'interval from the day counted from',
+    what: 'interval, days from the first onset',
     unit: 'd',
   }),
   logLikelihood: field(z.number().optional(), { what: 'log-likelihood at the likeliest time' }),
@@ -36,8 +36,8 @@ const modelAnswer = z.object({
 const output = z.object({
   mostLikely: moment('likeliest time of exposure; of its start where the source lasted. Local time'),
   mostLikelyDay: moment('the day it falls on'),
-  interval: times('profile-likelihood interval'),
-  credibleInterval: times('interval that holds it by the level, every time before as likely as the next'),
+  interval: times('between; profile-likelihood interval'),
+  credibleInterval: times('credible interval; before the onsets, every time as likely as the next'),
   fits: field(z.enum(['yes', 'doubtful', 'no']), {
     what: 'whether one source explains so wide a spread; doubtful under a chance of 5 in 100, no under 1 in 1000',
   }),
@@ -50,7 +50,7 @@ const output = z.object({
     what: 'by incubation model; the weight is its share of the joint likelihood, all alike beforehand',
   }),
   days: field(z.array(z.object({ date: moment('day'), share: number('chance that it was this day, 0 to 1') })), {
-    what: 'chance by day; every time before as likely as the next',
+    what: 'chance by day; before the onsets, every day as likely as the next',
   }),
   curve: field(
     z.array(
@@ -61,10 +61,10 @@ const output = z.object({
   supported: field(z.array(z.object({ from: moment('from'), to: moment('to') })), {
     what: 'parts of the interval; more than one where times between are not supported',
   }),
-  mostLikelyDays: days('likeliest time from the day counted from'),
-  intervalDays: intervalField({ what: 'interval from the day counted from', unit: 'd' }),
-  credibleIntervalDays: intervalField({ what: 'credible interval from the day counted from', unit: 'd' }),
-  countedFrom: moment('day that starts at 0, the earliest onset'),
+  mostLikelyDays: days('likeliest time, days from the first onset; before it where negative'),
+  intervalDays: intervalField({ what: 'interval, days from the first onset', unit: 'd' }),
+  credibleIntervalDays: intervalField({ what: 'credible interval, days from the first onset', unit: 'd' }),
+  countedFrom: moment('day of the first onset; days count from its midnight'),
   level: number('level of both intervals'),
 })
 

@@ -8,10 +8,10 @@ import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
-import { boreFields } from './BoreFields.tsx'
 import { CalculatorLink, useAround } from './CalculatorLink.tsx'
 import { Recorded } from './Recorded.tsx'
 import { ResultPart } from './ResultPart.tsx'
+import { specialFields } from './special-fields.ts'
 import { useKeptDraft, useSettled } from './use-draft.ts'
 import { useRun } from './use-run.ts'
 import { SourcesPart, WorkingPart } from './WorkingPart.tsx'
@@ -52,7 +52,7 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
       />
       <div className="calc">
         <Section title="Figures">
-          <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={boreFields} />
+          <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={specialFields} />
         </Section>
         <ResultPart calculation={calculation} fields={fields} run={run} />
       </div>

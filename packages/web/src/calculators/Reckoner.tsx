@@ -6,12 +6,12 @@ import { groupDraft } from '../form/draft.ts'
 import { fieldsOf, type NamedField } from '../form/field-spec.ts'
 import { SchemaForm } from '../form/SchemaForm.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
-import { boreFields } from './BoreFields.tsx'
 import { givenBy } from './calculation-run.ts'
 import { CalculatorLink } from './CalculatorLink.tsx'
 import './calculators.css'
 import { ResultActs } from './ResultActs.tsx'
 import { ResultBody } from './ResultBody.tsx'
+import { specialFields } from './special-fields.ts'
 import { useSettled } from './use-draft.ts'
 import { useRun } from './use-run.ts'
 import type { Worked } from './working.ts'
@@ -41,7 +41,9 @@ function Reckoning(props: Omit<ReckonerProps, 'id'> & { readonly calculation: Ca
     const wrong = run.kind === 'open' ? run.wrong.find((each) => each.path === path) : undefined
     return wrong === undefined ? undefined : `Expected ${wrong.expected}.`
   }
-  const form = <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={boreFields} />
+  const form = (
+    <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={specialFields} />
+  )
   const [folded] = useState(() => isLong(fields) && run.kind === 'worked')
   return (
     <div className="reckoner">

@@ -37,7 +37,7 @@ function Share({ words }: { readonly words: string }): ReactNode {
       <span className="calc-share-track" aria-hidden="true">
         <span style={{ width: `${Math.min(1, Math.max(0, share)) * 100}%` }} />
       </span>
-      {words}
+      <span className="calc-share-words">{words}</span>
     </span>
   )
 }

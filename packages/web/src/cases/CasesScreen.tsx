@@ -1,4 +1,5 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
+import { likelyExposure } from '@rillmark/casebook/cases/likely-exposure.ts'
 import { sharedParts } from '@rillmark/casebook/cases/shared-parts.ts'
 import { caseWindows, definitionInUse, INCUBATION_DEFINITIONS } from '@rillmark/casebook/cases/windows.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -16,12 +17,14 @@ import { useDerived, useInvestigation } from '../store/investigation.tsx'
 import { CaseDetail } from './CaseDetail.tsx'
 import { CaseDialog } from './CaseDialog.tsx'
 import './cases.css'
+import { LikelyExposure } from './LikelyExposure.tsx'
 import { PasteDialog } from './PasteDialog.tsx'
 import { SharedPlaces } from './SharedPlaces.tsx'
 import { Timeline, TimelineKey } from './Timeline.tsx'
 import { timelineOf } from './timeline-model.ts'
 
 const timelineIn = ({ cases }: InvestigationState) => timelineOf(cases)
+const likelyIn = ({ cases }: InvestigationState) => likelyExposure(cases)
 const windowsIn = ({ cases }: InvestigationState) => caseWindows(cases)
 
 /** Who was ill, when, and where they were while they may have been exposed. */
@@ -64,6 +67,7 @@ function CasesInHand(): ReactNode {
   const timeline = useDerived(timelineIn)
   const places = useDerived(sharedParts)
   const windows = useDerived(windowsIn)
+  const likely = useDerived(likelyIn)
   const [picked, setPicked] = useState(useShow())
   const [lit, setLit] = useState<string>()
   const { state } = useInvestigation()
@@ -76,8 +80,16 @@ function CasesInHand(): ReactNode {
           <p className="quiet">No onset date yet, so no window can be drawn.</p>
         ) : (
           <>
-            <Timeline timeline={timeline} selected={selected} onSelect={setPicked} lit={lit} onLight={setLit} />
-            <TimelineKey />
+            <Timeline
+              timeline={timeline}
+              likely={likely}
+              selected={selected}
+              onSelect={setPicked}
+              lit={lit}
+              onLight={setLit}
+            />
+            <TimelineKey isBanded={likely?.fits === 'yes'} />
+            {likely !== undefined && <LikelyExposure likely={likely} />}
           </>
         )}
       </Section>

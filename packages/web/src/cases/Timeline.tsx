@@ -1,3 +1,4 @@
+import type { LikelyExposure } from '@rillmark/casebook/cases/likely-exposure.ts'
 import { addDays, daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { ReactNode } from 'react'
 import { CalculatorLink } from '../calculators/CalculatorLink.tsx'
@@ -11,6 +12,8 @@ const ROW_PAD_PX = 16
 
 export interface TimelineProps {
   readonly timeline: Model
+  /** when one source would have exposed all */
+  readonly likely?: LikelyExposure | undefined
   readonly selected: string | undefined
   readonly onSelect: (code: string) => void
   /** place lit from the list of shared places */
@@ -38,6 +41,7 @@ export function Timeline(props: TimelineProps): ReactNode {
     >
       <svg width={width} height={height + 4} role="img" aria-label={wordsFor(timeline)}>
         <Weeks timeline={timeline} height={height} />
+        {props.likely !== undefined && <Band likely={props.likely} timeline={timeline} height={height} />}
         {timeline.rows.map((row, index) => (
           <g key={row.window.code} transform={`translate(0 ${tops[index] ?? 0})`}>
             <CaseRow row={row} {...props} />
@@ -49,7 +53,7 @@ export function Timeline(props: TimelineProps): ReactNode {
 }
 
 /** What the marks of the timeline mean. */
-export function TimelineKey(): ReactNode {
+export function TimelineKey({ isBanded }: { readonly isBanded: boolean }): ReactNode {
   return (
     <ul className="timeline-key">
       <li>
@@ -62,6 +66,11 @@ export function TimelineKey(): ReactNode {
       <li>
         <span className="timeline-key-onset">▼</span> onset
       </li>
+      {isBanded && (
+        <li>
+          <span className="timeline-key-band" /> likeliest days, had all been exposed at one time
+        </li>
+      )}
     </ul>
   )
 }
@@ -76,6 +85,29 @@ function Weeks({ timeline, height }: { readonly timeline: Model; readonly height
       </text>
     </g>
   ))
+}
+
+/** Lines round the days between which one exposure of all would lie; none where one time does not explain the onsets. */
+function Band(props: {
+  readonly likely: LikelyExposure
+  readonly timeline: Model
+  readonly height: number
+}): ReactNode {
+  const { likely, timeline, height } = props
+  const first = Math.max(0, daysBetween(timeline.from, likely.from))
+  const last = Math.min(timeline.days - 1, daysBetween(timeline.from, likely.to))
+  if (likely.fits !== 'yes' || last < first) return null
+  return (
+    <rect
+      className="timeline-band"
+      x={xOf(first)}
+      y={TOP_PX - 10}
+      width={(last - first + 1) * DAY_PX}
+      height={height - TOP_PX + 10}
+    >
+      <title>{`Had all been exposed at one time: ${likely.from} to ${likely.to}`}</title>
+    </rect>
+  )
 }
 
 function CaseRow({

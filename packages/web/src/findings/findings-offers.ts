@@ -18,6 +18,11 @@ export function findingsOffers(state: InvestigationState, rows: readonly SampleR
       question: 'Which days before an onset matter, and how much each?',
       start: incubationStart(state),
     },
+    {
+      id: 'exposure-time',
+      question: 'If one source exposed all at one time, when was it?',
+      start: exposureStart(state),
+    },
     { id: 'allele-distance', question: 'By how many alleles do the isolates differ?' },
     { id: 'minimum-spanning-tree', question: 'Which isolates lie nearest to which?' },
     { id: 'discrimination-index', question: 'How much is a match worth with this typing?', start: typesStart(state) },
@@ -40,6 +45,11 @@ const onsetsOf = ({ cases }: InvestigationState): readonly string[] =>
 
 function incubationStart(state: InvestigationState): object {
   return given({ onsetDate: onsetsOf(state)[0], definition: definitionInUse(state.cases) })
+}
+
+function exposureStart(state: InvestigationState): object {
+  const onsets = onsetsOf(state).map((from) => ({ from }))
+  return onsets.length === 0 ? {} : { onsets }
 }
 
 /** How many isolates there are of each sequence type. */
