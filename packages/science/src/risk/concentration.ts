@@ -10,7 +10,7 @@ const ML_PER_L = 1000
 
 const scope = () =>
   field(z.enum(['between-showers', 'unknown-level']).default('between-showers'), {
-    what: 'what the spread is: between-showers draws each shower of the year anew; unknown-level keeps one drawn level all year',
+    what: 'what spreads: the level from shower to shower (between-showers), or what is known of one level that lasts all year (unknown-level)',
   })
 
 /**

@@ -5,7 +5,7 @@ import { DateField } from '../kit/DateField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { type Draft, draftOf, fieldsOfVariant } from './draft.ts'
+import { type Draft, draftOf, fieldsOfVariant, withShape } from './draft.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
 import { choiceWords, rowWord } from './field-words.ts'
 import { QuantityField } from './QuantityField.tsx'
@@ -133,7 +133,7 @@ function VariantField(props: AnyFieldProps & { readonly spec: FieldSpec & { kind
       <Select
         label="What it is"
         value={chosen}
-        onChange={(id) => onChange({ ...draft, [spec.by]: id })}
+        onChange={(id) => onChange(withShape(spec, { draft, id }))}
         choices={field.needed ? choices : [{ id: '', label: 'not given' }, ...choices]}
         required={field.needed}
         issue={issueAt(`${path}.${spec.by}`) ?? issueAt(path)}

@@ -1,7 +1,7 @@
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { expect, test } from 'vitest'
 import * as z from 'zod'
-import { draftOf, groupDraft, valueOf } from './draft.ts'
+import { draftOf, groupDraft, valueOf, withShape } from './draft.ts'
 import { fieldsOf } from './field-spec.ts'
 import { choiceWords, fieldWords, rowWord } from './field-words.ts'
 
@@ -88,6 +88,18 @@ test.each([
   ['sha256', {}, ['Sha256', '', '']],
 ] as const)('%s with %j is called %j', (name, told, [label, hint, unit]) => {
   expect(fieldWords(name, told)).toEqual({ label, hint, unit })
+})
+
+test('a shape newly chosen shows what is preset in it, and what was typed stays', () => {
+  const shapes = z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('a'), n: z.number(), spread: z.enum(['wide', 'narrow']).default('wide') }),
+    z.strictObject({ kind: z.literal('b'), n: z.number() }),
+  ])
+  const spec = fieldsOf(z.strictObject({ shapes }))[0]?.spec
+  if (spec?.kind !== 'variant') throw new TypeError('the test needs a variant')
+  expect(withShape(spec, { draft: { kind: '', spread: '' }, id: 'a' })).toEqual({ kind: 'a', n: '', spread: 'wide' })
+  const typed = { kind: 'b', n: '7', spread: 'narrow' }
+  expect(withShape(spec, { draft: typed, id: 'a' })).toEqual({ kind: 'a', n: '7', spread: 'narrow' })
 })
 
 test('values of choices and rows of lists read as words', () => {

@@ -39,6 +39,12 @@ export function fieldsOfVariant({ options }: Variant, id: string): readonly Name
   return options.find((option) => option.id === id)?.fields ?? []
 }
 
+/** The draft once another shape is chosen: what was typed stays, and what is preset in the new shape shows where nothing was typed. */
+export function withShape(spec: Variant, { draft, id }: { draft: Readonly<Record<string, Draft>>; id: string }): Draft {
+  const typed = Object.entries(draft).filter(([, value]) => value !== '')
+  return { ...groupDraft(fieldsOfVariant(spec, id), undefined), ...Object.fromEntries(typed), [spec.by]: id }
+}
+
 /**
  * The value a draft stands for. Empty fields are left out; text that is no number stays text, so the schema's check names it and nothing is
  * lost.
