@@ -1,6 +1,7 @@
 // Odd cases (one well, volumes a million apart, empty cells, unusual levels, few picked), by checks/oracles/odd-cases.py at 50 digits and in
 // whole numbers, none by the methods of the product. Invented data. Known by: computed, all rows.
 import { plateCount } from '@rillmark/science/culture/plate-count.ts'
+import type { Plate } from '@rillmark/science/culture/plates.ts'
 import { detectionProbability } from '@rillmark/science/detection/detection-probability.ts'
 import { upperBoundAfterNegatives } from '@rillmark/science/detection/upper-bound-after-negatives.ts'
 import { mostProbableNumber } from '@rillmark/science/quantal/most-probable-number.ts'
@@ -113,11 +114,11 @@ hold(
 )
 
 hold(
-  oracle.plates.map(
+  [...oracle.plates, ...oracle.crowded].map(
     ({ plates, level, cfuPerL, interval }) =>
       [
-        `plates ${plates.map(({ colonies, platedMl }) => `${colonies} on ${platedMl} mL`).join(', ')}`,
-        { plates, level },
+        `plates ${plates.map((plate) => `${plate.colonies} on ${plate.platedMl} mL${'overgrown' in plate ? ' or more' : ''}`).join(', ')}`,
+        { plates: plates as Plate[], level },
         [cfuPerL, ...interval],
         TEN,
         DIGITS,

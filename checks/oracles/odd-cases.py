@@ -19,10 +19,10 @@ def rnd(n):
     return (rng_state >> 33) % n
 
 
-def halve(f, low, high):
+def halve(f, low, high, times=220):
     """Root of f, rising, between low and high."""
     low, high = mpf(low), mpf(high)
-    for _ in range(220):
+    for _ in range(times):
         middle = (low + high) / 2
         if f(middle) < 0:
             low = middle
@@ -215,10 +215,48 @@ PLATES = [
     ([(900, 0.3, 33.3, 0.9, 10, 9)], 0.8),
 ]
 
+# ---- plates of which only the least number of colonies is known, beside counted ones
+def crowded(counted, least, level):
+    """counted: (colonies, mL); least: (at least so many, mL). Likelihood from sums of Poisson terms."""
+    def loglik(t):
+        lam = mpmath.exp(t)
+        total = mpmath.fsum(c * t - lam * mpf(v) for c, v in counted)
+        for c, v in least:
+            m = lam * mpf(v)
+            if m > c:
+                total += mpmath.log(1 - mpmath.exp(-m) * mpmath.fsum(m**k / mpmath.factorial(k) for k in range(c)))
+            else:  # the terms from c up, until they no longer count
+                total += c * mpmath.log(m) - m - mpmath.loggamma(c + 1)
+                total += mpmath.log(mpmath.fsum(m**k * mpmath.factorial(c) / mpmath.factorial(c + k) for k in range(600)))
+        return total
+
+    h = mpf(10) ** -12
+    t = halve(lambda u: -(loglik(u + h) - loglik(u - h)), -12, 22, 60)
+    fall, top = quantile(level) ** 2 / 2, loglik(t)
+    lower = mpmath.exp(halve(lambda u: loglik(u) - top + fall, t - 8, t, 60))
+    upper = mpmath.exp(halve(lambda u: top - fall - loglik(u), t, t + 8, 60))
+    plate = lambda c, v, more: {"colonies": c, "platedMl": v, "concentrationFactor": 1, **more}
+    return {
+        "plates": [plate(c, v, {}) for c, v in counted] + [plate(c, v, {"overgrown": "by-legionella"}) for c, v in least],
+        "level": level,
+        "cfuPerL": float(1000 * mpmath.exp(t)),
+        "interval": [float(1000 * lower), float(1000 * upper)],
+    }
+
+
+CROWDED = [
+    ([(28, 0.001), (20, 0.001)], [(300, 0.01), (250, 0.01)], 0.95),
+    ([(0, 0.01)], [(300, 1)], 0.95),
+    ([(3, 0.1)], [(10, 1)], 0.9),
+    ([(80, 0.1), (9, 0.01)], [(1, 1)], 0.95),
+    ([(5, 1)], [(100, 1)], 0.99),
+]
+
 print(json.dumps({
     "tool": f"Python and mpmath {mpmath.__version__}, 50 digits",
     "wells": [mpn(*w) for w in WELLS],
     "tables": [two_by_two(*t) for t in TABLES],
     "detection": detection,
     "plates": [plates(*p) for p in PLATES],
+    "crowded": [crowded(*c) for c in CROWDED],
 }))

@@ -28,13 +28,14 @@ export interface PlateCount extends PlatesFigures {
  * and never narrower than had every colony been picked.
  *
  * Special cases: no colonies gives 0 with qualifier `not-detected` and an upper limit above 0. Plates of named treatments are pooled
- * within their treatment, and the treatment with the highest result is reported. A plate overgrown by Legionella gives
- * `greater-than`, without an upper limit, unless plates of less sample could be counted and say more; one overgrown by others tells nothing.
+ * within their treatment, and the treatment with the highest result is reported. Plates overgrown by Legionella give `greater-than`,
+ * without an upper limit; beside counted plates they add how likely so many or more are. One overgrown by others tells nothing.
  *
  * @param input plates (at least 1 that others did not overgrow), level
  * @throws RangeError when a plate contradicts itself, or others overgrew them all
  * @source iso-11731-2017
  * @source garwood-1936
+ * @source haas-heller-1988
  * @source zou-donner-2008
  * @example
  * plateCount({ plates: [{ colonies: 23, platedMl: 0.1, concentrationFactor: 100, confirmedOf: 5, confirmed: 4 }], level: 0.95 }).cfuPerL // => 1840
@@ -103,7 +104,7 @@ const input = z
   })
 
 const QUALIFIERS =
-  'not-detected, present, estimated or counted, by the colonies behind it; estimated also where a plate is crowded; greater-than where cfuPerL is only the least there can be'
+  'not-detected, present, estimated or counted, by the colonies behind it; estimated also where a plate is crowded or overgrown by Legionella; greater-than where cfuPerL is only the least there can be'
 
 const figures = {
   cfuPerL: field(z.number(), { what: 'concentration in the sample', unit: 'CFU/L' }),
@@ -153,7 +154,7 @@ export const plateCountCalculation = defineCalculation({
     ),
     level: field(z.number(), { what: 'confidence level of the interval' }),
   }),
-  sources: sourcesOf('iso-11731-2017', 'iso-8199-2018', 'garwood-1936', 'zou-donner-2008'),
+  sources: sourcesOf('iso-11731-2017', 'iso-8199-2018', 'garwood-1936', 'haas-heller-1988', 'zou-donner-2008'),
   cautions: [
     'The interval is of counting (and picking) alone; recovery, treatment and the method lose more, and are not in it. The highest of several treatments tends to be a little too high.',
     'The qualifier follows reporting steps given from memory; verify them before use. Not detected is never "free of Legionella", and a plate others overgrew is not a negative.',

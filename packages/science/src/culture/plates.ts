@@ -2,6 +2,7 @@ import reporting from '@rillmark/reference/plate-count/reporting.json' with { ty
 import { poissonLimits } from '../distributions/poisson-limits.ts'
 import { wilsonInterval } from '../proportions/proportion.ts'
 import { detectionLimitOf } from './detection-limit.ts'
+import { joinedConcentration } from './joined-concentration.ts'
 
 export interface Plate {
   colonies: number
@@ -33,33 +34,62 @@ const ML_PER_L = 1000
 /**
  * What plates treated alike say about the sample (CFU/L), or nothing where others overgrew them all.
  *
- * Plates that could be counted are pooled by the sample they stand for. A plate with more Legionella than could be counted says
- * "at least": where that is more than the pooled plates say, it is the result, with their upper limit.
+ * Plates that could be counted are pooled by the sample they stand for. Plates with more Legionella than could be counted add how likely so
+ * many or more are (most likely concentration, likelihood-ratio limits); alone they only say "at least".
  *
  * @param plates at least 1, treated alike
  * @param level confidence level of the interval
  * @source iso-11731-2017
  * @source garwood-1936
+ * @source haas-heller-1988
  * @source zou-donner-2008
  */
 export function figuresOfPlates(plates: readonly Plate[], level: number): PlatesFigures | undefined {
   const counted = plates.filter(({ overgrown }) => overgrown === undefined)
   const tooMany = plates.filter(({ overgrown }) => overgrown === 'by-legionella')
-  const pooled = counted.length === 0 ? undefined : pooledFigures(counted, level)
-  const least = tooMany
+  if (counted.length === 0) return leastFigures(tooMany, level)
+  const pooled = pooledFigures(counted, level)
+  return tooMany.length === 0 ? pooled : joinedFigures({ counted, tooMany, pooled }, level)
+}
+
+/** What plates with more than could be counted say by themselves: the one that says most. */
+function leastFigures(tooMany: readonly Plate[], level: number): PlatesFigures | undefined {
+  const most = tooMany
     .map((plate) => pooledFigures([plate], level))
     .toSorted((a, b) => b.cfuPerL - a.cfuPerL)
     .at(0)
-  if (least === undefined || (pooled !== undefined && pooled.cfuPerL >= least.cfuPerL)) return pooled
-  const upper = pooled?.interval.upper
+  return most && { ...most, interval: { lower: most.interval.lower }, qualifier: 'greater-than' }
+}
+
+function joinedFigures(
+  { counted, tooMany, pooled }: { counted: readonly Plate[]; tooMany: readonly Plate[]; pooled: PlatesFigures },
+  level: number,
+): PlatesFigures {
+  const { estimate, lower, upper } = joinedConcentration({
+    colonies: counted.reduce((sum, plate) => sum + plate.colonies * confirmedShare(plate), 0),
+    amount: counted.reduce((sum, plate) => sum + representedMl(plate), 0) / ML_PER_L,
+    atLeast: tooMany.map((plate) => ({
+      colonies: plate.colonies * confirmedShare(plate),
+      amount: representedMl(plate) / ML_PER_L,
+    })),
+    level,
+  })
+  const picked = [...counted, ...tooMany].filter(isPartlyPicked)
+  const of = picked.reduce((sum, { confirmedOf = 0 }) => sum + confirmedOf, 0)
+  if (of === 0 || estimate === 0)
+    return { ...pooled, cfuPerL: estimate, interval: { lower, upper }, qualifier: reporting.crowdedQualifier }
+  const share = picked.reduce((sum, { confirmed = 0 }) => sum + confirmed, 0) / of
+  const part = wilsonInterval({ estimate: share, total: of, level })
+  /** The limits of the share, relative to it; a share of none still leaves the limits of the count. */
+  const [least, most] = share === 0 ? [1, 1] : [part.lower / share, part.upper / share]
   return {
-    cfuPerL: least.cfuPerL,
+    ...pooled,
+    cfuPerL: estimate,
     interval: {
-      lower: least.interval.lower,
-      upper: upper !== undefined && upper > least.cfuPerL ? upper : undefined,
+      lower: Math.max(0, estimate - Math.hypot(estimate - lower, estimate * (1 - least))),
+      upper: estimate + Math.hypot(upper - estimate, estimate * (most - 1)),
     },
-    detectionLimitCfuPerL: (pooled ?? least).detectionLimitCfuPerL,
-    qualifier: 'greater-than',
+    qualifier: reporting.crowdedQualifier,
   }
 }
 
@@ -88,12 +118,16 @@ function confirmedShare({ confirmedOf = 0, confirmed = 0 }: Plate): number {
   return confirmedOf === 0 ? 1 : confirmed / confirmedOf
 }
 
+function isPartlyPicked({ colonies, confirmedOf = 0 }: Plate): boolean {
+  return confirmedOf > 0 && confirmedOf < colonies
+}
+
 /** Limits of the number of confirmed colonies on all plates together. */
 function countLimits(
   plates: readonly Plate[],
   { confirmedColonies, level }: { confirmedColonies: number; level: number },
 ): Limits {
-  const partly = plates.filter(({ colonies, confirmedOf = 0 }) => confirmedOf > 0 && confirmedOf < colonies)
+  const partly = plates.filter(isPartlyPicked)
   if (partly.length === 0) return poissonLimits(confirmedColonies, level)
   const counted = plates.reduce(
     (sum, plate) => sum + (partly.includes(plate) ? plate.colonies : plate.colonies * confirmedShare(plate)),
