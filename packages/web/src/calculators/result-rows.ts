@@ -4,6 +4,7 @@ import { isRecordUnit, plainText } from '@rillmark/casebook/units/scales.ts'
 import type { FieldSpec, NamedField } from '../form/field-spec.ts'
 import { choiceWords } from '../form/field-words.ts'
 import { lowerFirst } from '../form/label-at.ts'
+import { namedTable, objectWords } from './object-words.ts'
 
 /** One line of a result as people read it. */
 export interface ResultRow {
@@ -84,6 +85,8 @@ function readField(field: NamedField, place: Place): ReadableResult {
       words: value.map((item) => valueWords(item, how)).join(', '),
     })
   }
+  const named = spec.kind === 'json' ? namedTable(value, (each) => valueWords(each, how)) : undefined
+  if (named !== undefined) return { rows: [], tables: [{ path, label, ...named }] }
   return row({ path, label, field, words: valueWords(value, how) })
 }
 
@@ -173,7 +176,15 @@ export function valueWords(value: unknown, { unit, units, given }: ShownIn): str
   if (value === undefined || value === null) return 'no finite value'
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
   if (typeof value === 'number') return numberWords(value, { unit, units, given })
-  return typeof value === 'string' ? choiceWords(value) : JSON.stringify(value)
+  if (typeof value === 'string') return textWords(value)
+  return typeof value === 'object'
+    ? objectWords(value, (each) => valueWords(each, { unit, units, given }))
+    : JSON.stringify(value)
+}
+
+/** A choice in words, a moment with its day apart from its time. */
+function textWords(value: string): string {
+  return /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}/.test(value) ? value.replace('T', ' ') : choiceWords(value)
 }
 
 function numberWords(value: number, { unit, units, given = false }: ShownIn): string {

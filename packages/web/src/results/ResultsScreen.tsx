@@ -78,6 +78,7 @@ function Overview({ imported }: { readonly imported: ReturnType<typeof useImport
           </p>
         </EmptyState>
         {drop}
+        <AtHand about="results" offers={offers} />
       </>
     )
   return (
