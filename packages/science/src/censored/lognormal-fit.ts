@@ -1,5 +1,6 @@
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import { risingRoot } from '../distributions/rising-root.ts'
+import { type LimitSought, profileLimit } from '../likelihood/profile-limit.ts'
 import type { OpenInterval } from '../tables/open-interval.ts'
 import { type LogReadings, lognormalLikelihood, type Precision } from './lognormal-likelihood.ts'
 import type { Span } from './reading.ts'
@@ -71,7 +72,14 @@ export interface Profiled {
   free: number
   /** Rough standard errors of both, to look around with. */
   errors: { estimate: number; free: number }
-  at(figure: number, free: number): { meanLog: number; sdLog: number }
+  at(figure: number, free: number): LogMoments
+  /** How these change with the figure and with the other parameter. */
+  by(figure: number, free: number): { figure: LogMoments; free: LogMoments }
+}
+
+interface LogMoments {
+  meanLog: number
+  sdLog: number
 }
 
 /**
@@ -86,7 +94,8 @@ export function profileLimits(
   { profiled, top, level }: { profiled: Profiled; top: number; level: number },
 ): OpenInterval {
   const wanted = twoSidedNormalQuantile(level) ** 2 / 2
-  const limit = (side: 1 | -1) => {
+  const quick = (side: 1 | -1) => profileLimit({ ...likelihoodOf(readings, profiled), j: 0, side, wanted })
+  const slow = (side: 1 | -1) => {
     let near = profiled.free
     const fall = (t: number) => {
       const figure = profiled.estimate + side * t * profiled.errors.estimate
@@ -101,7 +110,39 @@ export function profileLimits(
     const t = risingRoot({ rising, start: 2, step: 1, agreement: 1e-10 })
     return t > TOO_FAR ? undefined : profiled.estimate + side * t * profiled.errors.estimate
   }
-  return { lower: limit(-1), upper: limit(1) }
+  return { lower: quick(-1) ?? slow(-1), upper: quick(1) ?? slow(1) }
+}
+
+/** The log-likelihood in a figure and the other parameter, and its top. */
+function likelihoodOf(readings: LogReadings, { estimate, free, at, by }: Profiled): Pick<LimitSought, 'at' | 'top'> {
+  const turned = (figure: number, other: number) => {
+    const { meanLog, sdLog } = at(figure, other)
+    const change = by(figure, other)
+    const inPrecision = ({ meanLog: m, sdLog: s }: LogMoments): [number, number] => [
+      -s / sdLog ** 2,
+      m / sdLog - (meanLog * s) / sdLog ** 2,
+    ]
+    const point = lognormalLikelihood(readings, { theta: 1 / sdLog, eta: meanLog / sdLog })
+    return { point, changes: [inPrecision(change.figure), inPrecision(change.free)] as const }
+  }
+  const pointAt = (coefficients: Float64Array) => {
+    const { point, changes } = turned(coefficients[0] as number, coefficients[1] as number)
+    const [t, e] = point.slope
+    const found = Number.isNaN(point.logLikelihood) ? Number.NEGATIVE_INFINITY : point.logLikelihood
+    return { coefficients, logLikelihood: found, score: Float64Array.from(changes, ([dt, de]) => t * dt + e * de) }
+  }
+  const { point, changes } = turned(estimate, free)
+  const [tt, te, ee] = point.curvature
+  const bend = ([at1, ae1]: [number, number], [at2, ae2]: [number, number]) =>
+    -(tt * at1 * at2 + te * (at1 * ae2 + ae1 * at2) + ee * ae1 * ae2)
+  const [figure, other] = changes
+  const information = Float64Array.of(
+    bend(figure, figure),
+    bend(figure, other),
+    bend(figure, other),
+    bend(other, other),
+  )
+  return { at: pointAt, top: { ...pointAt(Float64Array.of(estimate, free)), information } }
 }
 
 /** So many standard errors away, a limit is none. */

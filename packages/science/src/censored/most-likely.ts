@@ -44,12 +44,17 @@ export function mostLikely(
       free: Math.log(sdLog),
       errors: { estimate: errors.meanLog + sdLog * errors.sdLog, free: errors.sdLog / sdLog },
       at: (figure, free) => ({ meanLog: figure - Math.exp(2 * free) / 2, sdLog: Math.exp(free) }),
+      by: (_, free) => ({
+        figure: { meanLog: 1, sdLog: 0 },
+        free: { meanLog: -Math.exp(2 * free), sdLog: Math.exp(free) },
+      }),
     }),
     geometricMeanInterval: limitsOf({
       estimate: meanLog,
       free: Math.log(sdLog),
       errors: { estimate: errors.meanLog, free: errors.sdLog / sdLog },
       at: (figure, free) => ({ meanLog: figure, sdLog: Math.exp(free) }),
+      by: (_, free) => ({ figure: { meanLog: 1, sdLog: 0 }, free: { meanLog: 0, sdLog: Math.exp(free) } }),
     }),
     geometricSdInterval: sdLimits(readings, { fit, errors, level }),
   }
@@ -66,6 +71,7 @@ function sdLimits(
       free: fit.meanLog,
       errors: { estimate: errors.sdLog / fit.sdLog, free: errors.meanLog },
       at: (figure, free) => ({ meanLog: free, sdLog: Math.exp(figure) }),
+      by: (figure) => ({ figure: { meanLog: 0, sdLog: Math.exp(figure) }, free: { meanLog: 1, sdLog: 0 } }),
     },
     top: fit.logLikelihood,
     level,

@@ -1,4 +1,4 @@
-import { choleskyOf } from './cholesky.ts'
+import { choleskyOf } from '../likelihood/cholesky.ts'
 import type { Patterns } from './penalised-fit.ts'
 
 /** A person: ill (1) or well (0), and numbers under their names. */

@@ -1,5 +1,5 @@
-import { type Cholesky, choleskyOf, solveWith } from './cholesky.ts'
-import { learntCurvature } from './curvature.ts'
+import { type Cholesky, choleskyOf, solveWith } from '../likelihood/cholesky.ts'
+import { learntCurvature } from '../likelihood/curvature.ts'
 
 /** Rows with the same covariates, together. `x` holds the columns row by row, the first all 1. */
 export interface Patterns {

@@ -5,10 +5,10 @@ import { sourcesOf } from '../catalogue/sources.ts'
 import { gammaCdf } from '../distributions/gamma.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import type { Interval } from '../distributions/poisson-limits.ts'
-import { choleskyOf, solveWith } from './cholesky.ts'
+import { choleskyOf, solveWith } from '../likelihood/cholesky.ts'
 import { dependentColumn, type LogisticRow, namesOf, type ScaledDesign, scaledDesign } from './design.ts'
-import { climb, type PenalisedPoint } from './penalised-fit.ts'
-import { profileLimit } from './profile-limit.ts'
+import { climb, type PenalisedPoint, penalisedPoint } from './penalised-fit.ts'
+import { profileLimit } from '../likelihood/profile-limit.ts'
 
 export interface PenalisedLogistic {
   coefficients: Record<string, { estimate: number; interval: Interval; oddsRatio: number; p: number }>
@@ -60,7 +60,7 @@ function coefficient(design: ScaledDesign, { level, ...held }: Held & { level: n
   const best = held.top.coefficients[held.j] ?? 0
   const wanted = twoSidedNormalQuantile(level) ** 2 / 2
   const limit = (side: 1 | -1) =>
-    (profileLimit(design.patterns, { ...held, side, wanted }) ??
+    (profileLimit({ ...held, at: (beta) => penalisedPoint(design.patterns, beta), side, wanted }) ??
       best + side * whereFallen(profile(design, held), { ...held, side, wanted })) / scale
   const interval = { lower: limit(-1), upper: limit(1) }
   const estimate = best / scale

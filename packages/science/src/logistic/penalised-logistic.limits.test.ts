@@ -1,8 +1,8 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { type LogisticRow, scaledDesign } from './design.ts'
-import { climb } from './penalised-fit.ts'
-import { profileLimit } from './profile-limit.ts'
+import { climb, penalisedPoint } from './penalised-fit.ts'
+import { profileLimit } from '../likelihood/profile-limit.ts'
 
 const person = fc.record({
   outcome: fc.constantFrom<0 | 1>(0, 1),
@@ -19,10 +19,11 @@ test('at a limit the function, its other coefficients at their best, has fallen 
     fc.property(studies, fc.double({ min: 0.1, max: 5, noNaN: true }), (rows, wanted) => {
       const { patterns } = scaledDesign(rows)
       const columns = [0, 1, 2]
+      const at = (coefficients: Float64Array) => penalisedPoint(patterns, coefficients)
       const top = climb(patterns, { coefficients: new Float64Array(3), free: columns })
       for (const j of columns)
         for (const side of [-1, 1] as const) {
-          const limit = profileLimit(patterns, { top, j, side, wanted }) ?? Number.NaN
+          const limit = profileLimit({ at, top, j, side, wanted }) ?? Number.NaN
           const coefficients = Float64Array.from(top.coefficients)
           coefficients[j] = limit
           const held = climb(patterns, { coefficients, free: columns.filter((other) => other !== j) })

@@ -1,14 +1,19 @@
 import { choleskyOf, solveWith } from './cholesky.ts'
-import { dot, learntCurvature } from './curvature.ts'
-import { type Patterns, type PenalisedPoint, penalisedPoint } from './penalised-fit.ts'
+import { dot, learntCurvature, type SlopedPoint } from './curvature.ts'
+
+export interface LikelihoodAt extends SlopedPoint {
+  logLikelihood: number
+}
 
 export interface LimitSought {
-  /** Of the whole model. */
-  top: PenalisedPoint
+  /** The log-likelihood at coefficients, −∞ where there is none, and its slope. */
+  at(coefficients: Float64Array): LikelihoodAt
+  /** The highest point, and minus the curvature there. */
+  top: LikelihoodAt & { information: Float64Array }
   /** The coefficient. */
   j: number
   side: 1 | -1
-  /** How far the penalised log-likelihood falls at the limit. */
+  /** How far the log-likelihood falls at the limit. */
   wanted: number
 }
 
@@ -25,19 +30,18 @@ const TOO_FAR = 3
  *
  * Special cases: nothing where the search doesn't settle.
  *
- * @param patterns the data
  * @param sought which limit
- * @source heinze-schemper-2002
  * @source venzon-moolgavkar-1988
  */
-export function profileLimit(patterns: Patterns, { top, j, side, wanted }: LimitSought): number | undefined {
+export function profileLimit({ at, top, j, side, wanted }: LimitSought): number | undefined {
   const lowest = top.logLikelihood - wanted
-  let [point, curvature] = [top, top.information]
+  let point: LikelihoodAt = top
+  let curvature = top.information
   for (let step = 0; step < ENOUGH_STEPS; step++) {
     const direction = outwards({ point, curvature, lowest }, { j, side })
     if (direction === undefined) return undefined
     if (lengthOf(direction, curvature) < AGREEMENT) return (point.coefficients[j] as number) + (direction[j] as number)
-    const next = within(patterns, { point, direction, lowest: top.logLikelihood - TOO_FAR * wanted })
+    const next = within(at, { point, direction, lowest: top.logLikelihood - TOO_FAR * wanted })
     if (next === undefined) return undefined
     curvature = learntCurvature(curvature, { from: point, to: next })
     point = next
@@ -46,7 +50,7 @@ export function profileLimit(patterns: Patterns, { top, j, side, wanted }: Limit
 }
 
 interface Paraboloid {
-  point: PenalisedPoint
+  point: LikelihoodAt
   curvature: Float64Array
   lowest: number
 }
@@ -78,14 +82,11 @@ function lengthOf(direction: Float64Array, curvature: Float64Array): number {
 
 /** The whole step, or the longest half of a half of it that doesn't fall too far. */
 function within(
-  patterns: Patterns,
-  { point, direction, lowest }: { point: PenalisedPoint; direction: Float64Array; lowest: number },
-): PenalisedPoint | undefined {
+  at: LimitSought['at'],
+  { point, direction, lowest }: { point: LikelihoodAt; direction: Float64Array; lowest: number },
+): LikelihoodAt | undefined {
   for (let size = 1, halving = 0; halving < ENOUGH_HALVINGS; halving++, size /= 2) {
-    const next = penalisedPoint(
-      patterns,
-      point.coefficients.map((value, k) => value + size * (direction[k] as number)),
-    )
+    const next = at(point.coefficients.map((value, k) => value + size * (direction[k] as number)))
     if (next.logLikelihood >= lowest) return next
   }
   return undefined
