@@ -23,9 +23,15 @@ export function findingsOffers(state: InvestigationState, rows: readonly SampleR
       question: 'If one source exposed all at one time, when was it?',
       start: exposureStart(state),
     },
+    {
+      id: 'exposure-time',
+      question: 'When were the cases most likely exposed, if it was one source?',
+      start: onsetsStart(state),
+    },
     { id: 'allele-distance', question: 'By how many alleles do the isolates differ?' },
     { id: 'minimum-spanning-tree', question: 'Which isolates lie nearest to which?' },
     { id: 'discrimination-index', question: 'How much is a match worth with this typing?', start: typesStart(state) },
+    { id: 'shower-risk', question: 'What does a count in the water mean for a shower? As context, never a verdict' },
   ]
 }
 
@@ -50,6 +56,11 @@ function incubationStart(state: InvestigationState): object {
 function exposureStart(state: InvestigationState): object {
   const onsets = onsetsOf(state).map((from) => ({ from }))
   return onsets.length === 0 ? {} : { onsets }
+}
+
+function onsetsStart(state: InvestigationState): object {
+  const onsets = onsetsOf(state)
+  return onsets.length === 0 ? {} : { onsets: onsets.map((from) => ({ from })) }
 }
 
 /** How many isolates there are of each sequence type. */
