@@ -71,3 +71,10 @@ test.each([
   expect(code).toBe(2)
   expect(err).toContain(reason)
 })
+
+test('[RPT14] the units of the reader are an option; another system is refused', async () => {
+  expect((await run('marram-house', '-o', 'us.pdf', '--units', 'us', '--data', '.')).code).toBe(0)
+  expect(textOf(join(folder, 'us.pdf')).replaceAll(/\s+/g, ' ')).toContain('told in °F, US gal, in, ft and lb')
+  const { code, err } = await run('marram-house', '-o', 'no.pdf', '--units', 'imperial', '--data', '.')
+  expect([code, err]).toEqual([2, expect.stringContaining('--units metric or us')])
+})
