@@ -138,6 +138,26 @@ test('a batch answers each line in order, and a bad line stops nothing', async (
   ).toEqual(['line 2', 'line 4', 'line 5'])
 })
 
+test('a batch takes no further line before its answer to the last has been taken up', async () => {
+  const seen: string[] = []
+  async function* stdinLines() {
+    for (const name of ['one', 'two']) {
+      seen.push(`line ${name}`)
+      yield name
+    }
+  }
+  const io: CommandIo = {
+    stdin: async () => '',
+    stdinLines,
+    out: () => void seen.push('answer'),
+    err: () => undefined,
+    drained: async () => void seen.push('taken up'),
+    cwd: '/',
+  }
+  await calcCommand.run(['--batch'], io)
+  expect(seen).toEqual(['line one', 'answer', 'taken up', 'line two', 'answer', 'taken up'])
+})
+
 test('help is everywhere, an unknown command lists those there are, and a failure of ours is 1', async () => {
   expect((await run(['--help'])).out).toContain('calc')
   expect((await run(['calc', '--help'])).out).toContain('--batch')

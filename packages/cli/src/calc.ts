@@ -128,6 +128,7 @@ async function runBatch(io: CommandIo): Promise<number> {
     const answer = answerLine(line)
     io.out(`${JSON.stringify(answer.written)}\n`)
     for (const issue of answer.issues) io.err(`line ${number}: ${issueLine(issue)}\n`)
+    await io.drained?.()
     if (answer.issues.length > 0) code = exitCode.unusableInput
   }
   return code

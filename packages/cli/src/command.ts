@@ -21,6 +21,8 @@ export interface CommandIo {
   out(text: string): void
   /** Writes to standard error as is. */
   err(text: string): void
+  /** Waits until what was written has been taken up; without it a slow reader would fill the memory. */
+  drained?(): Promise<void>
   cwd: string
   /** Whether standard output is a terminal: a person reads it there, a program elsewhere. */
   terminal?: boolean

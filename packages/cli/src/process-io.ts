@@ -1,8 +1,9 @@
-import { createInterface } from 'node:readline'
+import { once } from 'node:events'
 import { buffer } from 'node:stream/consumers'
 import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, UnusableInput } from './command.ts'
 import { NOT_UTF8, utf8 } from './files.ts'
+import { linesOf } from './lines.ts'
 import { openBrowser } from './open-browser.ts'
 
 /** The running process as a command sees it. */
@@ -14,9 +15,12 @@ export function processIo(): CommandIo {
   })
   return {
     stdin,
-    stdinLines: () => createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY }),
+    stdinLines: () => linesOf(process.stdin),
     out: (chunk) => process.stdout.write(chunk),
     err: (chunk) => process.stderr.write(chunk),
+    drained: async () => {
+      for (const stream of [process.stdout, process.stderr]) if (stream.writableNeedDrain) await once(stream, 'drain')
+    },
     cwd: process.cwd(),
     terminal: process.stdout.isTTY,
     open: openBrowser,
