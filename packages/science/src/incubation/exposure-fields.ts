@@ -46,7 +46,9 @@ const onset = z.strictObject({
 const orShort = <Schema extends z.ZodType>(schema: Schema, whole: (text: string) => unknown) =>
   z.preprocess((given) => (typeof given === 'string' ? whole(given) : given), schema)
 
-const shape = (what: string) => field(z.number().min(0.05).max(500), { what })
+/** Below 1 most people would fall ill at once: no incubation. */
+const shape = (what: string) => field(z.number().min(1).max(500), { what })
+const LEAST_TAIL_SHAPE = 0.1
 const days = (what: string) => field(z.number().min(0.01).max(1000), { what, unit: 'd' })
 const published = z.enum(models.models.map(({ id }) => id))
 
@@ -62,7 +64,9 @@ const model = z.discriminatedUnion('family', [
   z.strictObject({
     family: z.literal('burr'),
     shape: shape('shape'),
-    tailShape: shape('shape of the tail; the share above x is (1 + (x/scale)^shape)^−tail shape'),
+    tailShape: field(z.number().min(LEAST_TAIL_SHAPE).max(500), {
+      what: 'shape of the tail; the share above x is (1 + (x/scale)^shape)^−tail shape',
+    }),
     scaleDays: days('scale'),
   }),
   z.strictObject({

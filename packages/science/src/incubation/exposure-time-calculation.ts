@@ -86,7 +86,7 @@ const EXAMPLE = {
 /** Likelihoods looked at for one answer, and what one costs: measured, rounded up. */
 const LOOKS = 1000
 const ONE_LOOK_MS = 0.001
-const ONE_EXPOSED_LOOK_MS = 0.02
+const ONE_EXPOSED_LOOK_MS = 0.008
 
 export const exposureTimeCalculation = defineCalculation({
   id: 'exposure-time',

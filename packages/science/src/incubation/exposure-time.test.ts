@@ -156,11 +156,23 @@ test.each([
   ['onsets.1.to', { onsets: [day(0), { from: day(3), to: day(1) }] }],
   ['onsets.0.present.0.to', { onsets: [{ from: day(3), present: [{ from: day(1), to: day(0) }] }] }],
   ['model', { onsets: [day(0)], model: 'gamma-z' }],
-  ['models.0.shape', { onsets: [day(0)], models: [{ family: 'gamma', shape: 0, scaleDays: 1 }] }],
+  ['models.0.shape', { onsets: [day(0)], models: [{ family: 'gamma', shape: 0.5, scaleDays: 1 }] }],
   ['models.0.cases', { onsets: [day(0)], models: [{ family: 'by-day', cases: [0, 0] }] }],
   ['durationDays', { onsets: [day(0)], durationDays: 1e9 }],
   ['level', { onsets: [day(0)], level: 1 }],
   ['utcOffset', { onsets: [day(0)], utcOffset: 'noon' }],
 ])('%s is refused where it cannot be', (path, input) => {
   expect(answer(input)).toMatchObject({ issues: [{ path }] })
+})
+
+test('levels next to nothing and next to all, and tails that hardly end, have answers', () => {
+  const onsets = [day(0), day(2), day(3)]
+  const none = run({ onsets, level: 1e-9 })
+  expect(none.intervalDays.lower).toBeCloseTo(none.mostLikelyDays, 4)
+  expect(none.intervalDays.upper).toBeCloseTo(none.mostLikelyDays, 4)
+  expect(width(run({ onsets, level: 1 - 1e-9 }))).toBeGreaterThan(width(run({ onsets })) * 2)
+  const heavy = { family: 'burr', shape: 1, tailShape: 0.1, scaleDays: 900 }
+  expect(JSON.stringify(run({ onsets: [day(0)], models: [heavy] }))).not.toMatch(/null|NaN/)
+  const sharp = { family: 'gamma', shape: 500, scaleDays: 0.01 }
+  expect(run({ onsets: [`${day(9)}T12:00`], models: [sharp] }).mostLikelyDay).toBe(day(4))
 })

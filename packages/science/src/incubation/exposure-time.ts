@@ -1,5 +1,6 @@
 import { daysBetween } from '../calendar/iso-date.ts'
 import { momentOf } from '../calendar/day-or-moment.ts'
+import type { RunOptions } from '../catalogue/descriptor.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import type { ExposureTimeInput } from './exposure-fields.ts'
 import { casesOf, localOffset, modelsOf, sourceOf } from './exposure-reading.ts'
@@ -65,17 +66,23 @@ export interface ExposureTime {
  * the parts in `supported`.
  *
  * @param input onsets (day, moment or from–to; with stays where known), models, duration (d), limits of the source, level
+ * @param options told how much is done, a model at a time
  * @throws RangeError when a day doesn't exist, a model is unknown, or no model can explain the onsets
  * @source egan-2011
  * @source cdc-point-source
  * @example
  * exposureTime({ onsets: [{ from: '2026-03-10', present: [] }], models: [], durationDays: 0, level: 0.95 }).mostLikelyDay // => "2026-03-05"
  */
-export function exposureTime(input: ExposureTimeInput): ExposureTime {
+export function exposureTime(input: ExposureTimeInput, { progress }: RunOptions = {}): ExposureTime {
   const { cases, origin } = casesOf(input)
   const source = sourceOf(input)
   const drop = twoSidedNormalQuantile(input.level) ** 2 / 2
-  const fits = modelsOf(input).map((model) => fitOf(incubationDistribution(model), { cases, source, drop }))
+  const models = modelsOf(input)
+  const fits = models.map((model, done) => {
+    progress?.(done / (2 * models.length))
+    return fitOf(incubationDistribution(model), { cases, source, drop })
+  })
+  progress?.(0.5)
   const explored = fits.flatMap(({ found }) => (found === undefined ? [] : [found]))
   const [only] = explored
   if (only === undefined)

@@ -47,14 +47,15 @@ export function likelihoodCurve(
   const kept = narrowed.filter(({ top }) => top > highest.top - NOTHING)
   const pieces = kept.map((piece) => cellsOf((t) => Math.exp(logLikelihood(t) - highest.top), piece))
   const cells = pieces.flat()
+  const supported = pieces.flatMap((piece) =>
+    supportedOf(piece, { least: Math.exp(-drop), above: (t) => logLikelihood(t) - highest.top + drop }),
+  )
   const sums = runningSums(cells)
   const total = sums.at(-1) ?? 0
   return {
     at: highest.at,
     top: highest.top,
-    supported: pieces.flatMap((piece) =>
-      supportedOf(piece, { least: Math.exp(-drop), above: (t) => logLikelihood(t) - highest.top + drop }),
-    ),
+    supported: supported.length === 0 ? [{ from: highest.at, to: highest.at }] : supported,
     logIntegral: highest.top + Math.log(total),
     shareUpTo: (t) => partUpTo({ cells, sums, t }) / total,
     quantile: (share) => placeOf({ cells, sums, wanted: share * total }),

@@ -47,7 +47,8 @@ export interface Exposed {
 /**
  * The natural logarithm of the mean chance of an onset over the time a case was exposed, every moment of it alike.
  *
- * mean of f = Σ ∫ f(u) du / Σ length, each integral by Gauss and Legendre's rule between the places where f isn't smooth.
+ * mean = Σ ∫∫ f(y − u) du dy / Σ length, over exposures u and onsets y: one integral is a difference of F, the other, over the narrower of
+ * the two, is by Gauss and Legendre's rule between the places where the difference isn't smooth.
  *
  * Special cases: −∞ where nothing of it lies before the onset.
  *
@@ -58,17 +59,32 @@ export interface Exposed {
 export function logMeanChance(distribution: IncubationDistribution, { during, onset }: Exposed): number {
   const moment = during[0]
   if (moment === undefined) return Number.NEGATIVE_INFINITY
-  const at = (u: number): number => logChance(distribution, { from: onset.from - u, to: onset.to - u })
-  if (moment.from === moment.to) return at(moment.from)
+  if (moment.from === moment.to)
+    return logChance(distribution, { from: onset.from - moment.from, to: onset.to - moment.from })
   const length = during.reduce((sum, { from, to }) => sum + to - from, 0)
-  const logs = during.flatMap((stretch) =>
-    panels(distribution, { during: stretch, onset }).flatMap(({ from, to }) =>
+  return logSum(during.map((stretch) => logJointChance(distribution, { during: stretch, onset }))) - Math.log(length)
+}
+
+/** ln ∫∫ f(y − u) du dy; with a moment of onset ln ∫ f(y − u) du. */
+function logJointChance(
+  distribution: IncubationDistribution,
+  { during, onset }: { during: Stretch; onset: Stretch },
+): number {
+  const byOnset = (y: number): number => logChance(distribution, { from: y - during.to, to: y - during.from })
+  if (onset.from === onset.to) return byOnset(onset.from)
+  const isOnsetNarrower = onset.to - onset.from < during.to - during.from
+  const byExposure = (u: number): number => logChance(distribution, { from: onset.from - u, to: onset.to - u })
+  const at = isOnsetNarrower ? byOnset : byExposure
+  const parts = isOnsetNarrower
+    ? onsetPanels(distribution, { during, onset })
+    : exposurePanels(distribution, { during, onset })
+  return logSum(
+    parts.flatMap(({ from, to }) =>
       NODES.map(
         ([node, weight]) => at((from + to) / 2 + (node * (to - from)) / 2) + Math.log((weight * (to - from)) / 2),
       ),
     ),
   )
-  return logSum(logs) - Math.log(length)
 }
 
 /**
@@ -87,20 +103,43 @@ export function logSum(logs: readonly number[]): number {
   return top + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - top), 0))
 }
 
-/** Widths grow with the distance from the onset, as the chance flattens. */
+/** Widths grow with the distance from where the chance begins, as it flattens. */
 const FIRST_PANEL_DAYS = 2
 const GROWTH = 1.6
 
-function panels(
-  distribution: IncubationDistribution,
-  { during, onset }: { during: Stretch; onset: Stretch },
+interface Pair {
+  during: Stretch
+  onset: Stretch
+}
+
+function exposurePanels(
+  { shortestDays, longestDays, knots }: IncubationDistribution,
+  { during, onset }: Pair,
 ): Stretch[] {
-  const to = Math.min(during.to, onset.to - distribution.shortestDays)
-  const from = Math.max(during.from, onset.from - distribution.longestDays)
+  const whole = {
+    from: Math.max(during.from, onset.from - longestDays),
+    to: Math.min(during.to, onset.to - shortestDays),
+  }
+  const edges = knots.flatMap((knot) => [onset.from - knot, onset.to - knot])
+  for (let width = FIRST_PANEL_DAYS, at = onset.to - width; at > whole.from; width *= GROWTH, at -= width)
+    edges.push(at)
+  return cutAt(whole, edges)
+}
+
+function onsetPanels({ shortestDays, longestDays, knots }: IncubationDistribution, { during, onset }: Pair): Stretch[] {
+  const whole = {
+    from: Math.max(onset.from, during.from + shortestDays),
+    to: Math.min(onset.to, during.to + longestDays),
+  }
+  const edges = knots.flatMap((knot) => [during.from + knot, during.to + knot])
+  for (let width = FIRST_PANEL_DAYS, at = during.from + width; at < whole.to; width *= GROWTH, at += width)
+    edges.push(at)
+  return cutAt(whole, edges)
+}
+
+function cutAt({ from, to }: Stretch, places: readonly number[]): Stretch[] {
   if (!(to > from)) return []
-  const knots = distribution.knots.flatMap((knot) => [onset.from - knot, onset.to - knot])
-  for (let back = FIRST_PANEL_DAYS, at = onset.to - back; at > from; back *= GROWTH, at -= back) knots.push(at)
-  const inside = knots.filter((at) => at > from && at < to).sort((a, b) => a - b)
+  const inside = places.filter((at) => at > from && at < to).sort((a, b) => a - b)
   const edges = [from, ...inside, to]
   return edges.slice(1).map((end, index) => ({ from: edges[index] ?? from, to: end }))
 }

@@ -4,6 +4,8 @@ import { logMeanChance } from './log-chance.ts'
 /** Steps over the chance of the earliest onset, and how far into the tails it is followed. */
 const STEPS = 400
 const TAIL = 1e-10
+/** What is smaller can't be told from the rounding of the sum. */
+const LEAST_TOLD = 1e-8
 
 /**
  * The chance that the onsets of so many cases of one source lie at least so far apart, 0 to 1. Small: more than one source, or one that
@@ -11,7 +13,7 @@ const TAIL = 1e-10
  *
  * P(range ≥ r) = 1 − n ∫ [H(x + r) − H(x)]ⁿ⁻¹ dH(x), H the distribution of onset after the start of the source.
  *
- * Special cases: 1 for one case or no distance.
+ * Special cases: 1 for one case or no distance; 0 for a chance under 1e-8.
  *
  * @param distribution of the incubation period
  * @param given number of cases, least distance between first and last onset (days), how long the source works
@@ -35,7 +37,8 @@ export function chanceOfSpread(
     const middle = share((a + b) / 2)
     narrower += stieltjes([within(a), within((a + b) / 2), within(b)], [first, middle, last])
   }
-  return Math.min(1, Math.max(0, 1 - cases * narrower))
+  const chance = 1 - cases * narrower
+  return chance < LEAST_TOLD ? 0 : Math.min(1, chance)
 }
 
 type Three = readonly [number, number, number]
