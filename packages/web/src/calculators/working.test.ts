@@ -131,3 +131,12 @@ test('a drop of temperature is a difference: no 32 is added', () => {
   expect(words(METRIC_UNITS)).toBe(`${Number(dropK.toPrecision(4))} K`)
   expect(words(US_UNITS)).toBe(`${Number((dropK * 1.8).toPrecision(4))} °F difference`)
 })
+
+test('a moment is read with its day apart, limits within a table as one cell', () => {
+  const { calculation, worked } = workedExample('exposure-time')
+  const { rows, tables } = readableResult({ fields: fieldsOf(calculation.output), values: worked.result, units })
+  expect(rows[0]?.words).toMatch(/^2026-03-\d\d \d\d:\d\d$/)
+  const models = tables.find(({ path }) => path === 'models')
+  expect(models?.rows[0]?.join(' | ')).toMatch(/2026-03-\d\d \d\d:\d\d to 2026-03-\d\d \d\d:\d\d/)
+  expect(tables.flatMap((table) => table.rows.flat()).join(' ')).not.toContain('{')
+})
