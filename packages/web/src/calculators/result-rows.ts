@@ -202,6 +202,8 @@ const rounded = (value: number): number => Number(value.toPrecision(SHOWN_DIGITS
 const SHOWN_DIGITS = 4
 const SECONDS_PER_MINUTE = 60
 const SMALLEST_PLAIN = 1e-4
+/** No quantity put in is larger: beyond it a row of digits says less than its power of ten. */
+const LARGEST_PLAIN = 1e12
 
 function minutesToo(seconds: number): string {
   if (seconds < 2 * SECONDS_PER_MINUTE) return ''
@@ -209,13 +211,14 @@ function minutesToo(seconds: number): string {
   return ` (${Math.floor(whole / SECONDS_PER_MINUTE)} min ${whole % SECONDS_PER_MINUTE} s)`
 }
 
-/** Four digits that count, whole numbers whole; very small ones as a power of ten in words a reader knows. */
+/** Four digits that count, whole numbers whole; very small and very large ones as a power of ten in words a reader knows. */
 function plain(value: number): string {
-  if (Number.isInteger(value)) return String(value).replace('-', '−')
-  if (value !== 0 && Math.abs(value) < SMALLEST_PLAIN) {
+  const size = Math.abs(value)
+  if (size >= LARGEST_PLAIN || (size !== 0 && size < SMALLEST_PLAIN)) {
     const [digits = '', exponent = ''] = value.toExponential(SHOWN_DIGITS - 2).split('e')
-    return `${digits} × 10${superscript(exponent)}`
+    return `${digits.replace('-', '−')} × 10${superscript(exponent)}`
   }
+  if (Number.isInteger(value)) return String(value).replace('-', '−')
   return String(Number(value.toPrecision(SHOWN_DIGITS))).replace('-', '−')
 }
 

@@ -23,11 +23,6 @@ export function findingsOffers(state: InvestigationState, rows: readonly SampleR
       question: 'If one source exposed all at one time, when was it?',
       start: exposureStart(state),
     },
-    {
-      id: 'exposure-time',
-      question: 'When were the cases most likely exposed, if it was one source?',
-      start: onsetsStart(state),
-    },
     { id: 'allele-distance', question: 'By how many alleles do the isolates differ?' },
     { id: 'minimum-spanning-tree', question: 'Which isolates lie nearest to which?' },
     { id: 'discrimination-index', question: 'How much is a match worth with this typing?', start: typesStart(state) },
@@ -56,11 +51,6 @@ function incubationStart(state: InvestigationState): object {
 function exposureStart(state: InvestigationState): object {
   const onsets = onsetsOf(state).map((from) => ({ from }))
   return onsets.length === 0 ? {} : { onsets }
-}
-
-function onsetsStart(state: InvestigationState): object {
-  const onsets = onsetsOf(state)
-  return onsets.length === 0 ? {} : { onsets: onsets.map((from) => ({ from })) }
 }
 
 /** How many isolates there are of each sequence type. */
