@@ -22,10 +22,13 @@ export interface LognormalFit {
 export function whyNoFit(spans: readonly Span[]): string | undefined {
   const lowest = spans.reduce((most, { low }) => Math.max(most, low), 0)
   const highest = spans.reduce((least, { high }) => Math.min(least, high), Number.POSITIVE_INFINITY)
-  if (lowest <= highest) return 'every reading could be the same value, so the spread has no estimate'
+  if (lowest <= highest * SAME) return 'every reading could be the same value, so the spread has no estimate'
   if (!spans.some(({ low, high }) => low > 0 && Number.isFinite(high))) return 'no reading is closed on both sides'
   return undefined
 }
+
+/** Readings this close together are one value, written twice. */
+const SAME = 1 + 1e-9
 
 const ENOUGH_STEPS = 200
 const ENOUGH_HALVINGS = 60

@@ -25,11 +25,17 @@ export function mostLikely(
   spans: readonly Span[],
   { quantiles, level }: { quantiles: readonly number[]; level: number },
 ): MostLikely {
-  const readings = logReadings(spans)
-  const fit = fitLognormal(readings, startOf(spans))
-  const { meanLog, sdLog, logLikelihood } = fit
-  const errors = roughErrors(readings, fit)
-  const limitsOf = (profiled: Profiled) => anti(profileLimits(readings, { profiled, top: logLikelihood, level }))
+  const { unit, readings, start } = inOwnUnit(spans)
+  const found = fitLognormal(readings, start)
+  const fit = {
+    ...found,
+    meanLog: found.meanLog + Math.log(unit),
+    logLikelihood: found.logLikelihood - readings.values * Math.log(unit),
+  }
+  const { meanLog, sdLog } = fit
+  const errors = roughErrors(readings, found)
+  const limitsOf = (profiled: Profiled) =>
+    anti(profileLimits(readings, { profiled, top: found.logLikelihood, level }), unit)
   const quantile = (p: number) => finite(Math.exp(meanLog + sdLog * normalQuantile(p)))
   return {
     mean: finite(Math.exp(meanLog + sdLog ** 2 / 2)),
@@ -40,7 +46,7 @@ export function mostLikely(
     quantiles: quantiles.map((p) => ({ p, value: quantile(p) })),
     ...fit,
     interval: limitsOf({
-      estimate: meanLog + sdLog ** 2 / 2,
+      estimate: found.meanLog + sdLog ** 2 / 2,
       free: Math.log(sdLog),
       errors: { estimate: errors.meanLog + sdLog * errors.sdLog, free: errors.sdLog / sdLog },
       at: (figure, free) => ({ meanLog: figure - Math.exp(2 * free) / 2, sdLog: Math.exp(free) }),
@@ -50,13 +56,13 @@ export function mostLikely(
       }),
     }),
     geometricMeanInterval: limitsOf({
-      estimate: meanLog,
+      estimate: found.meanLog,
       free: Math.log(sdLog),
       errors: { estimate: errors.meanLog, free: errors.sdLog / sdLog },
       at: (figure, free) => ({ meanLog: figure, sdLog: Math.exp(free) }),
       by: (_, free) => ({ figure: { meanLog: 1, sdLog: 0 }, free: { meanLog: 0, sdLog: Math.exp(free) } }),
     }),
-    geometricSdInterval: sdLimits(readings, { fit, errors, level }),
+    geometricSdInterval: sdLimits(readings, { fit: found, errors, level }),
   }
 }
 
@@ -77,13 +83,28 @@ function sdLimits(
     level,
   })
   const exp = (log: number | undefined) => (log === undefined ? undefined : Math.exp(log))
-  return anti({ lower: exp(lower), upper: exp(upper) })
+  return anti({ lower: exp(lower), upper: exp(upper) }, 1)
 }
 
-function anti({ lower, upper }: OpenInterval): OpenInterval {
+function anti({ lower, upper }: OpenInterval, unit: number): OpenInterval {
   return {
-    lower: lower === undefined ? undefined : Math.exp(lower),
-    upper: upper === undefined ? undefined : finite(Math.exp(upper)),
+    lower: lower === undefined ? undefined : unit * Math.exp(lower),
+    upper: upper === undefined ? undefined : finite(unit * Math.exp(upper)),
+  }
+}
+
+/** The readings in a unit of about their own size, in which logarithms of nearly equal readings keep their digits. */
+function inOwnUnit(spans: readonly Span[]): {
+  unit: number
+  readings: LogReadings
+  start: { meanLog: number; sdLog: number }
+} {
+  const { meanLog, sdLog } = startOf(spans)
+  const unit = Math.exp(meanLog)
+  return {
+    unit,
+    readings: logReadings(spans.map(({ low, high }) => ({ low: low / unit, high: high / unit }))),
+    start: { meanLog: 0, sdLog },
   }
 }
 
