@@ -1,7 +1,7 @@
 import { componentName, kindWord } from '../building/labels.ts'
 import type { Component } from '../building/water-system.ts'
 import type { DisplayUnits } from '../units/display-units.ts'
-import { show } from '../units/display.ts'
+import { type ShownIn, show, showReckoned } from '../units/display.ts'
 import { SIZES } from './measures.ts'
 import type { Layout, Spot } from './places.ts'
 import type { Shape } from './scene.ts'
@@ -53,10 +53,16 @@ function nameLines(component: Component, figure: string): string[] {
 
 function figureOf({ volumeL, setpointC, flowLPerMin, kind }: Component, units: DisplayUnits): string {
   const said = (value: number | undefined, unit: string): string =>
-    value === undefined ? '' : show(value, { unit, units }).words
+    value === undefined ? '' : shortWords(value, { unit, units })
   const [volume, setpoint] = [said(volumeL, 'L'), said(setpointC, '°C')]
   const flow = said(kind === 'pump' ? flowLPerMin : undefined, 'L/min')
   return [volume, setpoint, flow].filter((text) => text !== '').join(' · ')
+}
+
+/** In another unit than given to three digits: there is no room for more beside a pipe. */
+function shortWords(value: number, shownIn: ShownIn): string {
+  const given = show(value, shownIn)
+  return given.unit === shownIn.unit ? given.words : showReckoned(value, { ...shownIn, digits: 3 }).words
 }
 
 function signOf(component: Component, { x, y }: Spot): Shape[] {

@@ -1,6 +1,6 @@
 /**
  * Units of the United States by their definitions. They are exact, and stand here once: whoever converts imports them.
- * NIST Special Publication 811 (2008), appendix B; the register of sources has it as `nist-sp-811`.
+ * Source: NIST Special Publication 811 (2008), appendix B (from memory; definitions, held against each other by the test).
  */
 
 /** The international inch. */

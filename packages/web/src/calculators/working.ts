@@ -35,12 +35,15 @@ export function symbolRows(calculation: Calculation, { worked: { input, result }
   const labels = labelsOf(calculation)
   return Object.entries(calculation.formula.symbols).map(([symbol, place]) => {
     const path = place.split(' = ')[0] ?? place
-    const found = longer(valuesAt(input, path), valuesAt(result, path))
+    const typed = valuesAt(input, path)
+    const found = longer(typed, valuesAt(result, path))
     const named = labels.get(path)
     return {
       symbol,
       standsFor: named === undefined ? fieldNamesToWords(place, labels) : named.label,
-      value: found.map((value) => valueWords(value, { unit: named?.unit ?? '', units })).join(', '),
+      value: found
+        .map((value) => valueWords(value, { unit: named?.unit ?? '', units, given: found === typed }))
+        .join(', '),
     }
   })
 }

@@ -36,21 +36,33 @@ export function NumberField(props: NumberFieldProps): ReactNode {
             // oxlint-disable-next-line jsx-a11y/no-autofocus -- only where a dialog opens for this one value
             autoFocus={props.focusFirst}
           />
-          {props.unit !== undefined && <span className="input-unit">{props.unit}</span>}
-          {props.otherUnit !== undefined && (
-            <button
-              type="button"
-              className="input-other-unit"
-              disabled={props.disabled}
-              aria-label={`${props.label} in ${props.otherUnit.unit}`}
-              onClick={props.otherUnit.onChoose}
-            >
-              in {props.otherUnit.unit}
-            </button>
-          )}
+          {props.unit !== undefined && <Units {...props} unit={props.unit} />}
         </span>
       )}
     </Field>
+  )
+}
+
+/** The unit the value is in and, one tap away, the other. */
+function Units({ label, unit, otherUnit, disabled }: NumberFieldProps & { readonly unit: string }): ReactNode {
+  return (
+    <span className="input-units">
+      <span className="input-unit">
+        {unit}
+        {otherUnit !== undefined && ' or'}
+      </span>
+      {otherUnit !== undefined && (
+        <button
+          type="button"
+          className="input-other-unit"
+          disabled={disabled}
+          aria-label={`${label} in ${otherUnit.unit}`}
+          onClick={otherUnit.onChoose}
+        >
+          {otherUnit.unit}
+        </button>
+      )}
+    </span>
   )
 }
 
