@@ -16,6 +16,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 
 /** The steps of the job: their screens may not import each other. */
 const SCREEN_FOLDERS = new Set<string>([...STEPS, 'calculators'])
+/** Every step works out its numbers with the calculators and leads to them; they themselves know no step. */
+const SERVES_ALL_STEPS = 'calculators'
 
 /** Imports that point the wrong way between rooms, reach another room by path, or join the screens of two steps. */
 export function wrongWayImports(sources: readonly Source[]): Finding[] {
@@ -98,7 +100,7 @@ function stepToStep(
   target: string,
 ): Finding | undefined {
   const [from, to] = [screenStep(path), screenStep(target)]
-  if (from === undefined || to === undefined || from === to) return undefined
+  if (from === undefined || to === undefined || from === to || to === SERVES_ALL_STEPS) return undefined
   const mend = 'read the other step’s derived state, or move the shared piece to a folder that serves all steps'
   return { ...finding, found: `the screens of ${from} import those of ${to}`, mend }
 }

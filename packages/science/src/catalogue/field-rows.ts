@@ -2,7 +2,7 @@ import * as z from 'zod'
 
 /** One field of a calculation as help and documents show it. */
 export interface FieldRow {
-  /** Dotted path; `[]` marks the items of a list, `(name)` one of several shapes. */
+  /** Dotted path; `[]` marks the items of a list, `(kind)` the shape of a kind, `*` names of the user's own. */
   path: string
   kind: string
   /** 'optional', 'default …' or '' where it must be given. */
@@ -20,6 +20,8 @@ interface FieldSchema {
   items?: FieldSchema
   const?: unknown
   oneOf?: FieldSchema[]
+  anyOf?: FieldSchema[]
+  additionalProperties?: boolean | FieldSchema
 }
 
 /**
@@ -43,11 +45,13 @@ function rowsOf({ properties = {}, required = [] }: FieldSchema, above: string):
       need: needOf(field, required.includes(name)),
       description: field.description ?? LIMITS[name] ?? '',
     }
+    const { additionalProperties: named } = field
     const items = field.items?.properties === undefined ? [] : rowsOf(field.items, `${path}[].`)
     return [
       row,
       ...rowsOf(field, `${path}.`),
       ...items,
+      ...(typeof named === 'object' ? rowsOf(named, `${path}.*.`) : []),
       ...shapesOf(field).flatMap((shape) => rowsOfShape(shape, path)),
     ]
   })
@@ -82,6 +86,9 @@ const LIMITS: Readonly<Record<string, string>> = {
 }
 
 function kindOf(field: FieldSchema): string {
+  const fixed = (field.anyOf ?? []).map(({ const: value }) => value)
+  if (fixed.length > 0 && fixed.every((value) => value !== undefined))
+    return fixed.map((value) => JSON.stringify(value)).join(' or ')
   if (field.enum !== undefined) return field.enum.map((value) => JSON.stringify(value)).join(' or ')
   const shapes = shapesOf(field)
   if (shapes.length > 0) return `object of kind ${shapes.map(({ name }) => name).join(', ')}`
