@@ -55,3 +55,22 @@ export function solveWith(root: Cholesky, b: Float64Array): Float64Array {
   }
   return x
 }
+
+/**
+ * The inverse of the triangular root, itself a lower triangle.
+ *
+ * @param root the triangular root of a matrix
+ * @source numerical-safeguard
+ * @example
+ * inverseOf({ size: 1, lower: Float64Array.of(2) })[0] // => 0.5
+ */
+export function inverseOf({ size, lower }: Cholesky): Float64Array {
+  const inverse = new Float64Array(size * size)
+  for (let j = 0; j < size; j++)
+    for (let i = j; i < size; i++) {
+      let sum = i === j ? 1 : 0
+      for (let k = j; k < i; k++) sum -= (lower[i * size + k] as number) * (inverse[k * size + j] as number)
+      inverse[i * size + j] = sum / (lower[i * size + i] as number)
+    }
+  return inverse
+}

@@ -1,4 +1,4 @@
-import { type Cholesky, choleskyOf, solveWith } from '../likelihood/cholesky.ts'
+import { type Cholesky, choleskyOf, inverseOf, solveWith } from '../likelihood/cholesky.ts'
 import { learntCurvature } from '../likelihood/curvature.ts'
 
 /** Rows with the same covariates, together. `x` holds the columns row by row, the first all 1. */
@@ -65,17 +65,14 @@ function penalisedScore(
   { chance, root }: { chance: Float64Array; root: Cholesky },
 ): Float64Array {
   const score = new Float64Array(columns)
-  const part = new Float64Array(columns)
-  const { lower } = root
+  const inverse = inverseOf(root)
   for (let r = 0; r < trials.length; r++) {
     const at = r * columns
     let leverage = 0
     for (let i = 0; i < columns; i++) {
-      let sum = x[at + i] as number
-      for (let k = 0; k < i; k++) sum -= (lower[i * columns + k] as number) * (part[k] as number)
-      sum /= lower[i * columns + i] as number
-      part[i] = sum
-      leverage += sum * sum
+      let part = 0
+      for (let k = 0; k <= i; k++) part += (inverse[i * columns + k] as number) * (x[at + k] as number)
+      leverage += part * part
     }
     const [n, pi] = [trials[r] as number, chance[r] as number]
     const residual = (events[r] as number) - n * pi + n * pi * (1 - pi) * leverage * (0.5 - pi)
