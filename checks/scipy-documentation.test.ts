@@ -1,10 +1,19 @@
-// SciPy documentation 1.7.0, BinomTestResult.proportion_ci: exact limits of 7 of 50. Known by: seen.
-// Tolerance 1e-12: printed to sixteen figures; both sides work in doubles.
 import { proportion } from '@rillmark/science/proportions/proportion.ts'
-import { expect, test } from 'vitest'
+import { hold } from './rows.ts'
 
-test('exact limits of 7 of 50', () => {
-  const { interval } = proportion({ positive: 7, total: 50, method: 'exact', level: 0.95 })
-  expect(interval.lower).toBeCloseTo(0.05819170033997342, 12)
-  expect(interval.upper).toBeCloseTo(0.26739600249700846, 12)
-})
+hold(
+  [
+    [
+      'exact limits of 7 of 50',
+      { positive: 7, total: 50, method: 'exact' as const, level: 0.95 },
+      [0.05819170033997342, 0.26739600249700846],
+      2e-12,
+      'its root finder stops at 2e-12',
+      'seen: SciPy documentation 1.7.0, BinomTestResult.proportion_ci',
+    ],
+  ],
+  (input) => {
+    const { lower, upper } = proportion(input).interval
+    return [lower, upper]
+  },
+)
