@@ -26,6 +26,7 @@ test.each([
   ['packages/science/src/a/a.ts', "import data from '@rillmark/reference/pipes/copper.json' with { type: 'json' }"],
   ['packages/cli/src/a.ts', "import { serve } from '@rillmark/server/serve.ts'"],
   ['packages/web/src/plan/screen.tsx', "import { Button } from '../kit/button.tsx'"],
+  ['packages/web/src/plan/screen.tsx', "import { AtHand } from '../calculators/AtHand.tsx'"],
   ['checks/a.test.ts', "import { x } from '@rillmark/server/serve.ts'"],
 ])('%s may hold %s', (path, text) => {
   expect(wrong(path, text)).toEqual([])
@@ -39,6 +40,8 @@ test('a neighbouring room is reached by name, not by path', () => {
 test('the screens of one step do not use those of another', () => {
   const [found] = wrong('packages/web/src/plan/screen.tsx', "import { Tree } from '../building/tree.tsx'")
   expect(found).toBe('the screens of plan import those of building')
+  const [known] = wrong('packages/web/src/calculators/page.tsx', "import { Tree } from '../building/tree.tsx'")
+  expect(known).toBe('the screens of calculators import those of building')
 })
 
 test('a circle of files is found once and told whole', () => {

@@ -1,4 +1,5 @@
 import rule from '@rillmark/reference/findings/duplicates.json' with { type: 'json' }
+import { log10Apart, log10SpreadOfCounts } from '@rillmark/science/culture/count-spread.ts'
 import { convertConcentration } from '../units/quantity.ts'
 import { countInterval } from './count-interval.ts'
 import type { RowResult, SampleRow } from './sample-rows.ts'
@@ -48,7 +49,7 @@ function disagreement({ first, duplicate, a, b }: Pair): Disagreement | undefine
   if (other.kind === 'refused') return undefined
   // the value that stands at a limit is at most that: only a count above it can disagree
   if ((two.limit && one.value <= other.value) || (one.limit && other.value <= one.value)) return undefined
-  const differenceLog10 = Math.abs(Math.log10(one.value / other.value))
+  const differenceLog10 = log10Apart({ a: one.value, b: other.value })
   const coloniesKnown = one.colonies !== undefined && two.colonies !== undefined
   const allowedLog10 = allowed(one.colonies, two.colonies)
   if (differenceLog10 <= allowedLog10) return undefined
@@ -71,8 +72,7 @@ function disagreement({ first, duplicate, a, b }: Pair): Disagreement | undefine
 /** Spread of the difference of two log10 counts, as far as it must be allowed for. */
 function allowed(a: number | undefined, b: number | undefined): number {
   if (a === undefined || b === undefined) return rule.withoutColoniesLog10.value
-  const varianceLog10 = Math.LOG10E ** 2 * (1 / a + 1 / b)
-  return Math.max(rule.leastLog10.value, rule.coverage.value * Math.sqrt(varianceLog10))
+  return Math.max(rule.leastLog10.value, rule.coverage.value * log10SpreadOfCounts({ a, b }))
 }
 
 /** Where a result stands: its count, or its limit. */
