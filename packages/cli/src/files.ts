@@ -1,7 +1,7 @@
-import { randomUUID } from 'node:crypto'
-import { open, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { readFile, realpath, stat, writeFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { describeReceived, type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { writeWhole } from '@rillmark/server/folder/write-whole.ts'
 import type { CommandIo } from './command.ts'
 
 type Read<T> = T | { issues: Issue[] }
@@ -72,32 +72,20 @@ export async function writeOutput(
     return []
   }
   try {
-    await writeWhole(resolve(io.cwd, file), content)
+    await replaceFile(resolve(io.cwd, file), content)
     return []
   } catch (error) {
     return [fileIssue('-o', { expected: 'a file that can be written', file, error })]
   }
 }
 
-/** All or nothing: written beside, made durable, then put in place; what was there before stays until then. */
-async function writeWhole(named: string, content: string | Uint8Array): Promise<void> {
+/** All or nothing, through links and with the permissions of the file before. */
+async function replaceFile(named: string, content: string | Uint8Array): Promise<void> {
   const path = await realpath(named).catch(() => named)
   const there = await stat(path).catch(() => undefined)
   // a device or pipe can't be put in place, only written to; a folder refuses by itself
   if (there !== undefined && !there.isFile()) return writeFile(path, content)
-  const unfinished = `${path}.${randomUUID()}.part`
-  try {
-    const file = await open(unfinished, 'wx', there?.mode)
-    try {
-      await file.writeFile(content)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
-    await rename(unfinished, path)
-  } finally {
-    await rm(unfinished, { force: true })
-  }
+  await writeWhole(path, { content, mode: there?.mode })
 }
 
 const TROUBLE: Readonly<Record<string, string>> = {

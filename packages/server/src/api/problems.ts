@@ -3,17 +3,16 @@ import type { Socket } from 'node:net'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { FastifyError, FastifyInstance, FastifyReply } from 'fastify'
 import { dataProblemOf } from '../folder/data-problem.ts'
+import { type Told, type ToldBy, ToldProblem } from '../folder/told-problem.ts'
 
 /** Something wrong with a request, to be told with a status and issues. */
-export class Problem extends Error {
+export class Problem extends ToldProblem {
   override readonly name = 'Problem'
   readonly statusCode: number
-  readonly issues: readonly Issue[]
 
   constructor(statusCode: number, issues: readonly Issue[]) {
-    super(issues.map(({ path, expected }) => `${path}: expected ${expected}`).join('; '))
+    super(issues)
     this.statusCode = statusCode
-    this.issues = issues
   }
 }
 
@@ -28,7 +27,7 @@ export function problem(
 const LONGEST_TOLD = 200
 
 /** What Fastify itself refuses, in the same words as everything else. */
-const KNOWN: Readonly<Record<string, { expected: string; received: string }>> = {
+const KNOWN: ToldBy<string> = {
   FST_ERR_CTP_BODY_TOO_LARGE: { expected: 'a smaller body', received: 'more bytes than this route takes' },
   FST_ERR_CTP_INVALID_MEDIA_TYPE: { expected: 'a body of a type this route takes', received: 'another content type' },
   FST_ERR_CTP_EMPTY_JSON_BODY: { expected: 'JSON', received: 'an empty body' },
@@ -57,7 +56,7 @@ export function answerProblems(app: FastifyInstance, log: (error: unknown) => vo
   })
 }
 
-function toldOf({ code, statusCode, message }: FastifyError): { expected: string; received: string } {
+function toldOf({ code, statusCode, message }: FastifyError): Told {
   const known =
     KNOWN[code] ?? (statusCode === 400 ? { expected: 'JSON', received: 'text that is not JSON' } : undefined)
   return known ?? { expected: 'a request this server can take', received: message }
@@ -68,7 +67,7 @@ export function answerBadAddress(error: FastifyError, reply: FastifyReply): void
   void send(reply, { status: error.statusCode ?? 400, issues: [statedIssue('url', toldOf(error))] })
 }
 
-const BROKEN: Readonly<Record<string, { status: number; expected: string; received: string }>> = {
+const BROKEN: Readonly<Record<string, Told & { status: number }>> = {
   ERR_HTTP_REQUEST_TIMEOUT: { status: 408, expected: 'a whole request', received: 'one that stopped half-way' },
   HPE_HEADER_OVERFLOW: { status: 431, expected: 'shorter headers', received: 'headers longer than this server reads' },
 }

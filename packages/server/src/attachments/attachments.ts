@@ -1,7 +1,8 @@
-import { createHash, randomUUID } from 'node:crypto'
-import { mkdir, open, readFile, rename, rm } from 'node:fs/promises'
+import { createHash } from 'node:crypto'
+import { mkdir, readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import { writeWhole } from '../folder/write-whole.ts'
 
 const SHA256 = /^[0-9a-f]{64}$/
 
@@ -28,19 +29,7 @@ export class Attachments {
     if (digestOf(bytes) !== sha256) return false
     const path = this.#path(sha256)
     await mkdir(dirname(path), { recursive: true })
-    const unfinished = `${path}.${randomUUID()}.part`
-    try {
-      const file = await open(unfinished, 'wx')
-      try {
-        await file.writeFile(bytes)
-        await file.sync()
-      } finally {
-        await file.close()
-      }
-      await rename(unfinished, path)
-    } finally {
-      await rm(unfinished, { force: true })
-    }
+    await writeWhole(path, { content: bytes })
     return true
   }
 

@@ -1,17 +1,16 @@
-import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { type Told, type ToldBy, ToldProblem } from './told-problem.ts'
 
 /** Why a data folder can't be used, in words for whoever started the program; what is wrong is outside it. */
-export class DataProblem extends Error {
+export class DataProblem extends ToldProblem {
   override readonly name = 'DataProblem'
-  readonly issues: readonly Issue[]
 
-  constructor(told: { expected: string; received: string }) {
-    super(`expected ${told.expected}, received ${told.received}`)
-    this.issues = [statedIssue('--data', told)]
+  constructor(told: Told) {
+    super([statedIssue('--data', told)])
   }
 }
 
-const FILE_TROUBLE: Readonly<Record<string, { expected: string; received: string }>> = {
+const FILE_TROUBLE: ToldBy<string> = {
   EACCES: { expected: 'a folder that may be written', received: 'one without permission' },
   EPERM: { expected: 'a folder that may be written', received: 'one without permission' },
   EROFS: { expected: 'a folder that may be written', received: 'one on a disk that is read only' },
@@ -24,7 +23,7 @@ const FILE_TROUBLE: Readonly<Record<string, { expected: string; received: string
 }
 
 /** Primary result codes of SQLite (sqlite.org/rescode.html; known from memory), as they stand in the lowest byte. */
-const DATABASE_TROUBLE: Readonly<Record<number, { expected: string; received: string }>> = {
+const DATABASE_TROUBLE: ToldBy<number> = {
   5: { expected: 'records.sqlite free to write', received: 'a file another program holds locked' },
   8: { expected: 'records.sqlite free to write', received: 'a file or folder that is read only' },
   10: { expected: 'a disk that can be read and written', received: 'an error of the disk' },
