@@ -1,5 +1,5 @@
 import type { Reach, SystemGraph } from './graph.ts'
-import { hasCircuit, otherEnd, reachOf } from './graph.ts'
+import { hasCircuit, otherEnd } from './graph.ts'
 import type { Circuit, Component, Pipe } from './water-system.ts'
 import { isOutlet } from './water-system.ts'
 
@@ -162,33 +162,6 @@ function legBack(graph: SystemGraph, begin: { start: Component; pipe: Pipe }): R
   }
   const { id: from, riser } = begin.start
   return { riser, from, pipes: [...seen], to: at, lengthM, recirculationLPerMin }
-}
-
-/**
- * Metres of hot pipe from the part that is kept moving (heaters and everything on a recirculated way) to each outlet:
- * what must run out before the water is as hot as the loop.
- */
-export function uncirculatedM(graph: SystemGraph): Map<string, number> {
-  const moving = new Map<string, number>()
-  const hot = reachOf(graph, { circuit: 'hot' })
-  const tempered = reachOf(graph, { circuit: 'tempered' })
-  for (const [id, arrival] of hot) if (arrival.pipe === undefined) moving.set(id, 0)
-  for (const leg of returnLegs(graph)) {
-    for (const reach of [hot, tempered])
-      for (let at: string | undefined = leg.from; at !== undefined && !moving.has(at); at = reach.get(at)?.from)
-        if (reach.has(at)) moving.set(at, 0)
-  }
-  const metres = new Map<string, number>()
-  const viaHot = reachOf(graph, { circuit: 'hot', sources: moving })
-  const valves = [...graph.components.values()].filter((one) => one.kind === 'mixing-valve' && viaHot.has(one.id))
-  const after = new Map([...moving, ...valves.map((one) => [one.id, viaHot.get(one.id)?.lengthM ?? 0] as const)])
-  const viaTempered = reachOf(graph, { circuit: 'tempered', sources: after })
-  for (const outlet of graph.components.values()) {
-    if (!isOutlet(outlet)) continue
-    const way = viaHot.get(outlet.id) ?? viaTempered.get(outlet.id)
-    if (way !== undefined) metres.set(outlet.id, way.lengthM)
-  }
-  return metres
 }
 
 const byId = (a: { id: string }, b: { id: string }): number => compare(a.id, b.id)

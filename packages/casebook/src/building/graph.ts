@@ -26,13 +26,6 @@ export interface Arrival {
 /** Everything a circuit reaches, with the shortest way to it. */
 export type Reach = ReadonlyMap<string, Arrival>
 
-export interface PathTo {
-  /** Component ids from the source to the asked component. */
-  components: string[]
-  pipes: string[]
-  lengthM: number
-}
-
 const NO_PIPES: readonly Pipe[] = []
 
 export function buildGraph(parts: Parts): SystemGraph {
@@ -99,22 +92,6 @@ function sourcesOf(graph: SystemGraph, circuit: Circuit): Map<string, number> {
   const hot = reachOf(graph, { circuit: 'hot' })
   const valves = all.filter((component) => component.kind === 'mixing-valve')
   return new Map(valves.map((valve) => [valve.id, hot.get(valve.id)?.lengthM ?? 0]))
-}
-
-/** The way from the source to a component, or undefined where the circuit does not reach it. */
-export function pathTo(reach: Reach, id: string): PathTo | undefined {
-  const end = reach.get(id)
-  if (end === undefined) return undefined
-  const components = [id]
-  const pipes: string[] = []
-  for (let step = end; step.from !== undefined && step.pipe !== undefined; ) {
-    components.unshift(step.from)
-    pipes.unshift(step.pipe)
-    const before = reach.get(step.from)
-    if (before === undefined) break
-    step = before
-  }
-  return { components, pipes, lengthM: end.lengthM }
 }
 
 interface Waiting extends Arrival {

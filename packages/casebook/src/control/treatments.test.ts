@@ -5,7 +5,7 @@ import type { Entry } from '../entry/entry.ts'
 import type { BodyOf } from '../entry/kinds.ts'
 import { derive, extend } from '../state/derive.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
-import { treatmentsAt } from './treatments.ts'
+import { treatmentsAt, treatmentsOf } from './treatments.ts'
 
 const system = buildSystem(marramHouse)
 const [shower = '', other = ''] = system.components.filter(({ kind }) => kind === 'shower').map(({ id }) => id)
@@ -35,7 +35,9 @@ const ordered = (body: Partial<BodyOf<'measure.ordered'>>) => {
 const completed = (measure: string, body: Partial<BodyOf<'measure.completed'>> = {}): void =>
   add(maker.make('measure.completed', { measure, completedOn: '2026-03-10', outcome: 'carried out', ...body }))
 const at = (date: string, component: string | undefined = shower): string[] =>
-  treatmentsAt(state, { component, date }).map(({ what, daysSince, where }) => `${what} ${daysSince} ${where}`)
+  treatmentsAt(treatmentsOf(state), { component, date }).map(
+    ({ treatment, daysSince, where }) => `${treatment.what} ${daysSince} ${where}`,
+  )
 
 test('[CTL8] a completed flush counts at its outlets, with the days since, and nowhere else', () => {
   completed(ordered({ components: [shower] }))

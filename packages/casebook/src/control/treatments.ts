@@ -48,26 +48,26 @@ export function treatmentsOf(state: InvestigationState): Treatment[] {
 
 /** A treatment as one point sees it. */
 export interface TreatmentAt {
-  readonly what: string
-  readonly on: IsoDate
+  readonly treatment: Treatment
   readonly daysSince: number
   readonly where: 'this point' | 'whole system'
-  readonly entry: string
 }
 
-/** Every treatment a point had on or before a day, the latest first, each measure or event once. */
+/** Every treatment a point had on or before a day, the latest first, each measure or event once. A sample of the same day counts as taken after it. */
 export function treatmentsAt(
-  state: InvestigationState,
+  treatments: readonly Treatment[],
   { component, date }: { component: string | undefined; date: IsoDate },
 ): TreatmentAt[] {
   const latest = new Map<string, TreatmentAt>()
-  for (const { what, on, components, entry, source } of treatmentsOf(state)) {
+  for (const treatment of treatments) {
+    const { on, components, source } = treatment
     const here = components === undefined || (component !== undefined && components.has(component))
     if (on > date || !here) continue
     const where = component !== undefined && components?.has(component) === true ? 'this point' : 'whole system'
-    latest.set(source, { what, on, daysSince: daysBetween(on, date), where, entry })
+    latest.delete(source)
+    latest.set(source, { treatment, daysSince: daysBetween(on, date), where })
   }
-  return [...latest.values()].sort((a, b) => a.daysSince - b.daysSince)
+  return [...latest.values()].toReversed()
 }
 
 /** Each proof on its day, and the completion. A dropped measure was done where it was proved and nowhere else. */

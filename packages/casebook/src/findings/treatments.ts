@@ -1,5 +1,4 @@
-import type { Treatment } from '../control/treatments.ts'
-import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
+import { type Treatment, treatmentsAt } from '../control/treatments.ts'
 
 export interface SinceTreatment {
   readonly treatment: Treatment
@@ -13,9 +12,6 @@ export function sinceTreatment(
 ): SinceTreatment | undefined {
   const { collectedOn, component } = sample
   if (collectedOn === undefined) return undefined
-  const last = treatments.findLast(
-    ({ on, components }) =>
-      on <= collectedOn && (components === undefined || (component !== undefined && components.has(component))),
-  )
-  return last === undefined ? undefined : { treatment: last, days: daysBetween(last.on, collectedOn) }
+  const [last] = treatmentsAt(treatments, { component, date: collectedOn })
+  return last === undefined ? undefined : { treatment: last.treatment, days: last.daysSince }
 }
