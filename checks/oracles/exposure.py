@@ -215,6 +215,8 @@ cases = [
         {"from": "2026-03-12", "present": [{"from": "2026-03-03", "to": "2026-03-09"}]},
         {"from": "2026-03-13", "present": [{"from": "2026-03-05T18:00", "to": "2026-03-10T09:00"}]},
         {"from": "2026-03-15"}]},
+    {"name": "a source of two days, onsets to the minute and over a week", "models": pub("gamma-a"), "durationDays": 2, "onsets": [
+        {"from": "2026-03-09T07:30"}, {"from": "2026-03-11T22:15"}, {"from": "2026-03-08", "to": "2026-03-15"}]},
 ]
 
 json.dump(
