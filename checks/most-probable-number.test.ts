@@ -1,9 +1,16 @@
-// Published most probable numbers, held to the figures they print.
-// FDA Bacteriological Analytical Manual, Appendix 2, tables 1, 2, 3 and 5; Blodgett 2002, table 1; Jarvis et al. 2010, tables 1 and 2;
-// Ridout 1994 (likelihood-ratio limits); Haas, Rose and Gerba 2014, example 6.4: as quoted in the tests of the open-source R package MPN.
-// Known by: seen. FDA/AOAC solver sheet of 2002 for 5-3-0 of ten tubes: seen. Twelve-figure values: 30-digit arithmetic, computed.
+// Published most probable numbers, held to the figures they print; the rows' `from` say where each was read.
 import { mostProbableNumber } from '@rillmark/science/quantal/most-probable-number.ts'
 import { expect, test } from 'vitest'
+import { type From, hold } from './rows.ts'
+
+const MANUAL: From =
+  'seen: FDA Bacteriological Analytical Manual, Appendix 2, as quoted in the tests of the R package MPN'
+const BLODGETT: From = 'seen: Blodgett 2002, Table 1, and his odd designs, as quoted in the tests of the R package MPN'
+const HAAS: From = 'seen: Haas, Rose and Gerba 2014, example 6.4, as quoted in the tests of the R package MPN'
+const RIDOUT: From = 'seen: Ridout 1994, likelihood-ratio limits, as quoted in the tests of the R package MPN'
+const JARVIS: From = 'seen: Jarvis et al. 2010, Tables 1 and 2, as quoted in the tests of the R package MPN'
+const DIGITS: From = 'computed: 30-digit arithmetic in Python'
+const AS_PRINTED = 'rounded to the figures printed'
 
 interface Design {
   volumes: readonly number[]
@@ -22,37 +29,49 @@ const solve = (
 const each = (n: number): Design => ({ volumes: [0.1, 0.01, 0.001], tubes: [n, n, n] })
 const figures = (value: number | undefined, count: number) => Number((value ?? Number.NaN).toPrecision(count))
 
-test.each([
-  // design, positives, printed, figures printed
-  [each(3), [0, 0, 1], 3, 2],
-  [each(3), [1, 1, 1], 11, 2],
-  [each(3), [2, 2, 0], 21, 2],
-  [each(3), [3, 3, 2], 1100, 2],
-  [each(5), [0, 0, 1], 1.8, 2],
-  [each(5), [1, 2, 0], 6.1, 2],
-  [each(5), [4, 0, 2], 21, 2],
-  [each(5), [5, 5, 4], 1600, 2],
-  [each(10), [0, 0, 1], 0.9, 1],
-  [each(10), [3, 2, 2], 7.5, 2],
-  [each(10), [8, 2, 0], 17, 2],
-  [each(10), [10, 10, 9], 2300, 2],
-  [{ volumes: [10], tubes: [10] }, [1], 0.011, 2],
-  [{ volumes: [10], tubes: [10] }, [5], 0.069, 2],
-  [{ volumes: [10], tubes: [10] }, [9], 0.23, 2],
-  [{ volumes: [1, 0.1], tubes: [5, 5] }, [1, 5], 1.29, 3],
-  [{ volumes: [1, 0.1], tubes: [5, 5] }, [2, 4], 1.48, 3],
-  [{ volumes: [1, 0.1], tubes: [5, 5] }, [3, 3], 1.75, 3],
-  [{ volumes: [1, 0.1], tubes: [5, 5] }, [4, 2], 2.21, 3],
-  [{ volumes: [1, 0.1], tubes: [5, 5] }, [5, 1], 3.48, 3],
-  [{ volumes: [10, 1, 0.1], tubes: [5, 5, 5] }, [5, 3, 0], 0.792, 3],
-  [{ volumes: [0.1, 0.01, 0.001], tubes: [5, 5, 4] }, [4, 2, 2], 31.918, 5],
-  [{ volumes: [0.1, 0.01, 0.001], tubes: [7, 5, 7] }, [3, 0, 2], 8.549, 4],
-  [{ volumes: [0.1, 0.01, 0.001], tubes: [9, 3, 4] }, [2, 3, 4], 11.274, 5],
-] as const)('%o with %o positive', (design, positives, printed, count) => {
-  expect(figures(solve(design, positives).mpnPerMl, count)).toBe(printed)
-})
+const PRINTED = [
+  // design, positives, printed, figures printed, from
+  [each(3), [0, 0, 1], 3, 2, MANUAL],
+  [each(3), [1, 1, 1], 11, 2, MANUAL],
+  [each(3), [2, 2, 0], 21, 2, MANUAL],
+  [each(3), [3, 3, 2], 1100, 2, MANUAL],
+  [each(5), [0, 0, 1], 1.8, 2, MANUAL],
+  [each(5), [1, 2, 0], 6.1, 2, MANUAL],
+  [each(5), [4, 0, 2], 21, 2, MANUAL],
+  [each(5), [5, 5, 4], 1600, 2, BLODGETT],
+  [each(10), [0, 0, 1], 0.9, 1, MANUAL],
+  [each(10), [3, 2, 2], 7.5, 2, MANUAL],
+  [each(10), [8, 2, 0], 17, 2, MANUAL],
+  [each(10), [10, 10, 9], 2300, 2, MANUAL],
+  [{ volumes: [10], tubes: [10] }, [1], 0.011, 2, MANUAL],
+  [{ volumes: [10], tubes: [10] }, [5], 0.069, 2, MANUAL],
+  [{ volumes: [10], tubes: [10] }, [9], 0.23, 2, MANUAL],
+  [{ volumes: [1, 0.1], tubes: [5, 5] }, [1, 5], 1.29, 3, BLODGETT],
+  [{ volumes: [1, 0.1], tubes: [5, 5] }, [2, 4], 1.48, 3, BLODGETT],
+  [{ volumes: [1, 0.1], tubes: [5, 5] }, [3, 3], 1.75, 3, BLODGETT],
+  [{ volumes: [1, 0.1], tubes: [5, 5] }, [4, 2], 2.21, 3, BLODGETT],
+  [{ volumes: [1, 0.1], tubes: [5, 5] }, [5, 1], 3.48, 3, BLODGETT],
+  [{ volumes: [10, 1, 0.1], tubes: [5, 5, 5] }, [5, 3, 0], 0.792, 3, HAAS],
+  [{ volumes: [0.1, 0.01, 0.001], tubes: [5, 5, 4] }, [4, 2, 2], 31.918, 5, BLODGETT],
+  [{ volumes: [0.1, 0.01, 0.001], tubes: [7, 5, 7] }, [3, 0, 2], 8.549, 4, BLODGETT],
+  [{ volumes: [0.1, 0.01, 0.001], tubes: [9, 3, 4] }, [2, 3, 4], 11.274, 5, BLODGETT],
+] as const
+for (const [design, positives, printed, count, from] of PRINTED)
+  hold(
+    [
+      [
+        `${positives.join('-')} of ${design.tubes.join('-')} at ${design.volumes.join(', ')} mL`,
+        positives,
+        printed,
+        0,
+        AS_PRINTED,
+        from,
+      ],
+    ],
+    (each) => figures(solve(design, each).mpnPerMl, count),
+  )
 
-test.each([
+const LIMITS = [
   // positives of three tubes, Ridout's limits as printed
   [[1, 0, 0], 0.2, 16.0],
   [[1, 1, 0], 1.2, 23.3],
@@ -70,15 +89,25 @@ test.each([
   [[3, 3, 0], 51.0, 975.0],
   [[3, 3, 1], 102.5, 1848.5],
   [[3, 3, 2], 218.8, 3784.9],
-] as const)('likelihood-ratio limits of %o', (positives, lower, upper) => {
-  // Printed to one decimal, and up to one part in a thousand off the 30-digit values.
-  const { profileLikelihood } = solve(each(3), positives).interval
-  const off = (got: number | undefined, printed: number) => Math.abs((got ?? 0) - printed) / (0.05 + 0.001 * printed)
-  expect(off(profileLikelihood.lower, lower)).toBeLessThan(1)
-  expect(off(profileLikelihood.upper, upper)).toBeLessThan(1)
-})
+] as const
+hold(
+  LIMITS.flatMap(([positives, lower, upper]) =>
+    (['lower', 'upper'] as const).map((side) => {
+      const printed = side === 'lower' ? lower : upper
+      return [
+        `${side} likelihood-ratio limit of ${positives.join('-')}`,
+        { positives, side },
+        printed,
+        0.05 + 0.001 * printed,
+        'printed to one decimal, and up to one part in a thousand off the 30-digit values',
+        RIDOUT,
+      ] as const
+    }),
+  ),
+  ({ positives, side }) => solve(each(3), positives).interval.profileLikelihood[side],
+)
 
-test('where all tubes agree: one-sided 95 % (Ridout) and 97.5 % (Jarvis) limits, both published', () => {
+test('where all tubes agree: one-sided 95 % (Ridout 1994) and 97.5 % (Jarvis et al. 2010) limits: seen, as quoted in the R package MPN', () => {
   const [none, all] = [solve(each(3), [0, 0, 0]), solve(each(3), [3, 3, 3])]
   expect(none).toMatchObject({ mpnPerMl: 0, outcome: 'all negative' })
   expect(figures(none.interval.profileLikelihood.upper, 2)).toBe(9.0)
@@ -89,21 +118,37 @@ test('where all tubes agree: one-sided 95 % (Ridout) and 97.5 % (Jarvis) limits,
   expect(all.interval.cox.upper).toBeUndefined()
 })
 
-test.each([
-  // volumes, positives of tubes, MPN [limits] as printed, rarity index as printed
+const TABLES = [
+  // design, positives of tubes, MPN, limits and rarity index as printed
   [{ volumes: [1, 0.1, 0.01], tubes: [3, 3, 3] }, [2, 2, 0], 2.1, 0.71, 6.2, 0.069],
   [{ volumes: [1, 0.1, 0.01], tubes: [3, 3, 3] }, [3, 1, 1], 7.5, 1.9, 30, 0.209],
   [{ volumes: [2, 0.2, 0.02], tubes: [50, 49, 49] }, [50, 34, 7], 6.2, 4.5, 8.6, 0.746],
-] as const)('Jarvis et al.: %o with %o', (design, positives, mpn, lower, upper, rarity) => {
-  const got = solve(design, positives)
-  expect(figures(got.mpnPerMl, 2)).toBe(mpn)
-  // Printed to two figures from a rounded standard error: within 3 %.
-  expect(Math.abs((got.interval.cox.lower ?? 0) / lower - 1)).toBeLessThan(0.03)
-  expect(Math.abs((got.interval.cox.upper ?? 0) / upper - 1)).toBeLessThan(0.03)
-  expect(Number(got.rarityIndex.toFixed(3))).toBe(rarity)
-})
+] as const
+for (const [design, positives, mpn, lower, upper, rarity] of TABLES) {
+  const name = `${positives.join('-')} of ${design.tubes.join('-')}`
+  hold([[`${name}: number and rarity`, positives, [mpn, rarity], 0, AS_PRINTED, JARVIS]], (given) => {
+    const got = solve(design, given)
+    return [figures(got.mpnPerMl, 2), Number(got.rarityIndex.toFixed(3))]
+  })
+  hold(
+    [
+      [
+        `${name}: limits`,
+        positives,
+        [lower, upper],
+        { share: 0.03 },
+        'printed to two figures from a rounded standard error',
+        JARVIS,
+      ],
+    ],
+    (given) => {
+      const { cox } = solve(design, given).interval
+      return [cox.lower, cox.upper]
+    },
+  )
+}
 
-test('the solver sheet: 5-3-0 of ten tubes, with either information', () => {
+test('the solver sheet of FDA and AOAC, 2002 (seen): 5-3-0 of ten tubes, with either information; the number: 30 digits, computed', () => {
   const got = solve(each(10), [5, 3, 0])
   expect((got.mpnPerMl ?? 0) / 9.9507655435).toBeCloseTo(1, 9)
   expect(got.standardErrorLog10?.observed).toBeCloseTo(0.1575, 4)
@@ -117,19 +162,32 @@ test('the solver sheet: 5-3-0 of ten tubes, with either information', () => {
   expect(expected.upper).toBeCloseTo(21.04, 2)
 })
 
-test.each([
-  // 51 wells sharing 100 mL: positive, MPN per 100 mL, likelihood-ratio limits per mL (30 digits, computed)
-  [1, 1.0099339921, 0.0005762487767, 0.04447006932],
-  [25, 34.36018383, 0.2244461672, 0.5006759056],
-  [50, 200.52310727, 1.266266602, 3.460957629],
-])('51 equal wells, %i positive', (positive, per100Ml, lower, upper) => {
-  const got = solve({ volumes: [100 / 51], tubes: [51] }, [positive])
-  expect((100 * (got.mpnPerMl ?? 0)) / per100Ml).toBeCloseTo(1, 9)
-  expect((got.interval.profileLikelihood.lower ?? 0) / lower).toBeCloseTo(1, 8)
-  expect((got.interval.profileLikelihood.upper ?? 0) / upper).toBeCloseTo(1, 8)
-})
+const EQUAL_WELLS = [
+  // 51 wells sharing 100 mL: positive, MPN per mL, likelihood-ratio limits per mL
+  [1, 1.0099339921 / 100, 0.0005762487767, 0.04447006932],
+  [25, 34.36018383 / 100, 0.2244461672, 0.5006759056],
+  [50, 200.52310727 / 100, 1.266266602, 3.460957629],
+] as const
+hold(
+  EQUAL_WELLS.map(
+    ([positive, mpnPerMl, lower, upper]) =>
+      [
+        `51 equal wells, ${positive} positive`,
+        positive,
+        [mpnPerMl, lower, upper],
+        { share: 1e-9 },
+        'printed to ten figures',
+        DIGITS,
+      ] as const,
+  ),
+  (positive) => {
+    const got = solve({ volumes: [100 / 51], tubes: [51] }, [positive])
+    const { lower, upper } = got.interval.profileLikelihood
+    return [got.mpnPerMl, lower, upper]
+  },
+)
 
-test('the tray of 51: 200.5 per 100 mL at 50, and 146.1 at least where all are positive, as a public data description prints', () => {
+test('the tray of 51: 200.5 per 100 mL at 50, and 146.1 at least where all are positive, as a public data description prints (seen)', () => {
   const tray = { volumes: [100 / 51], tubes: [51] }
   expect(((solve(tray, [50]).mpnPerMl ?? 0) * 100).toFixed(1)).toBe('200.5')
   expect(((solve(tray, [51]).interval.profileLikelihood.lower ?? 0) * 100).toFixed(1)).toBe('146.1')

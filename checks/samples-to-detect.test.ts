@@ -1,11 +1,16 @@
-// Samples to detect colonisation, exact hypergeometric and binomial, checked beside epiR 2.0.57 and RSurveillance 0.2.1.
-// Known by: computed, but for RSurveillance's own test values at the end, which are seen. Whole numbers, so no tolerance;
-// probabilities are printed to ten figures.
+// Samples to detect colonisation, exact hypergeometric and binomial.
 import { detectionProbability } from '@rillmark/science/detection/detection-probability.ts'
 import { outletsToSample } from '@rillmark/science/detection/outlets-to-sample.ts'
 import { expect, test } from 'vitest'
+import { type From, hold } from './rows.ts'
 
-test.each([
+const EPI_R: From = 'computed: R 4.2.2, beside the packages epiR 2.0.57 and RSurveillance 0.2.1'
+const OWN_TESTS: From = 'seen: RSurveillance, its own tests (n.binom, confidence 0.95, sensitivity 0.91)'
+const WHOLE = 'whole numbers'
+const TEN = 'printed to ten decimals'
+const HALF = 5.1e-11
+
+const PERFECT = [
   // outlets, share, colonised, confidence, sample: a perfect test
   [10, 0.01, 1, 0.95, 10],
   [10, 0.02, 1, 0.95, 10],
@@ -136,11 +141,23 @@ test.each([
   [1000, 0.01, 10, 0.99, 368],
   [1000, 0.05, 50, 0.99, 86],
   [1000, 0.1, 100, 0.99, 43],
-])('%d outlets at %d (%d colonised), confidence %d', (outlets, designPrevalence, _colonised, confidence, sample) => {
-  expect(outletsToSample({ outlets, designPrevalence, sensitivity: 1, confidence })).toBe(sample)
-})
+] as const
+hold(
+  PERFECT.map(
+    ([outlets, designPrevalence, colonised, confidence, sample]) =>
+      [
+        `${outlets} outlets at ${designPrevalence} (${colonised} colonised), confidence ${confidence}`,
+        { outlets, designPrevalence, sensitivity: 1, confidence },
+        sample,
+        0,
+        WHOLE,
+        EPI_R,
+      ] as const,
+  ),
+  outletsToSample,
+)
 
-test.each([
+const VERY_MANY = [
   // share, sensitivity, confidence, sample: very many outlets
   [0.001, 1, 0.95, 2995],
   [0.001, 0.9, 0.95, 3328],
@@ -196,11 +213,23 @@ test.each([
   [0.5, 0.7, 0.95, 7],
   [0.5, 0.6, 0.95, 9],
   [0.5, 0.5, 0.95, 11],
-])('very many outlets at %d, sensitivity %d, confidence %d', (designPrevalence, sensitivity, confidence, sample) => {
-  expect(outletsToSample({ designPrevalence, sensitivity, confidence })).toBe(sample)
-})
+] as const
+hold(
+  VERY_MANY.map(
+    ([designPrevalence, sensitivity, confidence, sample]) =>
+      [
+        `very many outlets at ${designPrevalence}, sensitivity ${sensitivity}, confidence ${confidence}`,
+        { designPrevalence, sensitivity, confidence },
+        sample,
+        0,
+        WHOLE,
+        EPI_R,
+      ] as const,
+  ),
+  outletsToSample,
+)
 
-test.each([
+const IMPERFECT = [
   // outlets, colonised, sensitivity, sample, probability at that sample
   [20, 2, 0.9, 17, 0.9502105263],
   [20, 4, 0.9, 11, 0.9505226006],
@@ -245,14 +274,38 @@ test.each([
   [500, 100, 0.9, 15, 0.9511015451],
   [500, 100, 0.7, 20, 0.9529932124],
   [500, 100, 0.5, 29, 0.9547808893],
-])('%d outlets, %d colonised, sensitivity %d', (outlets, colonised, sensitivity, sample, probability) => {
-  const design = { outlets, designPrevalence: colonised / outlets, sensitivity, confidence: 0.95 }
-  expect(outletsToSample(design)).toBe(sample)
-  expect(detectionProbability({ outlets, colonised, sampled: sample, sensitivity })).toBeCloseTo(probability, 9)
-})
+] as const
+hold(
+  IMPERFECT.map(
+    ([outlets, colonised, sensitivity, sample]) =>
+      [
+        `${outlets} outlets, ${colonised} colonised, sensitivity ${sensitivity}: sample`,
+        { outlets, designPrevalence: colonised / outlets, sensitivity, confidence: 0.95 },
+        sample,
+        0,
+        WHOLE,
+        EPI_R,
+      ] as const,
+  ),
+  outletsToSample,
+)
+hold(
+  IMPERFECT.map(
+    ([outlets, colonised, sensitivity, sampled, probability]) =>
+      [
+        `${outlets} outlets, ${colonised} colonised, sensitivity ${sensitivity}: chance`,
+        { outlets, colonised, sampled, sensitivity },
+        probability,
+        HALF,
+        TEN,
+        EPI_R,
+      ] as const,
+  ),
+  detectionProbability,
+)
 
 test.each([
-  // outlets, colonised, sensitivity: no sample reaches 0.95
+  // outlets, colonised, sensitivity: no sample reaches 0.95 (R 4.2.2 beside epiR, computed)
   [20, 1, 0.9],
   [20, 1, 0.7],
   [20, 1, 0.5],
@@ -269,7 +322,7 @@ test.each([
   expect(() => outletsToSample(design)).toThrow(RangeError)
 })
 
-test.each([
+const DESIGNS = [
   // outlets, colonised, sampled, sensitivity, probability
   [50, 5, 20, 0.8, 0.8644552846],
   [100, 10, 30, 0.7, 0.9123802924],
@@ -277,17 +330,29 @@ test.each([
   [40, 2, 20, 0.9, 0.7026923077],
   [200, 10, 60, 0.5, 0.806364362],
   [12, 1, 6, 0.8, 0.4],
-])('%d outlets, %d colonised, %d sampled, sensitivity %d', (outlets, colonised, sampled, sensitivity, probability) => {
-  expect(detectionProbability({ outlets, colonised, sampled, sensitivity })).toBeCloseTo(probability, 9)
-})
+] as const
+hold(
+  DESIGNS.map(
+    ([outlets, colonised, sampled, sensitivity, probability]) =>
+      [
+        `${outlets} outlets, ${colonised} colonised, ${sampled} sampled, sensitivity ${sensitivity}`,
+        { outlets, colonised, sampled, sensitivity },
+        probability,
+        HALF,
+        TEN,
+        EPI_R,
+      ] as const,
+  ),
+  detectionProbability,
+)
 
-// RSurveillance, its own tests (n.binom at confidence 0.95, sensitivity 0.91). Known by: seen.
-test.each([
-  [0.01, 328],
-  [0.02, 164],
-  [0.05, 65],
-  [0.1, 32],
-  [0.2, 15],
-])('share %d takes %d', (designPrevalence, sample) => {
-  expect(outletsToSample({ designPrevalence, sensitivity: 0.91, confidence: 0.95 })).toBe(sample)
-})
+hold<number>(
+  [
+    ['share 0.01', 0.01, 328, 0, WHOLE, OWN_TESTS],
+    ['share 0.02', 0.02, 164, 0, WHOLE, OWN_TESTS],
+    ['share 0.05', 0.05, 65, 0, WHOLE, OWN_TESTS],
+    ['share 0.1', 0.1, 32, 0, WHOLE, OWN_TESTS],
+    ['share 0.2', 0.2, 15, 0, WHOLE, OWN_TESTS],
+  ],
+  (designPrevalence) => outletsToSample({ designPrevalence, sensitivity: 0.91, confidence: 0.95 }),
+)
