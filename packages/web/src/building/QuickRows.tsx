@@ -1,19 +1,14 @@
 import type { ReactNode } from 'react'
-import { Button } from '../kit/Button.tsx'
-import { FormRow } from '../kit/FormRow.tsx'
 import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { OutletCounts } from './OutletCounts.tsx'
 import type { HeaterDraft, OverrideDraft } from './quick-draft.ts'
+import { RowList } from './RowList.tsx'
 
 const HEATER_KINDS = [
   { id: 'storage', label: 'storage heater' },
   { id: 'instant', label: 'instant heater' },
 ] as const
-
-const replaced = <T,>(rows: readonly T[], { at, next }: { at: number; next: T }): T[] =>
-  rows.map((row, index) => (index === at ? next : row))
-const without = <T,>(rows: readonly T[], at: number): T[] => rows.filter((_, index) => index !== at)
 
 /** The heaters, one row each. */
 export function HeaterRows(props: {
@@ -22,54 +17,46 @@ export function HeaterRows(props: {
 }): ReactNode {
   const { heaters, onChange } = props
   return (
-    <div className="quick-rows">
-      {heaters.map((heater, at) => {
-        const set = (change: Partial<HeaterDraft>): void =>
-          onChange(replaced(heaters, { at, next: { ...heater, ...change } }))
-        return (
-          // oxlint-disable-next-line react/no-array-index-key -- rows have no name but their place
-          <fieldset key={at} className="quick-row">
-            <legend>Heater {at + 1}</legend>
-            <FormRow>
-              <Select
-                label="Kind"
-                value={heater.kind}
-                onChange={(kind) => set({ kind })}
-                choices={HEATER_KINDS}
-                width="narrow"
-              />
-              {heater.kind === 'storage' && (
-                <QuantityField
-                  label="Volume"
-                  unit="L"
-                  value={heater.volumeL}
-                  onChange={(volumeL) => set({ volumeL })}
-                  min={0}
-                />
-              )}
+    <RowList<HeaterDraft>
+      rows={heaters}
+      onChange={onChange}
+      noun="heater"
+      add={{
+        words: heaters.length === 0 ? 'Add a heater' : 'Add another like it',
+        row: () => ({ kind: 'storage', label: '', volumeL: '', setpointC: '', ...lastOf(heaters) }),
+      }}
+    >
+      {(heater, set) => ({
+        fields: (
+          <>
+            <Select
+              label="Kind"
+              value={heater.kind}
+              onChange={(kind) => set({ kind })}
+              choices={HEATER_KINDS}
+              width="narrow"
+            />
+            {heater.kind === 'storage' && (
               <QuantityField
-                label="Set to"
-                unit="°C"
-                value={heater.setpointC}
-                onChange={(setpointC) => set({ setpointC })}
+                label="Volume"
+                unit="L"
+                value={heater.volumeL}
+                onChange={(volumeL) => set({ volumeL })}
                 min={0}
-                max={100}
               />
-              <Button kind="text" name={`Take heater ${at + 1} away`} onPress={() => onChange(without(heaters, at))}>
-                Take away
-              </Button>
-            </FormRow>
-          </fieldset>
-        )
+            )}
+            <QuantityField
+              label="Set to"
+              unit="°C"
+              value={heater.setpointC}
+              onChange={(setpointC) => set({ setpointC })}
+              min={0}
+              max={100}
+            />
+          </>
+        ),
       })}
-      <Button
-        onPress={() =>
-          onChange([...heaters, { kind: 'storage', label: '', volumeL: '', setpointC: '', ...lastOf(heaters) }])
-        }
-      >
-        {heaters.length === 0 ? 'Add a heater' : 'Add another like it'}
-      </Button>
-    </div>
+    </RowList>
   )
 }
 
@@ -96,48 +83,38 @@ export function OverrideRows(props: {
     ...floors.map((floor) => ({ id: `=${floor}`, label: `floor ${floor}` })),
   ]
   return (
-    <div className="quick-rows">
-      {overrides.map((override, at) => {
-        const set = (change: Partial<OverrideDraft>): void =>
-          onChange(replaced(overrides, { at, next: { ...override, ...change } }))
-        return (
-          // oxlint-disable-next-line react/no-array-index-key -- rows have no name but their place
-          <fieldset key={at} className="quick-row">
-            <legend>Different place {at + 1}</legend>
-            <FormRow>
-              <Select
-                label="On"
-                value={chosen(override.floor)}
-                onChange={(floor) => set({ floor: plain(floor) })}
-                choices={floorChoices}
-                width="narrow"
-              />
-              <Select
-                label="Of"
-                value={chosen(override.riser)}
-                onChange={(riser) => set({ riser: plain(riser) })}
-                choices={riserChoices}
-                width="narrow"
-              />
-              <Button
-                kind="text"
-                name={`Take different place ${at + 1} away`}
-                onPress={() => onChange(without(overrides, at))}
-              >
-                Take away
-              </Button>
-            </FormRow>
-            <OutletCounts counts={override.outlets} onChange={(outlets) => set({ outlets })} />
-          </fieldset>
-        )
+    <RowList<OverrideDraft>
+      rows={overrides}
+      onChange={onChange}
+      noun="different place"
+      add={{
+        words: 'Add a place that differs',
+        row: () => ({ riser: '', floor: String(floors[0] ?? ''), outlets: {} }),
+        disabled: floors.length === 0 || risers.length === 0,
+      }}
+    >
+      {(override, set) => ({
+        fields: (
+          <>
+            <Select
+              label="On"
+              value={chosen(override.floor)}
+              onChange={(floor) => set({ floor: plain(floor) })}
+              choices={floorChoices}
+              width="narrow"
+            />
+            <Select
+              label="Of"
+              value={chosen(override.riser)}
+              onChange={(riser) => set({ riser: plain(riser) })}
+              choices={riserChoices}
+              width="narrow"
+            />
+          </>
+        ),
+        below: <OutletCounts counts={override.outlets} onChange={(outlets) => set({ outlets })} />,
       })}
-      <Button
-        disabled={floors.length === 0 || risers.length === 0}
-        onPress={() => onChange([...overrides, { riser: '', floor: String(floors[0] ?? ''), outlets: {} }])}
-      >
-        Add a place that differs
-      </Button>
-    </div>
+    </RowList>
   )
 }
 

@@ -10,6 +10,7 @@ import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { useWriting } from '../store/use-writing.ts'
+import { useAmendment } from './amendment.tsx'
 
 const TYPING = ['serogroup', 'monoclonalType', 'sequenceType', 'laboratory', 'keptUntil'] as const
 
@@ -37,12 +38,11 @@ export function IsolateDialog({
   readonly onClose: () => void
 }): ReactNode {
   const [draft, setDraft] = useState(() => draftFrom(amends))
-  const [reason, setReason] = useState('')
+  const amendment = useAmendment(amends)
   const { issues, busy, write } = useWriting()
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = async (): Promise<void> => {
-    const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
-    if (await write('isolate.recorded', bodyOf(draft), corrects)) onClose()
+    if (await write('isolate.recorded', bodyOf(draft), amendment.options)) onClose()
   }
   return (
     <WritingDialog
@@ -57,9 +57,7 @@ export function IsolateDialog({
       <OriginFields draft={draft} set={set} />
       <TypingFields draft={draft} set={set} />
       <p className="quiet">Leave empty what was not done: an empty field is “not compared”, never “different”.</p>
-      {amends !== undefined && (
-        <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
-      )}
+      {amendment.field}
     </WritingDialog>
   )
 }

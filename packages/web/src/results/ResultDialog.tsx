@@ -13,6 +13,7 @@ import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { useWriting } from '../store/use-writing.ts'
+import { useAmendment } from './amendment.tsx'
 import { draftOf, valueOf } from './value-draft.ts'
 import { ValueFields } from './ValueFields.tsx'
 
@@ -41,15 +42,14 @@ export function ResultDialog({
     draftFrom(amends, state.results.results.at(-1)?.body.laboratory ?? ''),
   )
   const [value, setValue] = useState(draftOf(amends?.body.value))
-  const [reason, setReason] = useState('')
+  const amendment = useAmendment(amends)
   const { issues, busy, write, object } = useWriting()
   const set = (change: Partial<Draft>): void => setDraft({ ...draft, ...change })
   const save = async (): Promise<void> => {
     const read = valueOf(value)
     if (!read.ok) return object(read.issues)
     const body = { ...kept(amends), ...bodyOf(draft), value: read.value, target: amends?.body.target ?? 'Legionella' }
-    const corrects = amends === undefined ? {} : { corrects: { entry: amends.id, reason } }
-    if (await write('result.reported', body, corrects)) onClose()
+    if (await write('result.reported', body, amendment.options)) onClose()
   }
   return (
     <WritingDialog
@@ -64,9 +64,7 @@ export function ResultDialog({
       <SampleFields draft={draft} set={set} fixed={amends !== undefined} />
       <ValueFields draft={value} onChange={setValue} />
       <ReportFields draft={draft} set={set} />
-      {amends !== undefined && (
-        <TextField label="Reason for the amendment" value={reason} onChange={setReason} required width="full" />
-      )}
+      {amendment.field}
     </WritingDialog>
   )
 }
