@@ -16,8 +16,10 @@ test('a reading typed in °F stands in the record in °C, and in the report and 
 }) => {
   const told = watchPage(page)
   const investigation = await plannedRound(page)
+  const stop = page.getByRole('listitem').filter({ hasText: '101 basin tap' }).getByRole('button').first()
+  await expect(stop).toBeVisible()
   await preferUsUnits(page)
-  await page.getByRole('listitem').filter({ hasText: '101 basin tap' }).getByRole('button').first().press('Enter')
+  await stop.press('Enter')
   const visit = page.locator('section.field-visit')
   await button(visit, 'Start this stop').click()
   await field(dialogOf(page, 'Who is writing?'), 'Your name').fill('S. Sampler')
