@@ -12,6 +12,10 @@ import oracle from './oracles/statistics.json' with { type: 'json' }
 
 const RELATIVE = 1e-10
 
+/** Rows of the oracle, each with the tool it is from and how it is known. */
+const known = <Row extends object>(rows: readonly Row[]) =>
+  rows.map((row) => ({ ...row, from: `computed: ${oracle.tool}` }))
+
 /** The pairs that don't agree. The oracle writes null where a value is infinite; the product leaves it out. */
 function disagreeing(...pairs: [got: number | undefined, want: number | null | undefined][]): unknown[] {
   return pairs.filter(([got = Number.POSITIVE_INFINITY, want]) => {
@@ -20,35 +24,44 @@ function disagreeing(...pairs: [got: number | undefined, want: number | null | u
   })
 }
 
-test.each(oracle.proportions)('$positive of $total at $level', ({ positive, total, level, ...wanted }) => {
-  for (const method of ['wilson', 'exact', 'jeffreys'] as const) {
-    const { interval } = proportion({ positive, total, level, method })
-    const [lower, upper] = wanted[method]
-    expect(disagreeing([interval.lower, lower], [interval.upper, upper])).toEqual([])
-  }
-})
+test.each(known(oracle.proportions))(
+  '$positive of $total at $level ($from)',
+  ({ positive, total, level, ...wanted }) => {
+    for (const method of ['wilson', 'exact', 'jeffreys'] as const) {
+      const { interval } = proportion({ positive, total, level, method })
+      const [lower, upper] = wanted[method]
+      expect(disagreeing([interval.lower, lower], [interval.upper, upper])).toEqual([])
+    }
+  },
+)
 
-test.each(oracle.counts)('a count of $count at $level', ({ count, level, limits }) => {
+test.each(known(oracle.counts))('a count of $count at $level ($from)', ({ count, level, limits }) => {
   const { lower, upper } = poissonLimits(count, level)
   expect(disagreeing([lower, limits[0]], [upper, limits[1]])).toEqual([])
 })
 
-test.each(oracle.detection)('$sampled of $outlets sampled, $colonised colonised', ({ probability, ...design }) => {
-  expect(disagreeing([detectionProbability(design), probability])).toEqual([])
-})
+test.each(known(oracle.detection))(
+  '$sampled of $outlets sampled, $colonised colonised ($from)',
+  ({ outlets, colonised, sampled, sensitivity, probability }) => {
+    expect(disagreeing([detectionProbability({ outlets, colonised, sampled, sensitivity }), probability])).toEqual([])
+  },
+)
 
-test.each(oracle.samples)(
-  'a sample of $outlets at $prevalence',
+test.each(known(oracle.samples))(
+  'a sample of $outlets at $prevalence ($from)',
   ({ outlets, prevalence, sensitivity, confidence, sample }) => {
     expect(outletsToSample({ outlets, designPrevalence: prevalence, sensitivity, confidence })).toBe(sample)
   },
 )
 
-test.each(oracle.hidden)('$sampled of $outlets negative', ({ upperNumber, ...design }) => {
-  expect(upperBoundAfterNegatives(design).upperNumber).toBe(upperNumber)
-})
+test.each(known(oracle.hidden))(
+  '$sampled of $outlets negative ($from)',
+  ({ outlets, sampled, sensitivity, level, upperNumber }) => {
+    expect(upperBoundAfterNegatives({ outlets, sampled, sensitivity, level }).upperNumber).toBe(upperNumber)
+  },
+)
 
-test.each(oracle.tables)('table $cells', ({ cells, exact, conditional, fisherTwoSided, midP }) => {
+test.each(known(oracle.tables))('table $cells ($from)', ({ cells, exact, conditional, fisherTwoSided, midP }) => {
   const [exposedCases = 0, exposedWell = 0, unexposedCases = 0, unexposedWell = 0] = cells
   const got = twoByTwo({ exposedCases, exposedWell, unexposedCases, unexposedWell, level: 0.95 })
   const { interval, midPInterval } = got.oddsRatio

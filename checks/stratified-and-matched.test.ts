@@ -9,6 +9,10 @@ import { expect, test } from 'vitest'
 import exact from './oracles/exact-tables.json' with { type: 'json' }
 import r from './oracles/stratified.json' with { type: 'json' }
 
+/** Rows of an oracle, each with the tool it is from and how it is known. */
+const known = <Row extends object>(rows: readonly Row[], from: string) =>
+  rows.map((row) => ({ ...row, from: `computed: ${from}` }))
+
 const off = (got: number | undefined, want: number | null | undefined) =>
   want === null || want === undefined
     ? Number(got !== undefined)
@@ -22,14 +26,17 @@ const table = ([exposedCases = 0, exposedWell = 0, unexposedCases = 0, unexposed
   unexposedWell,
 })
 
-test.each(r.stratified)('Mantel-Haenszel of $name', ({ tables, oddsRatio, interval, chiSquared, p }) => {
-  const got = stratifiedTwoByTwo({ tables: tables.map(table), level: 0.95 })
-  expect(off(got.mantelHaenszelOddsRatio, oddsRatio)).toBeLessThan(1e-10)
-  expect(off(got.interval.lower, interval[0])).toBeLessThan(1e-10)
-  expect(off(got.interval.upper, interval[1])).toBeLessThan(1e-10)
-  expect(off(got.association.chiSquared, chiSquared)).toBeLessThan(1e-10)
-  expect(off(got.association.p, p)).toBeLessThan(1e-10)
-})
+test.each(known(r.stratified, r.tool))(
+  'Mantel-Haenszel of $name ($from)',
+  ({ tables, oddsRatio, interval, chiSquared, p }) => {
+    const got = stratifiedTwoByTwo({ tables: tables.map(table), level: 0.95 })
+    expect(off(got.mantelHaenszelOddsRatio, oddsRatio)).toBeLessThan(1e-10)
+    expect(off(got.interval.lower, interval[0])).toBeLessThan(1e-10)
+    expect(off(got.interval.upper, interval[1])).toBeLessThan(1e-10)
+    expect(off(got.association.chiSquared, chiSquared)).toBeLessThan(1e-10)
+    expect(off(got.association.p, p)).toBeLessThan(1e-10)
+  },
+)
 
 test('the risk ratio of vanilla over the groups, limits after Greenland and Robins (base R, computed)', () => {
   const risk = (name: string) => {
@@ -44,7 +51,7 @@ test('the risk ratio of vanilla over the groups, limits after Greenland and Robi
   expect(off(chocolate.interval.upper, 17.682143591)).toBeLessThan(1e-9)
 })
 
-test.each(r.matched)('conditional odds ratio of seed $seed', ({ sets, coefficient }) => {
+test.each(known(r.matched, r.tool))('conditional odds ratio of seed $seed ($from)', ({ sets, coefficient }) => {
   const rows = sets.map(([caseExposed = 0, controls = 0, controlsExposed = 0]) => ({
     caseExposed: caseExposed === 1,
     controls,
@@ -55,7 +62,12 @@ test.each(r.matched)('conditional odds ratio of seed $seed', ({ sets, coefficien
   expect(off(Math.log(oddsRatio), coefficient)).toBeLessThan(1e-7)
 })
 
-test.each(exact.matched.map((each, study) => ({ study, ...each })))('matched study $study, exactly', (study) => {
+test.each(
+  known(
+    exact.matched.map((each, study) => ({ study, ...each })),
+    exact.tool,
+  ),
+)('matched study $study, exactly ($from)', (study) => {
   const got = matchedSets({ sets: study.sets, level: 0.95 })
   expect(off(got.oddsRatio, study.oddsRatio)).toBeLessThan(1e-10)
   expect(off(got.interval.lower, study.exact[0])).toBeLessThan(1e-10)
@@ -65,7 +77,7 @@ test.each(exact.matched.map((each, study) => ({ study, ...each })))('matched stu
   expect(off(got.p, study.p)).toBeLessThan(1e-10)
 })
 
-test.each(exact.large)('a table of many: $cells', ({ cells, exact: limits, midP }) => {
+test.each(known(exact.large, exact.tool))('a table of many: $cells ($from)', ({ cells, exact: limits, midP }) => {
   const { interval, midPInterval } = twoByTwo({ ...table(cells), level: 0.95 }).oddsRatio
   expect(off(interval.lower, limits[0])).toBeLessThan(1e-10)
   expect(off(interval.upper, limits[1])).toBeLessThan(1e-10)

@@ -50,12 +50,12 @@ test.each([
   ['36', '187', 3],
   ['47', '82', 3],
   ['62', '578', 5],
-])('ST%s and ST%s are %i loci apart', (a, b, distance) => {
+])('ST%s and ST%s are %i loci apart (profiles seen, distance by igraph computed)', (a, b, distance) => {
   expect(between(a, b)).toBe(distance)
   expect(between(b, a)).toBe(distance)
 })
 
-test('the tree of the types is 57 long', () => {
+test('the tree of the types is 57 long (igraph 1.3.5, computed)', () => {
   const { total, edges, parts } = minimumSpanningTree(types)
   expect({ total, parts, weights: edges.map(({ distance }) => distance).join(' ') }).toEqual({
     total: 57,
@@ -72,16 +72,19 @@ test('a toy matrix of cases and environmental isolates: length 71 (igraph, compu
   expect([total, ...edges.map(({ distance }) => distance)]).toEqual([71, 0, 1, 2, 2, 12, 14, 40])
 })
 
-test.each(oracle.studies.map((study, number) => ({ number, ...study })))('invented study $number', (study) => {
-  const profiles = study.profiles.map((alleles, i) => ({ id: `i${i}`, alleles }))
-  const { ids, matrix, comparedLoci } = alleleDistance({ profiles, missing: 'pairwise' })
-  expect(matrix).toEqual(study.distances)
-  const offDiagonal = comparedLoci.map((row, i) => row.map((count, j) => (i === j ? 0 : count)))
-  expect(offDiagonal).toEqual(study.compared)
-  expect(minimumSpanningTree({ ids, matrix }).total).toBe(study.treeTotal)
-})
+test.each(oracle.studies.map((study, number) => ({ number, from: `computed: ${oracle.tool}`, ...study })))(
+  'invented study $number ($from)',
+  (study) => {
+    const profiles = study.profiles.map((alleles, i) => ({ id: `i${i}`, alleles }))
+    const { ids, matrix, comparedLoci } = alleleDistance({ profiles, missing: 'pairwise' })
+    expect(matrix).toEqual(study.distances)
+    const offDiagonal = comparedLoci.map((row, i) => row.map((count, j) => (i === j ? 0 : count)))
+    expect(offDiagonal).toEqual(study.compared)
+    expect(minimumSpanningTree({ ids, matrix }).total).toBe(study.treeTotal)
+  },
+)
 
-test.each(oracle.indices)('the index of $counts, by listing every pair', ({ counts, index }) => {
+test.each(oracle.indices)('the index of $counts, by listing every pair (Python, computed)', ({ counts, index }) => {
   expect(discriminationIndex({ counts, level: 0.95 }).index).toBeCloseTo(index, 12)
 })
 
@@ -93,7 +96,7 @@ test.each([
   [[5, 3, 2], 0.6888888889, [0.5309015476, 0.8468762302], [0.5340612944, 0.8437164833]],
   [[12, 1, 1, 1, 1, 1], 0.5147058824, [0.2286795625, 0.8007322022], [0.2344000889, 0.7950116758]],
   [[30, 5, 4, 3, 2, 1, 1, 1, 1, 1, 1], 0.6285714286, [0.4784951813, 0.7786476759], [0.4814967062, 0.7756461509]],
-])('the index of %o', (counts, index, twoErrors, limits) => {
+])('the index of %o (R 4.2.2, computed; 0.7071 of the first also seen)', (counts, index, twoErrors, limits) => {
   // R used 1.96 standard errors, which hold this share of a normal distribution.
   const got = discriminationIndex({ counts, level: 0.9500042097035593 })
   expect(got.index).toBeCloseTo(index, 9)
