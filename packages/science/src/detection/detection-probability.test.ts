@@ -82,6 +82,46 @@ test('no more could hide than the bound says, and that many could', () => {
   )
 })
 
+test('samples enough for a share, all negative, leave fewer than that share; one sample fewer does not', () => {
+  fc.assert(
+    fc.property(
+      fc
+        .integer({ min: 2, max: 200 })
+        .chain((outlets) =>
+          fc.record({ outlets: fc.constant(outlets), colonised: fc.integer({ min: 1, max: outlets }) }),
+        ),
+      fc.constantFrom(0.8, 0.95, 0.99),
+      ({ outlets, colonised }, level) => {
+        const sampled = outletsToSample({
+          outlets,
+          designPrevalence: colonised / outlets,
+          sensitivity: 1,
+          confidence: level,
+        })
+        const hidden = (given: number) =>
+          upperBoundAfterNegatives({ outlets, sampled: given, sensitivity: 1, level }).upperNumber ?? outlets
+        // A chance equal to the level is enough for the sample, and just not refuted for the bound.
+        const equal = Math.abs(detectionProbability({ outlets, colonised, sampled, sensitivity: 1 }) - level) < 1e-11
+        expect(hidden(sampled)).toBeLessThan(colonised + Number(equal))
+        expect(hidden(sampled - 1)).toBeGreaterThanOrEqual(colonised)
+      },
+    ),
+  )
+})
+
+test('of very many outlets the bound is the share for which that sample was the least', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 2000 }), fc.constantFrom(0.5, 0.9, 1), (sampled, sensitivity) => {
+      const { upperFraction } = upperBoundAfterNegatives({ sampled, sensitivity, level: 0.95 })
+      fc.pre(upperFraction < 1)
+      const least = (factor: number) =>
+        outletsToSample({ designPrevalence: Math.min(1, upperFraction * factor), sensitivity, confidence: 0.95 })
+      expect(least(1 + 1e-6)).toBe(sampled)
+      expect(least(1 - 1e-6)).toBe(sampled + 1)
+    }),
+  )
+})
+
 test('nothing sampled bounds nothing; everything sampled without a miss leaves nothing', () => {
   expect(upperBoundAfterNegatives({ sampled: 0, sensitivity: 0.5, level: 0.95 }).upperFraction).toBe(1)
   expect(upperBoundAfterNegatives({ outlets: 9, sampled: 0, sensitivity: 1, level: 0.95 }).upperNumber).toBe(9)
