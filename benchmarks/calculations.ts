@@ -1,5 +1,5 @@
 // The calculations beside R, NumPy and SciPy doing the same work in the same run. Ours goes through `runCalculation`, with all its checks of
-// input and result. Each side warms up, takes its least time of some runs without start-up and reading, and must
+// input and result. Each side warms up, takes its least processor time of some runs without start-up and reading, and must
 // give the other's answers first. The forms of the peers are told at the head of peer.py and peer.R.
 import { runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { batchRows } from './calculations/batch.ts'
@@ -7,7 +7,7 @@ import { edgeRows } from './calculations/edges.ts'
 import { figuresAt, matrixSums } from './calculations/figures.ts'
 import { designs, profiles, type Reading, readings, studies, type Table, tables } from './calculations/inputs.ts'
 import { type Peer, peerTime } from './calculations/peers.ts'
-import { leastMs, type Measurement } from './measure.ts'
+import { leastProcessorMs, type Measurement } from './measure.ts'
 
 interface Job {
   what: string
@@ -28,7 +28,7 @@ export async function measure(): Promise<Measurement[]> {
 
 async function beside({ what, id, inputs, figures, lines, peers }: Job): Promise<Measurement[]> {
   const work = () => inputs.map((input) => resultOf(id, input))
-  const value = await leastMs(work)
+  const value = await leastProcessorMs(work)
   const answers = work().flatMap((result) =>
     typeof figures === 'function' ? figures(result) : [figuresAt(result, figures)],
   )
@@ -36,7 +36,7 @@ async function beside({ what, id, inputs, figures, lines, peers }: Job): Promise
     const time = peerTime(peer, { inputs, ...(lines && { lines }), answers })
     const row = { what, value, unit: 'ms' }
     if ('notMeasured' in time) return { ...row, note: time.notMeasured }
-    return { ...row, ratio: { to: peer.name, times: value / time.ms, atMost: 1 } }
+    return { ...row, ratio: { to: peer.name, times: value / time.ms, ...(peer.other !== true && { atMost: 1 }) } }
   })
 }
 
@@ -77,7 +77,7 @@ function wells(): Job {
       'standardErrorLog10.expected',
       'rarityIndex',
     ],
-    peers: [python, { ...python, job: 'mpn-together', name: 'NumPy, all at once' }],
+    peers: [python, { ...python, job: 'mpn-together', name: 'NumPy, all at once', other: true }],
   }
 }
 
@@ -161,6 +161,6 @@ function alleles(): Job {
     id: 'allele-distance',
     inputs: [profiles(2000, 2000)],
     figures: matrixSums,
-    peers: [python, { ...python, job: 'alleles-bits', name: 'NumPy, 64 loci at a time', runs: 3 }],
+    peers: [python, { ...python, job: 'alleles-bits', name: 'NumPy, 64 loci at a time', runs: 3, other: true }],
   }
 }

@@ -1,4 +1,4 @@
-// One of the largest inputs on its own, in a process of its own: prints milliseconds and the most memory held. Run: node edge.ts NAME
+// One of the largest inputs on its own, in a process of its own: prints milliseconds of processor time and the most memory held. Run: node edge.ts NAME
 import { runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { profiles } from './inputs.ts'
 
@@ -23,8 +23,9 @@ const EDGES: Record<string, () => { id: string; input: unknown }> = {
 const edge = EDGES[process.argv[2] ?? '']
 if (edge === undefined) throw new RangeError(`Cannot measure because NAME is one of ${Object.keys(EDGES).join(', ')}`)
 const given = edge()
-const began = performance.now()
+const began = process.cpuUsage()
 const answer = runCalculation(given)
-const ms = performance.now() - began
+const { user, system } = process.cpuUsage(began)
+const ms = (user + system) / 1000
 if ('issues' in answer) throw new Error(JSON.stringify(answer.issues))
 process.stdout.write(`${JSON.stringify({ ms, peakMb: process.resourceUsage().maxRSS / 1024 })}\n`)

@@ -1,5 +1,5 @@
 # The same calculations by R. Run: Rscript peer.R JOB INPUTS RUNS. Inputs are plain numbers, a line each, so that no package is needed.
-# Warms up once, takes the least time of RUNS runs (reading and starting left out), prints {"seconds", "tool", "results"}.
+# Warms up once, takes the least processor time of RUNS runs (reading and starting left out), prints {"seconds", "tool", "results"}.
 #
 # two-by-two: R's own fisher.test: conditional estimate, exact limits and p, without mid-p and risk ratio.
 # censored: survreg for the fit; profile limits of mean and geometric mean by optimise inside uniroot, values by their sums.
@@ -47,9 +47,9 @@ censored <- function(spans) {
 work <- list("two-by-two" = two_by_two, "censored" = censored)[[job]]
 results <- lapply(lines, work)
 seconds <- sapply(seq_len(runs), function(run) {
-  began <- proc.time()[["elapsed"]]
+  began <- sum(proc.time()[c("user.self", "sys.self")])
   lapply(lines, work)
-  proc.time()[["elapsed"]] - began
+  sum(proc.time()[c("user.self", "sys.self")]) - began
 })
 vector <- function(x) paste0("[", paste(formatC(x, digits = 15, format = "g", width = 1), collapse = ","), "]")
 cat('{"seconds": ', min(seconds), ', "tool": "', tool, '", "results": [', paste(sapply(results, vector), collapse = ","), "]}\n", sep = "")

@@ -1,6 +1,6 @@
 """The same calculations by NumPy and SciPy, each in the quickest form that is still plain work with these libraries.
 
-Run: python3 peer.py JOB INPUTS RUNS. Reads {"inputs": […]}, warms up once, takes the least time of RUNS runs (reading, starting
+Run: python3 peer.py JOB INPUTS RUNS. Reads {"inputs": […]}, warms up once, takes the least processor time of RUNS runs (reading, starting
 and importing left out) and prints {"seconds", "tool", "results"}.
 
 mpn: one design at a time in plain floats (NumPy's calls cost more than three volumes do); Brent's root for the estimate and each limit.
@@ -381,9 +381,9 @@ def main():
         inputs = codes_of(inputs[0])
     results, seconds = work(inputs), []
     for _ in range(runs):
-        began = time.perf_counter()
+        began = time.process_time()
         results = work(inputs)
-        seconds.append(time.perf_counter() - began)
+        seconds.append(time.process_time() - began)
     if job.startswith("alleles"):
         # Sums say whether two matrices are the same without writing millions of numbers.
         row = np.arange(1, len(inputs) + 1, dtype=np.int64)

@@ -14,6 +14,8 @@ export interface Peer {
   /** Which of our figures it gives, by their place; all unless given. */
   figures?: readonly number[]
   runs?: number
+  /** Not the work as one would write it down, but another form made for speed alone: shown, and may be faster. */
+  other?: boolean
 }
 
 export interface PeerWork {
@@ -37,7 +39,7 @@ const PROGRAMS = {
   R: { command: 'Rscript', script: 'peer.R', needs: 'R with survival', test: ['-e', 'library(survival)'] },
 }
 
-/** The peer's own least time; throws where its answers are not ours. */
+/** The peer's own least processor time; throws where its answers are not ours. */
 export function peerTime(peer: Peer, work: PeerWork): PeerTime {
   const { command, script, needs, test } = PROGRAMS[peer.language]
   if (spawnSync(command, test).status !== 0) return { notMeasured: `not measured: ${needs} missing` }

@@ -259,6 +259,76 @@ export const censoredSummaryCalculation = defineCalculation({
     'With more than about four in five readings below the limit, or fewer than about five values, every method guesses: report the positives and their limits instead.',
     'The lognormal mean is driven by the tail. Legionella counts of one building differ by day and tap far more than these limits tell.',
   ],
-  example: { input: EXAMPLE, output: censoredSummary(EXAMPLE) },
+  example: { input: EXAMPLE, output: {
+ mle: {
+  mean: 932.4076886341429,
+  sd: 15905.065262281729,
+  geometricMean: 54.56714699461555,
+  geometricSd: 10.832790165347202,
+  median: 54.56714699461555,
+  quantiles: [
+   {
+    p: 0.5,
+    value: 54.56714699461555
+   },
+   {
+    p: 0.95,
+    value: 2747.436310629962
+   }
+  ],
+  meanLog: 3.999431998259404,
+  sdLog: 2.382577660827266,
+  logLikelihood: -40.50933934050364,
+  interval: {
+   lower: 110.00633339811043,
+   upper: 9983648.655641252
+  },
+  geometricMeanInterval: {
+   lower: 5.064456795757828,
+   upper: 314.79407238604153
+  },
+  geometricSdInterval: {
+   lower: 4.161785832421502,
+   upper: 151.6945940398317
+  }
+ },
+ kaplanMeier: {
+  mean: 385.83333333333314,
+  sd: 632.8128343620517,
+  geometricMean: 79.7572729954052,
+  geometricSd: 6.583792150322751,
+  median: 50,
+  quantiles: [
+   {
+    p: 0.5,
+    value: 50
+   },
+   {
+    p: 0.95,
+    within: {
+     lower: 1000,
+     upper: 3000
+    }
+   }
+  ],
+  meanWithin: {
+   lower: 271.94444444444434,
+   upper: 496.94444444444434
+  },
+  restricted: true,
+  restrictedMass: 0.2777777777777701,
+  middledMass: 0.11111111111111112,
+  estimator: 'Turnbull'
+ },
+ leftOut: [
+  {
+   method: 'orderStatistics',
+   reason: "it takes values and \"below\' only'
+  }
+ ],
+ readings: 9,
+ censored: 4,
+ level: 0.95
+} },
   run: censoredSummary,
 })

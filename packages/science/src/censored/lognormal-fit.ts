@@ -97,7 +97,7 @@ export function profileLimits(
   { profiled, top, level }: { profiled: Profiled; top: number; level: number },
 ): OpenInterval {
   const wanted = twoSidedNormalQuantile(level) ** 2 / 2
-  const quick = (side: 1 | -1) => profileLimit({ ...likelihoodOf(readings, profiled), j: 0, side, wanted })
+  const quick = (side: 1 | -1) => profileLimit({ ...likelihoodOf(readings, profiled), j: 0, side, wanted })?.[0]
   const slow = (side: 1 | -1) => {
     let near = profiled.free
     const fall = (t: number) => {

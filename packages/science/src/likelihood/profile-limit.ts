@@ -28,19 +28,22 @@ const TOO_FAR = 3
  * The limit of a coefficient by its profile: of all points where the function has fallen by so much, the one furthest out. One search over
  * all coefficients: of a paraboloid with the slope and curvature at hand it is Δ = B⁻¹·(slope + λ·e), λ² = 2·(fall still allowed) / (B⁻¹)ⱼⱼ.
  *
- * Special cases: nothing where the search doesn't settle.
+ * Special cases: nothing where the search doesn't settle. Where the function has several tops it may settle beside one: look whether the
+ * other coefficients can do better.
  *
  * @param sought which limit
+ * @returns all coefficients where one is at its limit
  * @source venzon-moolgavkar-1988
  */
-export function profileLimit({ at, top, j, side, wanted }: LimitSought): number | undefined {
+export function profileLimit({ at, top, j, side, wanted }: LimitSought): Float64Array | undefined {
   const lowest = top.logLikelihood - wanted
   let point: LikelihoodAt = top
   let curvature = top.information
   for (let step = 0; step < ENOUGH_STEPS; step++) {
     const direction = outwards({ point, curvature, lowest }, { j, side })
     if (direction === undefined) return undefined
-    if (lengthOf(direction, curvature) < AGREEMENT) return (point.coefficients[j] as number) + (direction[j] as number)
+    if (lengthOf(direction, curvature) < AGREEMENT)
+      return point.coefficients.map((value, k) => value + (direction[k] as number))
     const next = within(at, { point, direction, lowest: top.logLikelihood - TOO_FAR * wanted })
     if (next === undefined) return undefined
     curvature = learntCurvature(curvature, { from: point, to: next })

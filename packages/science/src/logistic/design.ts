@@ -21,7 +21,9 @@ export interface ScaledDesign {
  * namesOf([{ outcome: 1, age: 70 }])[0] // => "age"
  */
 export function namesOf(rows: readonly Readonly<Record<string, number>>[]): string[] {
-  return [...new Set(rows.flatMap((row) => Object.keys(row)))].filter((name) => name !== 'outcome')
+  const names = new Set<string>()
+  for (const row of rows) for (const name in row) if (name !== 'outcome') names.add(name)
+  return [...names]
 }
 
 /**
@@ -56,21 +58,26 @@ export function scaledDesign(rows: readonly LogisticRow[]): ScaledDesign {
 }
 
 function rootMeanSquare(rows: readonly LogisticRow[], name: string): number {
-  const largest = rows.reduce((most, row) => Math.max(most, Math.abs(row[name] ?? 0)), 0)
+  const values = Float64Array.from(rows, (row) => row[name] ?? 0)
+  let largest = 0
+  for (const value of values) largest = Math.max(largest, Math.abs(value))
   if (largest === 0) return 1
-  return largest * Math.sqrt(rows.reduce((sum, row) => sum + ((row[name] ?? 0) / largest) ** 2, 0) / rows.length)
+  let sum = 0
+  for (const value of values) sum += (value / largest) * (value / largest)
+  return largest * Math.sqrt(sum / values.length)
 }
 
 /**
  * The first covariate that the intercept and those before it make up, or nothing.
  *
  * @param rows people with the same covariates each
+ * @param design of these rows, where it is at hand
  * @source none: it computes nothing of the trade
  * @example
  * dependentColumn([{ outcome: 1, x: 2 }, { outcome: 0, x: 2 }]) // => "x"
  */
-export function dependentColumn(rows: readonly LogisticRow[]): string | undefined {
-  const { names, patterns } = scaledDesign(rows)
+export function dependentColumn(rows: readonly LogisticRow[], design = scaledDesign(rows)): string | undefined {
+  const { names, patterns } = design
   const { columns, x } = patterns
   for (let size = 1; size <= columns; size++) {
     const gram = new Float64Array(size * size)

@@ -34,6 +34,8 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
   const chance = new Float64Array(rows)
   const information = new Float64Array(columns * columns)
   let logLikelihood = 0
+  /** Of 1 + odds, whose logarithm is taken once. */
+  let product = 1
   for (let r = 0; r < rows; r++) {
     const at = r * columns
     let linear = 0
@@ -43,7 +45,9 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
     const odds = Math.exp(-Math.abs(linear))
     const pi = linear > 0 ? 1 / (1 + odds) : odds / (1 + odds)
     chance[r] = pi
-    logLikelihood -= n * Math.log1p(odds) + Math.abs(linear) * (linear > 0 ? n - s : s)
+    logLikelihood -= Math.abs(linear) * (linear > 0 ? n - s : s)
+    if (n === 1 && product < LARGE) product *= 1 + odds
+    else logLikelihood -= n * Math.log1p(odds)
     const weight = (n * odds) / ((1 + odds) * (1 + odds))
     for (let j = 0; j < columns; j++) {
       const weighed = weight * (x[at + j] as number)
@@ -51,6 +55,7 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
         information[j * columns + k] = (information[j * columns + k] as number) + weighed * (x[at + k] as number)
     }
   }
+  logLikelihood -= Math.log(product)
   for (let j = 0; j < columns; j++)
     for (let k = 0; k < j; k++) information[k * columns + j] = information[j * columns + k] as number
   const root = choleskyOf(information, columns)
@@ -59,6 +64,9 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
   for (let j = 0; j < columns; j++) logLikelihood += Math.log(root.lower[j * columns + j] as number)
   return { coefficients, logLikelihood, score: penalisedScore(patterns, { chance, root }), information }
 }
+
+/** A product beyond this might overflow. */
+const LARGE = 1e300
 
 function penalisedScore(
   { columns, x, trials, events }: Patterns,
@@ -86,7 +94,8 @@ const ENOUGH_HALVINGS = 40
 /** Below this gain a step is safe, and too small for the likelihood to show it. */
 const SMALL_GAIN = 1e-6
 const NO_GAIN = 1e-24
-const SHORTEST_STEP = 1 / 64
+/** A safe step may seem to fall by this. */
+const ROUNDING = 1e-9
 
 /**
  * The top of the penalised likelihood over some of the coefficients, the others held: Newton's step, halved until it climbs;
@@ -103,21 +112,18 @@ export function climb(
   const { free } = from
   let point = penalisedPoint(patterns, from.coefficients)
   let curvature = point.information
-  let before = Number.POSITIVE_INFINITY
-  let size = 1
+  let near = false
   for (let step = 0; step < ENOUGH_STEPS && free.length > 0; step++) {
     const direction = newtonStep({ curvature, score: point.score }, free)
     if (direction === undefined) return point
     const gain = free.reduce((sum, j, i) => sum + (point.score[j] ?? 0) * (direction[i] ?? 0), 0)
     const small = gain < SMALL_GAIN
-    // A step that gains no less than the one before overshoots: the true curvature is less than the information.
-    if (small && gain >= before) size /= 2
-    if (gain < NO_GAIN || size < SHORTEST_STEP) return point
-    before = gain
+    if (gain < NO_GAIN) return point
     const work = { point, free, direction }
-    const next = small ? penalisedPoint(patterns, moved(work, size)) : firstHigher(patterns, work)
+    const next = firstHigher(patterns, { ...work, least: point.logLikelihood - (small ? ROUNDING : 0) })
     if (next === undefined) return point
-    curvature = small ? learntCurvature(curvature, { from: point, to: next }) : next.information
+    near ||= small
+    curvature = near ? learntCurvature(curvature, { from: point, to: next }) : next.information
     point = next
   }
   return point
@@ -148,11 +154,12 @@ function newtonStep(
   return root && solveWith(root, slope)
 }
 
-function firstHigher(patterns: Patterns, work: Step): PenalisedPoint | undefined {
+/** The whole step, or the longest half of a half of it after which the function is above the least allowed. */
+function firstHigher(patterns: Patterns, work: Step & { least: number }): PenalisedPoint | undefined {
   const longest = work.direction.reduce((most, part) => Math.max(most, Math.abs(part)), 0)
   for (let size = Math.min(1, LONGEST_STEP / longest), halving = 0; halving < ENOUGH_HALVINGS; halving++, size /= 2) {
     const next = penalisedPoint(patterns, moved(work, size))
-    if (next.logLikelihood > work.point.logLikelihood) return next
+    if (next.logLikelihood > work.least) return next
   }
   return undefined
 }

@@ -35,10 +35,10 @@ export interface PenalisedLogistic {
  * penalisedLogistic({ rows: [{ outcome: 1 }, { outcome: 0 }], level: 0.95 }).coefficients.intercept.estimate // => 0
  */
 export function penalisedLogistic({ rows, level }: { rows: LogisticRow[]; level: number }): PenalisedLogistic {
-  const dependent = dependentColumn(rows)
+  const design = scaledDesign(rows)
+  const dependent = dependentColumn(rows, design)
   if (dependent !== undefined)
     throw new RangeError(`Cannot tell covariates apart because each must say something of its own: got ${dependent}`)
-  const design = scaledDesign(rows)
   const columns = design.names.map((_, j) => j)
   const top = climb(design.patterns, { coefficients: new Float64Array(columns.length), free: columns })
   const none = climb(design.patterns, { coefficients: new Float64Array(columns.length), free: [0] })
@@ -60,11 +60,23 @@ function coefficient(design: ScaledDesign, { level, ...held }: Held & { level: n
   const best = held.top.coefficients[held.j] ?? 0
   const wanted = twoSidedNormalQuantile(level) ** 2 / 2
   const limit = (side: 1 | -1) =>
-    (profileLimit({ ...held, at: (beta) => penalisedPoint(design.patterns, beta), side, wanted }) ??
+    (quickLimit(design, { ...held, side, wanted }) ??
       best + side * whereFallen(profile(design, held), { ...held, side, wanted })) / scale
   const interval = { lower: limit(-1), upper: limit(1) }
   const estimate = best / scale
   return { estimate, interval, oddsRatio: Math.exp(estimate), p: likelihoodRatio(profile(design, held)(0).fall, 1).p }
+}
+
+const SAME_FALL = 1e-7
+
+/** The limit by one search over all coefficients; nothing where the others can then still do better. */
+function quickLimit({ patterns }: ScaledDesign, sought: Held & { side: 1 | -1; wanted: number }): number | undefined {
+  const { top, j, wanted } = sought
+  const coefficients = profileLimit({ ...sought, at: (beta) => penalisedPoint(patterns, beta) })
+  if (coefficients === undefined) return undefined
+  const free = [...coefficients.keys()].filter((other) => other !== j)
+  const fall = top.logLikelihood - climb(patterns, { coefficients, free }).logLikelihood
+  return Math.abs(fall - wanted) < SAME_FALL ? coefficients[j] : undefined
 }
 
 /** The fall of the penalised likelihood with one coefficient held, and its slope there; each search starts where the one before ended. */
