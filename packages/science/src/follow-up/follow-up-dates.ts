@@ -160,7 +160,44 @@ export const followUpDatesCalculation = defineCalculation({
     'The rule is that of your own jurisdiction or agency; the figures here are none of their own.',
     'Negative rounds say that control holds where and when samples were taken, not that the building is free.',
   ],
-  example: { input: EXAMPLE, output: copied(followUpDates(EXAMPLE)) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      state: 'due',
+      countsFrom: '2026-03-06',
+      closing: { met: false, earliestOn: '2026-06-03', reason: '3 of 4 rounds are still needed' },
+      rounds: [
+        {
+          phase: 1,
+          dueOn: '2026-03-20',
+          earliestOn: '2026-03-17',
+          latestOn: '2026-03-23',
+          number: 1,
+          collectedOn: '2026-03-20',
+          state: 'negative',
+        },
+        { phase: 1, dueOn: '2026-04-03', earliestOn: '2026-03-31', latestOn: '2026-04-06', number: 2, state: 'due' },
+        {
+          phase: 2,
+          dueOn: '2026-05-06',
+          earliestOn: '2026-05-03',
+          latestOn: '2026-05-09',
+          number: 3,
+          state: 'waiting',
+        },
+        {
+          phase: 2,
+          dueOn: '2026-06-06',
+          earliestOn: '2026-06-03',
+          latestOn: '2026-06-09',
+          number: 4,
+          state: 'waiting',
+        },
+      ],
+      restarts: [],
+      notCounted: [],
+    },
+  },
   run: (given) => copied(followUpDates(given)),
 })
 

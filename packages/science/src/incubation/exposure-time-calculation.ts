@@ -3,6 +3,7 @@ import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, intervalField } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { exposureInput } from './exposure-fields.ts'
+import { exposureTimeExample } from './exposure-time-example.ts'
 import { exposureTime } from './exposure-time.ts'
 
 const moment = (what: string) => field(z.string(), { what })
@@ -68,21 +69,6 @@ const output = z.object({
   level: number('level of both intervals'),
 })
 
-const EXAMPLE = {
-  onsets: [
-    { from: '2026-03-08' },
-    { from: '2026-03-09' },
-    { from: '2026-03-10' },
-    { from: '2026-03-10' },
-    { from: '2026-03-11', to: '2026-03-13' },
-    { from: '2026-03-14', present: [{ from: '2026-03-02', to: '2026-03-05' }] },
-  ],
-  model: 'gamma-a',
-  models: [{ family: 'published' as const, id: 'gamma-b' }],
-  durationDays: 0,
-  level: 0.95,
-}
-
 /** Likelihoods looked at for one answer, and what one costs: measured, rounded up. */
 const LOOKS = 1000
 const ONE_LOOK_MS = 0.001
@@ -116,7 +102,7 @@ export const exposureTimeCalculation = defineCalculation({
     'It assumes that one source exposed everyone, at one time or over the time given. A building’s water often exposes people for weeks; then this time means little. Look whether one source fits the spread.',
     'A lead for asking questions, not a proof. The published incubation times come from few outbreaks; people with weakened immunity may fall ill later.',
   ],
-  example: { input: EXAMPLE, output: exposureTime(exposureInput.parse(EXAMPLE)) },
+  example: exposureTimeExample,
   run: exposureTime,
   costMs: (input) => {
     const { onsets, models, durationDays } = (typeof input === 'object' && input !== null ? input : {}) as Record<

@@ -229,6 +229,27 @@ export const penalisedLogisticCalculation = defineCalculation({
     'An association is not a source, and a model does not mend a poor choice of controls.',
     'With few cases keep to one or two exposures; every covariate more costs certainty.',
   ],
-  example: { input: EXAMPLE, output: penalisedLogistic(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      coefficients: {
+        intercept: {
+          estimate: -3.610917912644205,
+          interval: { lower: -8.457705151041477, upper: -1.6230075491946518 },
+          oddsRatio: 0.027027027027027556,
+          p: 0.0000031626187734746885,
+        },
+        visited: {
+          estimate: 4.709530201312313,
+          interval: { lower: 2.3364227591829425, upper: 9.653987275243239 },
+          oddsRatio: 110.99999999999761,
+          p: 0.0000032887922848092508,
+        },
+      },
+      penalisedLogLikelihood: -7.457187117867645,
+      test: { chiSquared: 21.640239756364657, degreesOfFreedom: 1, p: 0.000003288792284809237 },
+      level: 0.95,
+    },
+  },
   run: penalisedLogistic,
 })

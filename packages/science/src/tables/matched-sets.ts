@@ -192,6 +192,18 @@ export const matchedSetsCalculation = defineCalculation({
     'What people were matched on cannot be studied any more. An association is not a source.',
     'Controls picked after the exposure was suspected tend to show it.',
   ],
-  example: { input: EXAMPLE, output: matchedSets(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      oddsRatio: 6.60555127546399,
+      estimate: 'conditional maximum likelihood',
+      interval: { lower: 0.6149145055426165, upper: 334.77721508829427 },
+      midPInterval: { lower: 0.7884992276507319, upper: 168.05874794450565 },
+      p: 0.15637860082304517,
+      midP: 0.0864197530864197,
+      informativeSets: 5,
+      level: 0.95,
+    },
+  },
   run: matchedSets,
 })

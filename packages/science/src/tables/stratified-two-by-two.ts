@@ -236,6 +236,25 @@ export const stratifiedTwoByTwoCalculation = defineCalculation({
     'One number for all groups hides what differs between them: where the test of homogeneity is small, look at the tables one by one.',
     'An association is not a source.',
   ],
-  example: { input: EXAMPLE, output: stratifiedTwoByTwo(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      mantelHaenszelOddsRatio: 37.63978494623656,
+      interval: { lower: 7.191632782263888, upper: 197.00024371279844 },
+      mantelHaenszelRiskRatio: {
+        estimate: 5.727714186611168,
+        interval: { lower: 1.9867924565455393, upper: 16.512399015520863 },
+      },
+      association: { chiSquared: 28.009849413840637, p: 1.2069954887776435e-7 },
+      homogeneity: {
+        breslowDay: 0.8514115859703097,
+        tarone: 0.8155828122379646,
+        degreesOfFreedom: 1,
+        p: 0.3664748212927297,
+      },
+      informativeTables: 2,
+      level: 0.95,
+    },
+  },
   run: stratifiedTwoByTwo,
 })

@@ -209,7 +209,27 @@ export const alleleDistanceCalculation = defineCalculation({
     'No number of differences proves or rules out a source. Isolates of one outbreak have been 40 alleles apart, and unrelated ones of a common type less than five.',
     'Identical over few compared loci means little: read the two matrices together.',
   ],
-  example: { input: EXAMPLE, output: alleleDistance(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      ids: ['patient', 'shower 214', 'basin 118', 'heater drain'],
+      matrix: [
+        [0, 0, 1, 6],
+        [0, 0, 1, 6],
+        [1, 1, 0, 6],
+        [6, 6, 6, 0],
+      ],
+      comparedLoci: [
+        [7, 7, 7, 6],
+        [7, 7, 7, 6],
+        [7, 7, 7, 6],
+        [6, 6, 6, 6],
+      ],
+      identicalPairs: [{ a: 'patient', b: 'shower 214' }],
+      identicalPairCount: 1,
+      loci: 7,
+    },
+  },
   run: alleleDistance,
   costMs: alleleCostMs,
 })

@@ -86,6 +86,16 @@ export const discriminationIndexCalculation = defineCalculation({
   cautions: [
     'It describes the isolates given. Isolates of one building or one outbreak make any method look poor; use unrelated ones.',
   ],
-  example: { input: EXAMPLE, output: discriminationIndex(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      index: 0.6888888888888889,
+      interval: { lower: 0.5340641394425185, upper: 0.8437136383352593 },
+      twoErrorsInterval: { lower: 0.5309015476238369, upper: 0.8468762301539409 },
+      isolates: 10,
+      types: 3,
+      level: 0.95,
+    },
+  },
   run: discriminationIndex,
 })

@@ -139,6 +139,17 @@ export const minimumSpanningTreeCalculation = defineCalculation({
   cautions: [
     'Next to each other in a tree is not infected by each other. A tree shows no direction and no time, and hides ties.',
   ],
-  example: { input: EXAMPLE, output: minimumSpanningTree(EXAMPLE) },
+  example: {
+    input: EXAMPLE,
+    output: {
+      edges: [
+        { a: 'patient 1', b: 'shower 214', distance: 1 },
+        { a: 'patient 1', b: 'patient 2', distance: 2 },
+        { a: 'shower 214', b: 'heater drain', distance: 13 },
+      ],
+      total: 16,
+      parts: 1,
+    },
+  },
   run: minimumSpanningTree,
 })
