@@ -203,6 +203,7 @@ const SCHEMAS: Record<string, z.ZodType> = {
         ),
     ),
   }),
+  'incubation/spread.json': figures,
   'risk/shower.json': z.strictObject({
     ...file,
     unit: z.record(z.string(), text),

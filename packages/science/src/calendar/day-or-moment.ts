@@ -47,13 +47,26 @@ const LARGEST_OFFSET_MINUTES = 14 * 60
  * offsetOf('2026-03-01T14:30-05:00') // => -300
  */
 export function offsetOf(text: DayOrMoment): number | undefined {
-  const zone = WRITTEN.exec(text)?.[3]
-  if (zone === undefined) return undefined
-  if (zone === 'Z') return 0
-  const [hours = 0, minutes = 0] = zone.slice(1).split(':').map(Number)
+  return minutesOfOffset(WRITTEN.exec(text)?.[3] ?? '')
+}
+
+const OFFSET = /^[+-]\d{2}:\d{2}$/
+
+/**
+ * An offset as it is written, in minutes east of Greenwich; undefined where no place on earth has it.
+ *
+ * @param written Z, or hours and minutes with their sign
+ * @source common-practice
+ * @example
+ * minutesOfOffset('+05:30') // => 330
+ */
+export function minutesOfOffset(written: string): number | undefined {
+  if (written === 'Z') return 0
+  if (!OFFSET.test(written)) return undefined
+  const [hours = 0, minutes = 0] = written.slice(1).split(':').map(Number)
   const size = hours * 60 + minutes
   if (minutes > 59 || size > LARGEST_OFFSET_MINUTES) return undefined
-  return zone.startsWith('-') ? -size : size
+  return written.startsWith('-') ? -size : size
 }
 
 /**

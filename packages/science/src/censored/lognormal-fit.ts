@@ -1,5 +1,6 @@
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import { risingRoot } from '../distributions/rising-root.ts'
+import { type Height, highestBetween } from '../likelihood/golden-section.ts'
 import { type LimitSought, profileLimit } from '../likelihood/profile-limit.ts'
 import type { OpenInterval } from '../tables/open-interval.ts'
 import { type LogReadings, lognormalLikelihood, type Precision } from './lognormal-likelihood.ts'
@@ -106,7 +107,7 @@ export function profileLimits(
         near,
         step: profiled.errors.free,
       })
-      near = best.x
+      near = best.at
       return top - best.value
     }
     const rising = (t: number) => (t <= 0 ? t - wanted : fall(t) - wanted)
@@ -156,31 +157,12 @@ function likelihoodAt(readings: LogReadings, { meanLog, sdLog }: { meanLog: numb
   return Number.isNaN(found) ? Number.NEGATIVE_INFINITY : found
 }
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2
 const CLOSE = 1e-8
 
-/** The top of a function with one, by widening to a bracket and golden section. */
-function highest(
-  f: (x: number) => number,
-  { near, step }: { near: number; step: number },
-): { x: number; value: number } {
+/** The top of a function with one, in a bracket widened about where it is thought to be. */
+function highest(f: (x: number) => number, { near, step }: { near: number; step: number }): Height {
   let [low, high] = [near - step, near + step]
   for (let wide = step, i = 0; i < 60 && f(low) > f(low + wide / 2); i++, wide *= 2) low -= wide
   for (let wide = step, i = 0; i < 60 && f(high) > f(high - wide / 2); i++, wide *= 2) high += wide
-  let [x1, x2] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)]
-  let [f1, f2] = [f(x1), f(x2)]
-  while (high - low > CLOSE * Math.max(1, Math.abs(low))) {
-    if (f1 >= f2) {
-      high = x2
-      ;[x2, f2] = [x1, f1]
-      x1 = high - GOLDEN * (high - low)
-      f1 = f(x1)
-    } else {
-      low = x1
-      ;[x1, f1] = [x2, f2]
-      x2 = low + GOLDEN * (high - low)
-      f2 = f(x2)
-    }
-  }
-  return f1 >= f2 ? { x: x1, value: f1 } : { x: x2, value: f2 }
+  return highestBetween(f, { from: low, to: high, agreement: CLOSE })
 }

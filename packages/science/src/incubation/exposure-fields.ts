@@ -1,10 +1,10 @@
 import models from '@rillmark/reference/incubation/models.json' with { type: 'json' }
 import * as z from 'zod'
-import { offsetOf, readDayOrMoment } from '../calendar/day-or-moment.ts'
+import { minutesOfOffset, readDayOrMoment } from '../calendar/day-or-moment.ts'
 import { field, levelField, refuse } from '../catalogue/fields.ts'
 import { describeReceived } from '../catalogue/issue.ts'
 import { incubationDistribution, titleOf } from './incubation-model.ts'
-import { casesOf, modelsOf, sourceOf } from './exposure-reading.ts'
+import { casesOf, modelsOf, sourceOf, writtenTimes } from './exposure-reading.ts'
 import { possibleTimes } from './possible-times.ts'
 
 /** More cases than any outbreak of this disease has had. */
@@ -126,7 +126,7 @@ export const exposureInput = z
     utcOffset: field(
       z
         .string()
-        .refine((text) => offsetOf(`2000-01-01T00:00${text}`) !== undefined, 'an offset as +02:00 or Z')
+        .refine((text) => minutesOfOffset(text) !== undefined, 'an offset as +02:00 or Z')
         .optional(),
       { what: 'offset of local time; of the first moment that has one where not given' },
     ),
@@ -177,19 +177,15 @@ function backwardStretches(input: ExposureTimeInput): { path: (string | number)[
 }
 
 /** Other complaints stand already; what follows would only repeat them. */
-function isReadable({ onsets, between, utcOffset, durationDays, models: own }: ExposureTimeInput): boolean {
-  const texts = [
-    ...onsets.flatMap(({ from, to, present }) => [from, to, ...present.flatMap((part) => [part.from, part.to])]),
-    between?.from,
-    between?.to,
-  ]
+function isReadable(input: ExposureTimeInput): boolean {
+  const { onsets, utcOffset, durationDays, models: own } = input
   const isBounded = durationDays >= 0 && durationDays <= LONGEST_SOURCE_DAYS && own.length <= MOST_MODELS
   return (
     isBounded &&
     onsets.length > 0 &&
     onsets.length <= MOST_ONSETS &&
     own.every((one) => model.safeParse(one).success) &&
-    (utcOffset === undefined || offsetOf(`2000-01-01T00:00${utcOffset}`) !== undefined) &&
-    texts.every((text) => text === undefined || readDayOrMoment(text, 0) !== undefined)
+    (utcOffset === undefined || minutesOfOffset(utcOffset) !== undefined) &&
+    writtenTimes(input).every((text) => readDayOrMoment(text, 0) !== undefined)
   )
 }

@@ -1,4 +1,4 @@
-import { offsetOf, type ReadMoment, readDayOrMoment } from '../calendar/day-or-moment.ts'
+import { minutesOfOffset, offsetOf, type ReadMoment, readDayOrMoment } from '../calendar/day-or-moment.ts'
 import type { IncubationModel } from './incubation-model.ts'
 import type { OnsetCase, Source } from './possible-times.ts'
 
@@ -41,14 +41,27 @@ export function modelsOf({ model, models }: Written): IncubationModel[] {
  * @param input of `exposure-time`
  * @source none: it computes nothing of the trade
  */
-export function localOffset({ onsets, between, utcOffset }: Written): number | undefined {
-  if (utcOffset !== undefined) return offsetOf(`2000-01-01T00:00${utcOffset}`)
-  const texts = [
-    ...onsets.flatMap(({ from, to, present }) => [from, to, ...present.flatMap((part) => [part.from, part.to])]),
-    between?.from,
-    between?.to,
+export function localOffset(input: Written): number | undefined {
+  if (input.utcOffset !== undefined) return minutesOfOffset(input.utcOffset)
+  return writtenTimes(input)
+    .map(offsetOf)
+    .find((offset) => offset !== undefined)
+}
+
+/**
+ * Every day and moment that is written in the input.
+ *
+ * @param input of `exposure-time`
+ * @source none: it computes nothing of the trade
+ * @example
+ * writtenTimes({ onsets: [{ from: '2026-03-10', present: [] }] }) // => ["2026-03-10"]
+ */
+export function writtenTimes({ onsets, between }: Pick<Written, 'onsets' | 'between'>): string[] {
+  const stretches = [
+    ...onsets.flatMap((onset) => [onset, ...onset.present]),
+    ...(between === undefined ? [] : [between]),
   ]
-  return texts.flatMap((text) => (text === undefined ? [] : [offsetOf(text)])).find((offset) => offset !== undefined)
+  return stretches.flatMap(({ from, to }) => [from, to]).filter((text) => text !== undefined)
 }
 
 /**

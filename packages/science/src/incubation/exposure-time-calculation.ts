@@ -1,3 +1,4 @@
+import spread from '@rillmark/reference/incubation/spread.json' with { type: 'json' }
 import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, intervalField } from '../catalogue/fields.ts'
@@ -5,6 +6,8 @@ import { sourcesOf } from '../catalogue/sources.ts'
 import { exposureInput } from './exposure-fields.ts'
 import { exposureTimeExample } from './exposure-time-example.ts'
 import { exposureTime } from './exposure-time.ts'
+
+const { doubtedUnder, givenUpUnder } = spread.figures
 
 const moment = (what: string) => field(z.string(), { what })
 const number = (what: string) => field(z.number(), { what })
@@ -40,7 +43,7 @@ const output = z.object({
   interval: times('between; profile-likelihood interval'),
   credibleInterval: times('credible interval; before the onsets, every time as likely as the next'),
   fits: field(z.enum(['yes', 'doubtful', 'no']), {
-    what: 'whether one source explains so wide a spread; doubtful under a chance of 5 in 100, no under 1 in 1000',
+    what: `whether one source explains so wide a spread; doubtful under a chance of ${doubtedUnder.value}, no under ${givenUpUnder.value}`,
   }),
   chanceOfSpread: chance(),
   possible: field(z.object({ from: z.string().optional(), to: z.string() }), {
@@ -97,6 +100,7 @@ export const exposureTimeCalculation = defineCalculation({
     'incubation-gamma-b',
     'incubation-gamma-c',
     'jamieson-2024',
+    'common-practice',
   ),
   cautions: [
     'It assumes that one source exposed everyone, at one time or over the time given. A building’s water often exposes people for weeks; then this time means little. Look whether one source fits the spread.',

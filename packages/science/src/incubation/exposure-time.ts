@@ -1,6 +1,8 @@
+import spread from '@rillmark/reference/incubation/spread.json' with { type: 'json' }
 import { daysBetween } from '../calendar/iso-date.ts'
 import { momentOf } from '../calendar/day-or-moment.ts'
 import type { RunOptions } from '../catalogue/descriptor.ts'
+import { placeWhereItEnds } from '../distributions/halving.ts'
 import { twoSidedNormalQuantile } from '../distributions/normal.ts'
 import type { ExposureTimeInput } from './exposure-fields.ts'
 import { casesOf, localOffset, modelsOf, sourceOf } from './exposure-reading.ts'
@@ -196,16 +198,8 @@ function medianOnset(cases: readonly OnsetCase[]): number {
   return ((middles[Math.floor(half)] ?? 0) + (middles[Math.ceil(half)] ?? 0)) / 2
 }
 
-const HALVINGS = 60
-
 function medianOf({ logLower }: IncubationDistribution): number {
-  let [from, to] = [0, FURTHEST_BACK_DAYS]
-  for (let step = 0; step < HALVINGS; step++) {
-    const middle = (from + to) / 2
-    if (logLower(middle) < -Math.LN2) from = middle
-    else to = middle
-  }
-  return to
+  return placeWhereItEnds((days) => logLower(days) < -Math.LN2, { from: 0, to: FURTHEST_BACK_DAYS })
 }
 
 /** Stays shift each case's chances, so that the spread says nothing by itself. */
@@ -219,9 +213,7 @@ function spreadChance(distribution: IncubationDistribution, cases: readonly Onse
 const greatest = (values: readonly number[]): number =>
   values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY)
 
-/** By these chances of so wide a spread one source is doubted, or given up. */
-const DOUBTFUL = 0.05
-const INCREDIBLE = 0.001
+const { doubtedUnder, givenUpUnder } = spread.figures
 
 /** By the model that suits the spread best. */
 function spreadOf(
@@ -232,7 +224,10 @@ function spreadOf(
   const chances = fits.flatMap(({ distribution }) => spreadChance(distribution, cases, source).chanceOfSpread ?? [])
   if (chances.length === 0) return { fits: 'yes' }
   const best = greatest(chances)
-  return { chanceOfSpread: best, fits: best < INCREDIBLE ? 'no' : best < DOUBTFUL ? 'doubtful' : 'yes' }
+  return {
+    chanceOfSpread: best,
+    fits: best < givenUpUnder.value ? 'no' : best < doubtedUnder.value ? 'doubtful' : 'yes',
+  }
 }
 
 /** Days with less than this share are not listed, but for those between others. */

@@ -1,3 +1,5 @@
+import { placeWhereItEnds } from '../distributions/halving.ts'
+import { highestBetween } from '../likelihood/golden-section.ts'
 import { logSum, type Stretch } from './log-chance.ts'
 
 /** A relative likelihood below e^−this is nothing. */
@@ -109,28 +111,13 @@ function narrow(logLikelihood: LogLikelihood, stretch: Stretch): Narrowed {
   }
 }
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2
-/** Nearer than this (days) two likelihoods can't be told apart. */
-const CLOSE_DAYS = 1e-9
+/** Nearer than this share of the days two likelihoods can't be told apart. */
+const AGREEMENT_OF_TOP = 1e-10
 
-/** Golden section; an end counts too. */
+/** An end counts too. */
 function highestIn(logLikelihood: LogLikelihood, { from, to }: Stretch): { at: number; top: number } {
-  let [a, b] = [from, to]
-  let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)]
-  let [atC, atD] = [logLikelihood(c), logLikelihood(d)]
-  while (b - a > CLOSE_DAYS) {
-    if (atC >= atD) {
-      ;[b, d, atD] = [d, c, atC]
-      c = b - GOLDEN * (b - a)
-      atC = logLikelihood(c)
-    } else {
-      ;[a, c, atC] = [c, d, atD]
-      d = a + GOLDEN * (b - a)
-      atD = logLikelihood(d)
-    }
-    if (d <= c) break
-  }
-  const places = [from, (a + b) / 2, to].map((at) => ({ at, top: logLikelihood(at) }))
+  const inside = highestBetween(logLikelihood, { from, to, agreement: AGREEMENT_OF_TOP })
+  const places = [from, inside.at, to].map((at) => ({ at, top: logLikelihood(at) }))
   return places.reduce((best, each) => (each.top > best.top ? each : best))
 }
 
@@ -203,8 +190,6 @@ function partUpTo({ cells, sums, t }: { cells: readonly Cell[]; sums: readonly n
   return t <= cell.from ? before : before + partOf(cell, (t - cell.from) / (cell.to - cell.from))
 }
 
-const HALVINGS = 60
-
 function placeOf({ cells, sums, wanted }: { cells: readonly Cell[]; sums: readonly number[]; wanted: number }): number {
   const index = sums.findIndex((sum) => sum >= wanted)
   const cell = cells[index] ?? cells.at(-1)
@@ -215,15 +200,9 @@ function placeOf({ cells, sums, wanted }: { cells: readonly Cell[]; sums: readon
 }
 
 /** Where a function changes its sign between two places. */
-function crossing(f: (x: number) => number, { from, to }: Stretch): number {
-  const isPositiveFirst = f(from) > 0
-  let [a, b] = [from, to]
-  for (let step = 0; step < HALVINGS; step++) {
-    const middle = (a + b) / 2
-    if (f(middle) > 0 === isPositiveFirst) a = middle
-    else b = middle
-  }
-  return (a + b) / 2
+function crossing(f: (x: number) => number, between: Stretch): number {
+  const isPositiveFirst = f(between.from) > 0
+  return placeWhereItEnds((x) => f(x) > 0 === isPositiveFirst, between)
 }
 
 /** Where one piece is above a least value: crossings between neighbouring places, and the ends of what was looked at. */

@@ -1,3 +1,4 @@
+import { placeWhereItEnds } from '../distributions/halving.ts'
 import type { IncubationDistribution } from './incubation-model.ts'
 import { logMeanChance } from './log-chance.ts'
 
@@ -17,7 +18,7 @@ const LEAST_TOLD = 1e-8
  *
  * @param distribution of the incubation period
  * @param given number of cases, least distance between first and last onset (days), how long the source works
- * @source cdc-point-source
+ * @source none: the distribution of the range of a sample, from that of one onset
  */
 export function chanceOfSpread(
   distribution: IncubationDistribution,
@@ -66,16 +67,10 @@ function shareBy(distribution: IncubationDistribution, durationDays: number): (d
         )
 }
 
-const HALVINGS = 80
+const FURTHEST_DAYS = 1e6
 
 function placeOf(share: (days: number) => number, wanted: number): number {
   let to = 1
-  while (share(to) < wanted && to < 1e6) to *= 2
-  let from = 0
-  for (let step = 0; step < HALVINGS; step++) {
-    const middle = (from + to) / 2
-    if (share(middle) < wanted) from = middle
-    else to = middle
-  }
-  return to
+  while (share(to) < wanted && to < FURTHEST_DAYS) to *= 2
+  return placeWhereItEnds((days) => share(days) < wanted, { from: 0, to })
 }
