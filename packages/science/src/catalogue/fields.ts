@@ -7,7 +7,7 @@ export interface FieldText {
 }
 
 /** No quantity of the trade is larger; keeps every result finite. */
-const LARGEST = 1e12
+export const LARGEST = 1e12
 /** The smallest quantity that may divide. */
 const SMALLEST = 1e-9
 /** Sums over counts stay well under a second. */

@@ -6,18 +6,6 @@ const FRACTION_FROM = 2.5
 const ENOUGH_TERMS = 500
 
 /**
- * The density of the standard normal distribution.
- *
- * @param z standard deviations from the mean
- * @source abramowitz-stegun-26
- * @example
- * normalDensity(0) // => 0.3989422804014327
- */
-export function normalDensity(z: number): number {
-  return Math.exp((-z * z) / 2) / ROOT_TWO_PI
-}
-
-/**
  * The chance that a standard normal variable is at most z. The lower tail keeps its digits.
  *
  * @param z standard deviations from the mean
@@ -45,18 +33,6 @@ export function logNormalCdf(z: number): number {
 }
 
 /**
- * The slope of `logNormalCdf`: density over chance.
- *
- * @param z standard deviations from the mean
- * @source abramowitz-stegun-26
- * @example
- * normalHazard(0) // => 0.7978845608028654
- */
-export function normalHazard(z: number): number {
-  return z <= -FRACTION_FROM ? 1 / millsRatio(-z) : normalDensity(z) / normalCdf(z)
-}
-
-/**
  * The standard normal quantile.
  *
  * @param p lower tail, above 0 and below 1
@@ -67,6 +43,10 @@ export function normalHazard(z: number): number {
 export function normalQuantile(p: number): number {
   if (p === 0.5) return 0
   return p < 0.5 ? -twoSidedNormalQuantile(1 - 2 * p) : twoSidedNormalQuantile(2 * p - 1)
+}
+
+function normalDensity(z: number): number {
+  return Math.exp((-z * z) / 2) / ROOT_TWO_PI
 }
 
 /** Upper tail over density, z ≥ 2.5: 1/(z + 1/(z + 2/(z + …))), by Lentz's rule. */

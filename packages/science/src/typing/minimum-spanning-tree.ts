@@ -1,7 +1,9 @@
 import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
-import { field, measure, refuse } from '../catalogue/fields.ts'
+import { field, LARGEST, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
+import { treeCostMs } from './cost.ts'
+import { everyElement, takenAsIs } from './taken-as-is.ts'
 
 /** null where two have nothing to compare. */
 export type DistanceMatrix = (number | null)[][]
@@ -68,10 +70,14 @@ function closest(waiting: ReadonlySet<number>, nearest: readonly { distance: num
 const MOST_ISOLATES = 5000
 const MOST_TOLD = 20
 
+const isDistance = (value: unknown): boolean =>
+  value === null || (typeof value === 'number' && value >= 0 && value <= LARGEST)
+const row = takenAsIs(z.array(measure.amount().nullable()), (list) => everyElement(list, isDistance))
+
 const input = z
   .strictObject({
     ids: field(z.array(z.string().min(1).max(200)).min(1).max(MOST_ISOLATES), { what: 'names of the isolates' }),
-    matrix: field(z.array(z.array(measure.amount().nullable())).max(MOST_ISOLATES), {
+    matrix: field(z.array(row).max(MOST_ISOLATES), {
       what: 'distances, rows and columns in the order of the names; null where two have nothing to compare',
     }),
   })
@@ -152,4 +158,5 @@ export const minimumSpanningTreeCalculation = defineCalculation({
     },
   },
   run: minimumSpanningTree,
+  costMs: treeCostMs,
 })
