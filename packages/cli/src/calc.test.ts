@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
 import { calculations } from '@rillmark/science/catalogue/catalogue.ts'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { calcCommand } from './calc.ts'
 import type { CommandIo } from './command.ts'
 import { dispatch } from './dispatch.ts'
@@ -136,6 +136,22 @@ test('a batch answers each line in order, and a bad line stops nothing', async (
       .split('\n')
       .map((line) => line.split(':')[0]),
   ).toEqual(['line 2', 'line 4', 'line 5'])
+})
+
+test('a calculation that fails within a batch takes the other lines nothing, and the end tells of it', async () => {
+  const broken = calculations.find(({ id }) => id === 'pipe-volume')
+  if (broken === undefined) throw new RangeError('Cannot break a calculation because there is none: got undefined')
+  using spy = vi.spyOn(broken, 'run')
+  spy.mockImplementationOnce(() => {
+    throw new RangeError('shares do not settle')
+  })
+  const pipe = '{"id":"pipe-volume","input":{"boreMm":20,"lengthM":1}}'
+  const { code, out, err } = await run(['calc', '--batch'], `${pipe}\noops\n${pipe}`)
+  const [first, , last] = out.split('\n').map((line) => (line === '' ? {} : (JSON.parse(line) as object)))
+  expect(first).toEqual({ id: 'pipe-volume', error: 'the calculation failed: shares do not settle', issues: [] })
+  expect(last).toHaveProperty('result.volumeL')
+  expect(err).toContain('line 1: failed: shares do not settle')
+  expect(code).toBe(1)
 })
 
 test('a batch takes no further line before its answer to the last has been taken up', async () => {

@@ -121,6 +121,7 @@ async function runOne({ calculation, json, io }: One): Promise<number> {
 /** Answers each line as it comes; the exit code tells whether any could not be used. */
 async function runBatch(io: CommandIo): Promise<number> {
   let code: number = exitCode.success
+  let broken = false
   let number = 0
   for await (const line of io.stdinLines?.() ?? linesOf(await io.stdin())) {
     number += 1
@@ -128,13 +129,22 @@ async function runBatch(io: CommandIo): Promise<number> {
     const answer = answerLine(line)
     io.out(`${JSON.stringify(answer.written)}\n`)
     for (const issue of answer.issues) io.err(`line ${number}: ${issueLine(issue)}\n`)
+    if (answer.failure !== undefined) io.err(`line ${number}: failed: ${answer.failure}\n`)
     await io.drained?.()
+    broken ||= answer.failure !== undefined
     if (answer.issues.length > 0) code = exitCode.unusableInput
   }
-  return code
+  return broken ? exitCode.internalFailure : code
 }
 
-function answerLine(line: string): { written: object; issues: Issue[] } {
+interface LineAnswer {
+  written: object
+  issues: Issue[]
+  /** What went wrong in a calculation that should have answered. */
+  failure?: string
+}
+
+function answerLine(line: string): LineAnswer {
   const parsed = parseJson(line)
   if ('issues' in parsed) return refused(undefined, parsed.issues)
   const { value } = parsed
@@ -143,11 +153,16 @@ function answerLine(line: string): { written: object; issues: Issue[] } {
     return refused(undefined, [{ path: '', expected, received: describeReceived(value) }])
   }
   const id: unknown = Reflect.get(value, 'id')
-  const answer = runCalculation({ id, input: Reflect.get(value, 'input') })
-  return 'issues' in answer ? refused(id, answer.issues) : { written: { id, ...answer }, issues: [] }
+  try {
+    const answer = runCalculation({ id, input: Reflect.get(value, 'input') })
+    return 'issues' in answer ? refused(id, answer.issues) : { written: { id, ...answer }, issues: [] }
+  } catch (error) {
+    const failure = error instanceof Error ? error.message : String(error)
+    return { written: { id, error: `the calculation failed: ${failure}`, issues: [] }, issues: [], failure }
+  }
 }
 
-function refused(id: unknown, issues: Issue[]): { written: object; issues: Issue[] } {
+function refused(id: unknown, issues: Issue[]): LineAnswer {
   return { written: { id, error: issues.map(issueLine).join('; '), issues }, issues }
 }
 
