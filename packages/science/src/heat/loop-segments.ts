@@ -124,45 +124,83 @@ const MOST_LOST = 1000
 const SLACK = 1e-3
 
 /**
- * The rules between the segments of a loop: names once each, only earlier ones named, no more water leaving a joint than comes.
+ * The rules between the names of the segments of a loop: each once, only earlier ones named.
  *
  * @param segments as given
  * @param context of the schema
  * @source none: it computes nothing of the trade
  */
-export function refuseImpossibleLoop(segments: readonly LoopSegment[], context: z.RefinementCtx): void {
-  const flows = new Map<string, number | undefined>()
-  for (const [at, { name = String(at + 1), after = [], flowLPerMin }] of segments.entries()) {
-    const unknown = after.filter((each) => !flows.has(each))
+export function refuseImpossibleNames(segments: readonly LoopSegment[], context: z.RefinementCtx): void {
+  const names = new Set<string>()
+  for (const [at, { name = String(at + 1), after = [] }] of segments.entries()) {
+    const unknown = after.filter((each) => !names.has(each))
     for (const each of unknown) {
-      const known = [...flows.keys()].join(', ')
+      const known = [...names].join(', ')
       const expected = known === '' ? 'nothing before the first segment' : `names of earlier segments: ${known}`
       context.addIssue(refuse([at, 'after'], { expected, received: JSON.stringify(each) }))
     }
     if (new Set(after).size < after.length) context.addIssue(refuse([at, 'after'], 'each segment once'))
-    if (flows.has(name))
+    if (names.has(name))
       context.addIssue(
         refuse([at, 'name'], { expected: 'a name no other segment has', received: JSON.stringify(name) }),
       )
-    refuseTooMuch({ at, after, flows, flowLPerMin }, context)
-    flows.set(name, flowLPerMin)
+    names.add(name)
   }
 }
 
-function refuseTooMuch(
-  {
-    at,
-    after,
-    flows,
-    flowLPerMin,
-  }: { at: number; after: string[]; flows: Map<string, number | undefined>; flowLPerMin: number | undefined },
+/** What each segment, by its name, still has to give to segments after it (L/min). */
+export type Undrawn = Map<string, number>
+
+/**
+ * What the segments it follows bring to a segment (L/min): each of them, less what earlier branches drew from it.
+ *
+ * @param after names of the segments it follows
+ * @param undrawn by name, before it draws
+ * @source none: water is neither made nor lost at a joint
+ * @example
+ * flowOffered(['a', 'b'], new Map([['a', 2], ['b', 1]])) // => 3
+ */
+export function flowOffered(after: readonly string[], undrawn: Undrawn): number {
+  return after.reduce((sum, name) => sum + (undrawn.get(name) ?? 0), 0)
+}
+
+/**
+ * Takes the flow of a segment from those it follows, of each alike, and enters what it has to give itself.
+ *
+ * @param segment its name, flow (L/min) and the names of those it follows
+ * @param undrawn by name; changed
+ * @source none: water is neither made nor lost at a joint
+ */
+export function drawFlow(segment: { name: string; flowLPerMin: number; after: readonly string[] }, undrawn: Undrawn) {
+  const { name, flowLPerMin, after } = segment
+  const offered = flowOffered(after, undrawn)
+  const kept = offered > flowLPerMin ? 1 - flowLPerMin / offered : 0
+  for (const each of after) undrawn.set(each, kept * (undrawn.get(each) ?? 0))
+  undrawn.set(name, flowLPerMin)
+}
+
+/**
+ * No more water leaves a joint than comes to it: a segment carries at most what is left of those it follows.
+ *
+ * @param loop segments as given, and the flow of those that name none of their own (L/min)
+ * @param context of the schema
+ * @source none: water is neither made nor lost at a joint
+ */
+export function refuseImpossibleFlows(
+  loop: { segments: readonly LoopSegment[]; flowLPerMin: number },
   context: z.RefinementCtx,
 ): void {
-  const joined = after.flatMap((each) => flows.get(each) ?? [])
-  if (flowLPerMin === undefined || after.length === 0 || joined.length < after.length) return
-  const comes = joined.reduce((sum, flow) => sum + flow, 0)
-  if (flowLPerMin <= comes * (1 + SLACK)) return
-  context.addIssue(
-    refuse([at, 'flowLPerMin'], { expected: `at most what comes in, ${comes}`, received: String(flowLPerMin) }),
-  )
+  const undrawn: Undrawn = new Map()
+  for (const [at, { name = String(at + 1), after = [], flowLPerMin = loop.flowLPerMin }] of loop.segments.entries()) {
+    const offered = flowOffered(after, undrawn)
+    const known = after.length > 0 && after.every((each) => undrawn.has(each))
+    if (known && flowLPerMin > offered + SLACK * loop.flowLPerMin) {
+      const expected = `at most what comes in, ${Number(offered.toFixed(FLOW_DECIMALS))}`
+      context.addIssue(refuse(['segments', at, 'flowLPerMin'], { expected, received: String(flowLPerMin) }))
+    }
+    drawFlow({ name, flowLPerMin, after }, undrawn)
+  }
 }
+
+/** Sums and differences of flows carry no more. */
+const FLOW_DECIMALS = 6

@@ -82,9 +82,9 @@ test('two equal branches come together as one of both flows and half of each los
 test('a cold riser hides behind a fair return', () => {
   const got = loopTemperature({
     segments: [
-      { name: 'near', lengthM: 10, lossWPerMK: 0.2, flowLPerMin: 9 },
+      { name: 'near', lengthM: 10, lossWPerMK: 0.2 },
       { name: 'far', lengthM: 80, lossWPerMK: 0.9, flowLPerMin: 1, after: ['near'] },
-      { name: 'return', lengthM: 1, lossWPerMK: 0.2, flowLPerMin: 10, after: ['near', 'far'] },
+      { name: 'return', lengthM: 1, lossWPerMK: 0.2, after: ['near', 'far'] },
     ],
     flowLPerMin: 10,
     startC: 60,
@@ -92,6 +92,8 @@ test('a cold riser hides behind a fair return', () => {
   })
   expect(got.coldestSegment).toBe('far')
   expect(got.returnC - got.coldestC).toBeGreaterThan(20)
+  const [near = 0, far = 0] = got.segmentEndC
+  expect(got.segments[2]?.inletC).toBeCloseTo(0.9 * near + 0.1 * far, 12)
 })
 
 test('water that hardly moves takes the air’s temperature', () => {
@@ -113,6 +115,15 @@ test('no flow, no pipe, unknown and repeated names, and more out than in are ref
   expect(issues([thin, { ...pipe, flowLPerMin: 2, after: ['a'] }])).toMatchObject({
     issues: [{ path: 'segments.1.flowLPerMin', expected: 'at most what comes in, 1', received: '2' }],
   })
+  const up = { ...pipe, name: 'up' }
+  const left = { ...pipe, name: 'left', after: ['up'], flowLPerMin: 2 }
+  expect(issues([up, left, { ...pipe, after: ['up'], flowLPerMin: 5 }])).toMatchObject({
+    issues: [{ path: 'segments.2.flowLPerMin', expected: 'at most what comes in, 1', received: '5' }],
+  })
+  expect(issues([up, left, { ...pipe, after: ['left'] }])).toMatchObject({
+    issues: [{ path: 'segments.2.flowLPerMin', expected: 'at most what comes in, 2', received: '3' }],
+  })
+  expect(issues([up, left, { ...pipe, name: 'right', after: ['up'], flowLPerMin: 1 }])).toHaveProperty('result')
   expect(() =>
     loopTemperature({ segments: [{ ...pipe, after: ['x'] }], flowLPerMin: 1, startC: 60, ambientC: 20 }),
   ).toThrow(RangeError)

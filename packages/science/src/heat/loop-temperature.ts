@@ -12,10 +12,14 @@ import {
 import { temperatureAfter } from './approach.ts'
 import {
   boreOfSegment,
+  drawFlow,
+  flowOffered,
   type LoopSegment,
   loopSegmentField,
   pipeOfSegment,
-  refuseImpossibleLoop,
+  refuseImpossibleFlows,
+  refuseImpossibleNames,
+  type Undrawn,
 } from './loop-segments.ts'
 import { ambientField } from './pipe-build.ts'
 import { pipeHeatLoss } from './pipe-heat-loss.ts'
@@ -52,7 +56,8 @@ const M3_PER_S = 1 / 60_000
  * The temperature at the end of each segment of a hot-water loop and of the water that comes back (°C).
  * Wanted to find where a loop falls too low, and whether flow or insulation would mend it.
  *
- * ṁ cp dT/dx = −U(T) (T − Tₐ) along each segment; where several come together, Σ Q T / Σ Q over them.
+ * ṁ cp dT/dx = −U(T) (T − Tₐ) along each segment; where several come together, Σ Q T / Σ Q over them, Q what
+ * earlier branches left of each.
  *
  * Special cases: a segment of no length changes nothing. Flow so slow that the water takes the air's temperature ends
  * at just that. Without `after` a segment follows the one before it; without a flow of its own it carries the loop's.
@@ -70,8 +75,9 @@ export function loopTemperature(input: LoopTemperatureInput): LoopTemperature {
   const densityKgPerM3 = waterDensityKgPerM3(input.startC)
   const done: LoopPart[] = []
   const byName = new Map<string, LoopPart>()
+  const undrawn: Undrawn = new Map()
   for (const [at, segment] of input.segments.entries()) {
-    const inletC = inletOf(segment, { done, byName, startC: input.startC })
+    const inletC = inletOf(segment, { done, byName, undrawn, startC: input.startC })
     const flowLPerMin = segment.flowLPerMin ?? input.flowLPerMin
     const massKgPerS = flowLPerMin * M3_PER_S * densityKgPerM3
     const endC = endOf(segment, { inletC, massKgPerS, ambientC: segment.ambientC ?? input.ambientC })
@@ -80,6 +86,7 @@ export function loopTemperature(input: LoopTemperatureInput): LoopTemperature {
     const part = { name, flowLPerMin, inletC, endC, heatW, ...movement(segment, { flowLPerMin, temperatureC: inletC }) }
     done.push(part)
     byName.set(part.name, part)
+    drawFlow({ name, flowLPerMin, after: segment.after ?? [] }, undrawn)
   }
   return summary(done, input.startC)
 }
@@ -91,7 +98,12 @@ function movement(segment: LoopSegment, water: { flowLPerMin: number; temperatur
 
 function inletOf(
   { after }: LoopSegment,
-  { done, byName, startC }: { done: LoopPart[]; byName: Map<string, LoopPart>; startC: number },
+  {
+    done,
+    byName,
+    undrawn,
+    startC,
+  }: { done: LoopPart[]; byName: Map<string, LoopPart>; undrawn: Undrawn; startC: number },
 ): number {
   if (after === undefined || after.length === 0) return done.at(-1)?.endC ?? startC
   const joined = after.map((name) => {
@@ -100,8 +112,9 @@ function inletOf(
       throw new RangeError(`Cannot follow a loop because a segment comes after none before it: got ${name}`)
     return part
   })
-  const flow = joined.reduce((sum, part) => sum + part.flowLPerMin, 0)
-  return joined.reduce((sum, part) => sum + (part.flowLPerMin / flow) * part.endC, 0)
+  const offered = flowOffered(after, undrawn)
+  const share = (part: LoopPart) => (offered > 0 ? (undrawn.get(part.name) ?? 0) / offered : 1 / joined.length)
+  return joined.reduce((sum, part) => sum + share(part) * part.endC, 0)
 }
 
 function endOf(
@@ -141,6 +154,7 @@ const MOST_SEGMENTS = 2000
 
 export const loopTemperatureCalculation = defineCalculation({
   id: 'loop-temperature',
+  version: 2,
   title: 'Temperatures around a hot-water loop',
   purpose: 'How far the water of a flow-and-return loop cools in each segment, and how warm it comes back.',
   formula: {
@@ -156,17 +170,19 @@ export const loopTemperatureCalculation = defineCalculation({
       x: 'segments[].lengthM',
     },
   },
-  input: z.strictObject({
-    segments: field(z.array(loopSegmentField()).min(1).max(MOST_SEGMENTS), {
-      what: 'the pipes of the loop, in the order the water passes them',
-    }).superRefine(refuseImpossibleLoop),
-    flowLPerMin: field(measure.positive(), { what: 'flow of the loop', unit: 'L/min' }),
-    startC: field(z.number().min(liquidWaterRangeC.lower).max(liquidWaterRangeC.upper), {
-      what: 'temperature of the water leaving the heater',
-      unit: '°C',
-    }),
-    ambientC: ambientField(0),
-  }),
+  input: z
+    .strictObject({
+      segments: field(z.array(loopSegmentField()).min(1).max(MOST_SEGMENTS), {
+        what: 'the pipes of the loop, in the order the water passes them',
+      }).superRefine(refuseImpossibleNames),
+      flowLPerMin: field(measure.positive(), { what: 'flow of the loop', unit: 'L/min' }),
+      startC: field(z.number().min(liquidWaterRangeC.lower).max(liquidWaterRangeC.upper), {
+        what: 'temperature of the water leaving the heater',
+        unit: '°C',
+      }),
+      ambientC: ambientField(0),
+    })
+    .superRefine(refuseImpossibleFlows),
   output: z.object({
     segmentEndC: field(z.array(z.number()), {
       what: 'temperature at the end of each segment, in the order given',
