@@ -3,7 +3,8 @@ import metric from '@rillmark/reference/pipes/en-1057.json' with { type: 'json' 
 import pex from '@rillmark/reference/pipes/pex-sdr9.json' with { type: 'json' }
 import { pipeSizes } from '@rillmark/science/pipes/pipe-catalogue.ts'
 import type { ReactNode } from 'react'
-import { type GroupDraft, SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
+import type { GroupDraft } from '../form/draft.ts'
+import { SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { Select } from '../kit/Select.tsx'
 

@@ -8,6 +8,7 @@ import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
+import { issueIn } from './calculation-run.ts'
 import { CalculatorLink, useAround } from './CalculatorLink.tsx'
 import { Recorded } from './Recorded.tsx'
 import { ResultPart } from './ResultPart.tsx'
@@ -29,10 +30,6 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
     setDraft(groupDraft(fields, input))
     say(words, { undo: () => setDraft(before) })
   }
-  const issueAt = (path: string): string | undefined => {
-    const wrong = run.kind === 'open' ? run.wrong.find((each) => each.path === path) : undefined
-    return wrong === undefined ? undefined : `Expected ${wrong.expected}.`
-  }
   return (
     <Page wide>
       <p className="calc-back">
@@ -52,7 +49,13 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
       />
       <div className="calc">
         <Section title="Figures">
-          <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={specialFields} />
+          <SchemaForm
+            fields={fields}
+            draft={draft}
+            onChange={setDraft}
+            issueAt={issueIn(run)}
+            special={specialFields}
+          />
         </Section>
         <ResultPart calculation={calculation} fields={fields} run={run} />
       </div>

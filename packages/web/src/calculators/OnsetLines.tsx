@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
-import { type GroupDraft, SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
+import type { GroupDraft } from '../form/draft.ts'
+import { SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { linesOfOnsets, onsetsOfLines } from './onset-lines.ts'
 

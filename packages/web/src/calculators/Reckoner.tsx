@@ -6,7 +6,7 @@ import { groupDraft } from '../form/draft.ts'
 import { fieldsOf, type NamedField } from '../form/field-spec.ts'
 import { SchemaForm } from '../form/SchemaForm.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
-import { givenBy } from './calculation-run.ts'
+import { givenBy, issueIn } from './calculation-run.ts'
 import { CalculatorLink } from './CalculatorLink.tsx'
 import './calculators.css'
 import { ResultActs } from './ResultActs.tsx'
@@ -37,12 +37,8 @@ function Reckoning(props: Omit<ReckonerProps, 'id'> & { readonly calculation: Ca
   const fields = useMemo(() => fieldsOf(calculation.input), [calculation])
   const [draft, setDraft] = useState(() => groupDraft(fields, start))
   const run = useRun(calculation, { fields, draft: useSettled(draft) })
-  const issueAt = (path: string): string | undefined => {
-    const wrong = run.kind === 'open' ? run.wrong.find((each) => each.path === path) : undefined
-    return wrong === undefined ? undefined : `Expected ${wrong.expected}.`
-  }
   const form = (
-    <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueAt} special={specialFields} />
+    <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueIn(run)} special={specialFields} />
   )
   const [folded] = useState(() => isLong(fields) && run.kind === 'worked')
   return (

@@ -1,7 +1,7 @@
 import { runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation, RunOptions } from '@rillmark/science/catalogue/descriptor.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
-import { type Draft, valueOf } from '../form/draft.ts'
+import { type GroupDraft, valueOf } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import type { Worked } from './working.ts'
 
@@ -17,8 +17,17 @@ export type Run =
   | { readonly kind: 'stopped'; readonly failed: boolean; readonly again: () => void }
 
 /** The input that stands in a form. */
-export function givenBy(fields: readonly NamedField[], draft: { readonly [name: string]: Draft }): unknown {
+export function givenBy(fields: readonly NamedField[], draft: GroupDraft): unknown {
   return valueOf({ kind: 'group', fields }, draft) ?? {}
+}
+
+/** What is wrong with each field of a form, by its path; nothing where it is merely missing. */
+export function issueIn(run: Run): (path: string) => string | undefined {
+  const wrong = run.kind === 'open' ? run.wrong : []
+  return (path) => {
+    const issue = wrong.find((each) => each.path === path)
+    return issue === undefined ? undefined : `Expected ${issue.expected}.`
+  }
 }
 
 /** Runs a calculation on what was given. */

@@ -39,7 +39,9 @@ function isLimits(parts: Values): boolean {
   return names.length > 0 && names.every((name) => name === 'lower' || name === 'upper')
 }
 
-function limitWords({ lower, upper }: Values, words: Words): string {
+/** Two limits in one line; one without a finite value is said to have none. */
+export function limitWords({ lower, upper }: Values, words: Words): string {
+  if (lower === undefined && upper === undefined) return 'no finite limit on either side'
   if (upper === undefined) return `from ${words(lower)}, no finite upper limit`
   return lower === undefined ? `up to ${words(upper)}, no finite lower limit` : `${words(lower)} to ${words(upper)}`
 }

@@ -1,5 +1,4 @@
-import type { Draft } from '../form/draft.ts'
-import type { GroupDraft } from '../form/SchemaForm.tsx'
+import { asGroup, type Draft, type GroupDraft } from '../form/draft.ts'
 
 /** Between two ends; a tab comes from a spreadsheet. */
 const UNTIL = /\s+to\s+|\t+/i
@@ -44,8 +43,4 @@ function stay(text: string): GroupDraft {
 function endsWords({ from, to }: GroupDraft): string {
   const [start, end] = [from, to].map((each) => (typeof each === 'string' ? each : ''))
   return end === '' ? (start ?? '') : `${start} to ${end}`
-}
-
-function asGroup(draft: Draft): GroupDraft {
-  return typeof draft === 'object' && !Array.isArray(draft) ? (draft as GroupDraft) : {}
 }

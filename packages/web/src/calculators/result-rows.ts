@@ -4,7 +4,7 @@ import { isRecordUnit, plainText } from '@rillmark/casebook/units/scales.ts'
 import type { FieldSpec, NamedField } from '../form/field-spec.ts'
 import { choiceWords } from '../form/field-words.ts'
 import { lowerFirst } from '../form/label-at.ts'
-import { namedTable, objectWords } from './object-words.ts'
+import { limitWords, namedTable, objectWords } from './object-words.ts'
 
 /** One line of a result as people read it. */
 export interface ResultRow {
@@ -70,7 +70,8 @@ function readField(field: NamedField, place: Place): ReadableResult {
   const { spec, unit } = field
   const how: ShownIn = { unit, units: place.units, given: place.given }
   if (spec.kind === 'group' && isObject(value)) {
-    if (isInterval(spec.fields)) return row({ path, label, field, words: intervalWords(value, how) })
+    if (isInterval(spec.fields))
+      return row({ path, label, field, words: limitWords(value, (each) => valueWords(each, how)) })
     if (isSpread(value)) return spreadRow(value, { path, label, ...how })
     return hintedFirst(readGroup(spec.fields, { ...place, values: value, path, within: label }), field.hint)
   }
@@ -105,14 +106,6 @@ const LEFT_OUT = /left out/i
 
 function isInterval(fields: readonly NamedField[]): boolean {
   return fields.length === 2 && fields[0]?.name === 'lower' && fields[1]?.name === 'upper'
-}
-
-function intervalWords({ lower, upper }: Values, how: ShownIn): string {
-  if (lower === undefined && upper === undefined) return 'no finite limit on either side'
-  if (upper === undefined) return `from ${valueWords(lower, how)}, no finite upper limit`
-  if (lower === undefined) return `up to ${valueWords(upper, how)}, no finite lower limit`
-  const [from, to] = [valueWords(lower, how), valueWords(upper, how)]
-  return `${from} to ${to}`
 }
 
 /** What many draws came to: their middle and the ends most of them lie between. */
@@ -160,7 +153,7 @@ function tableOf(
 function cellWords({ spec, unit }: NamedField, cell: Pick<Place, 'units' | 'given'> & { value: unknown }): string {
   const how: ShownIn = { unit, units: cell.units, given: cell.given }
   const isLimits = spec.kind === 'group' && isInterval(spec.fields) && isObject(cell.value)
-  return isLimits ? intervalWords(cell.value as Values, how) : valueWords(cell.value, how)
+  return isLimits ? limitWords(cell.value as Values, (each) => valueWords(each, how)) : valueWords(cell.value, how)
 }
 
 /** The unit a value is in, and the units people prefer. */

@@ -1,15 +1,13 @@
 import { useEffect, useState } from 'react'
-import { type Draft, groupDraft } from '../form/draft.ts'
+import { type GroupDraft, groupDraft } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import { draftKey, figuresLeft } from './figures-left.ts'
 
-export type FormDraft = { readonly [name: string]: Draft }
-
 /** What is typed into a calculator, or was brought to it from elsewhere; it outlives going elsewhere and reloading, as long as this tab is open. */
-export function useKeptDraft(id: string, fields: readonly NamedField[]): [FormDraft, (next: FormDraft) => void] {
+export function useKeptDraft(id: string, fields: readonly NamedField[]): [GroupDraft, (next: GroupDraft) => void] {
   const key = draftKey(id)
   const [draft, setDraft] = useState(() => ({ ...groupDraft(fields, figuresLeft(id)), ...readDraft(key) }))
-  const change = (next: FormDraft): void => {
+  const change = (next: GroupDraft): void => {
     setDraft(next)
     try {
       sessionStorage.setItem(key, JSON.stringify(next))
@@ -20,10 +18,10 @@ export function useKeptDraft(id: string, fields: readonly NamedField[]): [FormDr
   return [draft, change]
 }
 
-function readDraft(key: string): FormDraft {
+function readDraft(key: string): GroupDraft {
   try {
     const kept: unknown = JSON.parse(sessionStorage.getItem(key) ?? '{}')
-    return typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? (kept as FormDraft) : {}
+    return typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? (kept as GroupDraft) : {}
   } catch {
     return {}
   }

@@ -1,14 +1,14 @@
 import { isLongRun } from '@rillmark/science/catalogue/catalogue.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import { useEffect, useMemo, useState } from 'react'
-import type { Draft } from '../form/draft.ts'
+import type { GroupDraft } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import { type FinishedRun, givenBy, type Run, runOf } from './calculation-run.ts'
 import type { CalculationMessage } from './calculation.worker.ts'
 
 export interface FilledForm {
   readonly fields: readonly NamedField[]
-  readonly draft: { readonly [name: string]: Draft }
+  readonly draft: GroupDraft
 }
 
 /** What the form comes to: short runs at once, long ones in a worker that another figure or the user stops. */

@@ -5,13 +5,11 @@ import { DateField } from '../kit/DateField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { type Draft, draftOf, fieldsOfVariant, withShape } from './draft.ts'
+import { asGroup, type Draft, draftOf, fieldsOfVariant, type GroupDraft, withShape } from './draft.ts'
 import type { FieldSpec, NamedField } from './field-spec.ts'
 import { choiceWords, rowWord } from './field-words.ts'
 import { QuantityField } from './QuantityField.tsx'
 import './form.css'
-
-export type GroupDraft = { readonly [name: string]: Draft }
 
 export interface SchemaFormProps {
   readonly fields: readonly NamedField[]
@@ -183,8 +181,4 @@ function GroupIssue({ issue }: { readonly issue: string | undefined }): ReactNod
       {issue}
     </p>
   )
-}
-
-function asGroup(draft: Draft): GroupDraft {
-  return typeof draft === 'object' && !Array.isArray(draft) ? (draft as GroupDraft) : {}
 }

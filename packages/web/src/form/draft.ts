@@ -2,7 +2,15 @@ import type { FieldSpec, NamedField } from './field-spec.ts'
 import { readTypedQuantity } from './typed-quantity.ts'
 
 /** What stands in a form: text as typed, flags, groups and rows. */
-export type Draft = string | boolean | readonly Draft[] | { readonly [name: string]: Draft }
+export type Draft = string | boolean | readonly Draft[] | GroupDraft
+
+/** The drafts of a group of fields, by name. */
+export type GroupDraft = { readonly [name: string]: Draft }
+
+/** A draft as that of a group; an empty one where it is something else. */
+export function asGroup(draft: Draft): GroupDraft {
+  return typeof draft === 'object' && !Array.isArray(draft) ? (draft as GroupDraft) : {}
+}
 
 /** The draft that shows a value; the empty draft when there is none. */
 export function draftOf(spec: FieldSpec, value: unknown): Draft {
@@ -27,7 +35,7 @@ export function draftOf(spec: FieldSpec, value: unknown): Draft {
 }
 
 /** The draft of a whole object. */
-export function groupDraft(fields: readonly NamedField[], value: unknown): { readonly [name: string]: Draft } {
+export function groupDraft(fields: readonly NamedField[], value: unknown): GroupDraft {
   const given = isObject(value) ? value : {}
   return Object.fromEntries(fields.map(({ name, spec, preset }) => [name, draftOf(spec, given[name] ?? preset)]))
 }
@@ -40,7 +48,7 @@ export function fieldsOfVariant({ options }: Variant, id: string): readonly Name
 }
 
 /** The draft once another shape is chosen: what was typed stays, and what is preset in the new shape shows where nothing was typed. */
-export function withShape(spec: Variant, { draft, id }: { draft: Readonly<Record<string, Draft>>; id: string }): Draft {
+export function withShape(spec: Variant, { draft, id }: { draft: GroupDraft; id: string }): Draft {
   const typed = Object.entries(draft).filter(([, value]) => value !== '')
   return { ...groupDraft(fieldsOfVariant(spec, id), undefined), ...Object.fromEntries(typed), [spec.by]: id }
 }
@@ -77,7 +85,7 @@ function variantValue(spec: Variant, draft: Draft | undefined): unknown {
 }
 
 function groupValue(fields: readonly NamedField[], draft: Draft | undefined): Record<string, unknown> | undefined {
-  const given = isObject(draft) ? (draft as Readonly<Record<string, Draft>>) : {}
+  const given = isObject(draft) ? (draft as GroupDraft) : {}
   const pairs = fields.map(({ name, spec, needed }) => [name, valueOf(spec, given[name]), spec, needed] as const)
   const kept = pairs.filter(([, value, spec, needed]) => value !== undefined && (needed || !isBlank(spec, value)))
   return Object.fromEntries(kept.map(([name, value]) => [name, value]))
