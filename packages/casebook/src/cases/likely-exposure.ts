@@ -1,3 +1,4 @@
+import published from '@rillmark/reference/incubation/models.json' with { type: 'json' }
 import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import { exposureInput } from '@rillmark/science/incubation/exposure-fields.ts'
 import { type ExposureTime, exposureTime } from '@rillmark/science/incubation/exposure-time.ts'
@@ -21,7 +22,7 @@ export interface LikelyExposure {
 
 /** With fewer, a time would only repeat the windows of the cases. */
 const FEWEST_ONSETS = 3
-const MODELS = ['gamma-a', 'gamma-b', 'gamma-c'].map((id) => ({ family: 'published', id }))
+const MODELS = published.models.map(({ id }) => ({ family: 'published', id }))
 
 /** The likeliest time of exposure by one source, once three onsets are known; the published incubation times together. */
 export function likelyExposure(state: CasesState): LikelyExposure | undefined {

@@ -2,7 +2,7 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { figuresOfPlates, type Plate, plateProblems, type PlatesFigures, type Treatment } from './plates.ts'
+import { figuresOfPlates, type Plate, plateProblems, type PlatesFigures, type Treatment, TREATMENTS } from './plates.ts'
 
 export interface PlateCountInput {
   plates: Plate[]
@@ -66,7 +66,6 @@ export function plateCount({ plates, level }: PlateCountInput): PlateCount {
 }
 
 const MOST_PLATES = 10_000
-const TREATMENTS = ['untreated', 'heat', 'acid', 'heat-and-acid'] as const
 
 const plate = z
   .strictObject({

@@ -19,7 +19,8 @@ export interface Plate {
   overgrown?: 'by-legionella' | 'by-others' | undefined
 }
 
-export type Treatment = 'untreated' | 'heat' | 'acid' | 'heat-and-acid'
+export const TREATMENTS = ['untreated', 'heat', 'acid', 'heat-and-acid'] as const
+export type Treatment = (typeof TREATMENTS)[number]
 
 export interface PlatesFigures {
   cfuPerL: number

@@ -34,13 +34,8 @@ export function sourceLikelihood(
   }
 }
 
-/**
- * Equal cases as one with how often it occurs.
- *
- * @param cases in any order
- * @source none: it computes nothing of the trade
- */
-export function groupCases(cases: readonly OnsetCase[]): (OnsetCase & { times: number })[] {
+/** Equal cases as one, with how often it occurs. */
+function groupCases(cases: readonly OnsetCase[]): (OnsetCase & { times: number })[] {
   const groups = new Map<string, OnsetCase & { times: number }>()
   for (const { onset, present } of cases) {
     const key = [onset, ...present].map(({ from, to }) => `${from} ${to}`).join(' ')
