@@ -5,7 +5,7 @@ import {
   METRES_PER_FOOT,
   MM_PER_INCH,
 } from '@rillmark/science/units/definitions.ts'
-import type { DisplayUnits } from './display-units.ts'
+import { type DisplayUnits, METRIC_UNITS } from './display-units.ts'
 import { withoutNoise } from './quantity.ts'
 
 /**
@@ -71,10 +71,8 @@ export function otherUnitOf(unit: RecordUnit): OtherUnit {
 /** The unit of the record or the other one, as the person prefers. */
 export function preferredUnit(unit: RecordUnit, units: DisplayUnits): RecordUnit | OtherUnit {
   const { by, record } = SCALES.find((scale) => scale.record === unit) ?? SCALES[0]
-  return units[by] === PREFERS_RECORD[by] ? record : otherUnitOf(unit)
+  return units[by] === METRIC_UNITS[by] ? record : otherUnitOf(unit)
 }
-
-const PREFERS_RECORD = { temperature: '°C', volume: 'L', bore: 'mm', length: 'm', mass: 'kg' } as const
 
 /** A value of the record in the other unit, unrounded: for what was reckoned, to be rounded once. */
 export function inOtherUnit(value: number, unit: OtherUnit): number {
@@ -85,7 +83,7 @@ export function inOtherUnit(value: number, unit: OtherUnit): number {
 /**
  * What was typed in the other unit (with its decimals), as the record keeps it: a few places more than were typed, so that it comes back
  * as it was typed: 140 °F is 60 °C and 141 °F is 60.56 °C, which `inOtherUnitAsGiven` shows as 141 again.
- * @throws RangeError when the value is not finite or the decimals are not a whole number from 0 to 9
+ * @throws RangeError when the value is not finite or the decimals are not a whole number from 0 to 15
  */
 export function fromOtherUnit(typed: { value: number; decimals: number; unit: OtherUnit }): number {
   requireNumber(typed)
