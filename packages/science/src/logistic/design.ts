@@ -35,6 +35,17 @@ export function namesOf(rows: readonly Readonly<Record<string, number>>[]): stri
  * scaledDesign([{ outcome: 1, x: 2 }, { outcome: 0, x: 2 }]).patterns.trials.length // => 1
  */
 export function scaledDesign(rows: readonly LogisticRow[]): ScaledDesign {
+  const known = DESIGNS.get(rows)
+  if (known !== undefined) return known
+  const design = designOf(rows)
+  DESIGNS.set(rows, design)
+  return design
+}
+
+/** The check of the input and the fit want the same design of the same rows. */
+const DESIGNS = new WeakMap<readonly LogisticRow[], ScaledDesign>()
+
+function designOf(rows: readonly LogisticRow[]): ScaledDesign {
   const covariates = namesOf(rows)
   const scales = [1, ...covariates.map((name) => rootMeanSquare(rows, name))]
   const groups = new Map<string, { x: number[]; trials: number; events: number }>()
@@ -45,16 +56,26 @@ export function scaledDesign(rows: readonly LogisticRow[]): ScaledDesign {
     groups.set(key, { x, trials: before.trials + 1, events: before.events + row.outcome })
   }
   const all = [...groups.values()]
+  const x = Float64Array.from(all.flatMap((group) => group.x))
   return {
     names: ['intercept', ...covariates],
     scales,
     patterns: {
       columns: scales.length,
-      x: Float64Array.from(all.flatMap(({ x }) => x)),
+      x,
+      products: productsOf(x, scales.length),
       trials: Float64Array.from(all, ({ trials }) => trials),
       events: Float64Array.from(all, ({ events }) => events),
     },
   }
+}
+
+function productsOf(x: Float64Array, columns: number): Float64Array {
+  const products = new Float64Array(((x.length / columns) * columns * (columns + 1)) / 2)
+  for (let at = 0, t = 0; at < x.length; at += columns)
+    for (let j = 0; j < columns; j++)
+      for (let k = 0; k <= j; k++) products[t++] = (x[at + j] as number) * (x[at + k] as number)
+  return products
 }
 
 function rootMeanSquare(rows: readonly LogisticRow[], name: string): number {

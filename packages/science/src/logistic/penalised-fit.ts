@@ -5,6 +5,8 @@ import { learntCurvature } from '../likelihood/curvature.ts'
 export interface Patterns {
   columns: number
   x: Float64Array
+  /** Products of every two columns, as the lower triangle of each row's own square; row by row. */
+  products: Float64Array
   trials: Float64Array
   events: Float64Array
 }
@@ -29,10 +31,11 @@ export interface PenalisedPoint {
  * @source firth-1993
  */
 export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): PenalisedPoint {
-  const { columns, x, trials, events } = patterns
+  const { columns, x, products, trials, events } = patterns
   const rows = trials.length
   const chance = new Float64Array(rows)
-  const information = new Float64Array(columns * columns)
+  /** The lower triangle of the information, row by row. */
+  const triangle = new Float64Array((columns * (columns + 1)) / 2)
   let logLikelihood = 0
   /** Of 1 + odds, whose logarithm is taken once. */
   let product = 1
@@ -40,24 +43,27 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
     const at = r * columns
     let linear = 0
     for (let j = 0; j < columns; j++) linear += (x[at + j] as number) * (coefficients[j] as number)
-    const [n, s] = [trials[r] as number, events[r] as number]
+    const n = trials[r] as number
+    const s = events[r] as number
     /** Of the rarer outcome over the other; never above 1. */
     const odds = Math.exp(-Math.abs(linear))
-    const pi = linear > 0 ? 1 / (1 + odds) : odds / (1 + odds)
+    const larger = 1 / (1 + odds)
+    const pi = linear > 0 ? larger : odds * larger
     chance[r] = pi
     logLikelihood -= Math.abs(linear) * (linear > 0 ? n - s : s)
     if (n === 1 && product < LARGE) product *= 1 + odds
     else logLikelihood -= n * Math.log1p(odds)
-    const weight = (n * odds) / ((1 + odds) * (1 + odds))
-    for (let j = 0; j < columns; j++) {
-      const weighed = weight * (x[at + j] as number)
-      for (let k = 0; k <= j; k++)
-        information[j * columns + k] = (information[j * columns + k] as number) + weighed * (x[at + k] as number)
-    }
+    const weight = n * odds * larger * larger
+    for (let t = 0, p = r * triangle.length; t < triangle.length; t++, p++)
+      triangle[t] = (triangle[t] as number) + weight * (products[p] as number)
   }
   logLikelihood -= Math.log(product)
-  for (let j = 0; j < columns; j++)
-    for (let k = 0; k < j; k++) information[k * columns + j] = information[j * columns + k] as number
+  const information = new Float64Array(columns * columns)
+  for (let j = 0, t = 0; j < columns; j++)
+    for (let k = 0; k <= j; k++, t++) {
+      information[j * columns + k] = triangle[t] as number
+      information[k * columns + j] = triangle[t] as number
+    }
   const root = choleskyOf(information, columns)
   if (root === undefined)
     return { coefficients, logLikelihood: Number.NEGATIVE_INFINITY, score: new Float64Array(columns), information }
@@ -69,24 +75,42 @@ export function penalisedPoint(patterns: Patterns, coefficients: Float64Array): 
 const LARGE = 1e300
 
 function penalisedScore(
-  { columns, x, trials, events }: Patterns,
+  { columns, x, products, trials, events }: Patterns,
   { chance, root }: { chance: Float64Array; root: Cholesky },
 ): Float64Array {
   const score = new Float64Array(columns)
-  const inverse = inverseOf(root)
+  const inverse = squareOf(inverseOf(root), columns)
   for (let r = 0; r < trials.length; r++) {
     const at = r * columns
+    // Two sums, so that one need not wait for the other.
     let leverage = 0
-    for (let i = 0; i < columns; i++) {
-      let part = 0
-      for (let k = 0; k <= i; k++) part += (inverse[i * columns + k] as number) * (x[at + k] as number)
-      leverage += part * part
+    let rest = 0
+    const first = r * inverse.length
+    const even = inverse.length & ~1
+    for (let t = 0; t < even; t += 2) {
+      leverage += (inverse[t] as number) * (products[first + t] as number)
+      rest += (inverse[t + 1] as number) * (products[first + t + 1] as number)
     }
-    const [n, pi] = [trials[r] as number, chance[r] as number]
+    if (even < inverse.length) rest += (inverse[even] as number) * (products[first + even] as number)
+    leverage += rest
+    const n = trials[r] as number
+    const pi = chance[r] as number
     const residual = (events[r] as number) - n * pi + n * pi * (1 - pi) * leverage * (0.5 - pi)
     for (let j = 0; j < columns; j++) score[j] = (score[j] as number) + residual * (x[at + j] as number)
   }
   return score
+}
+
+/** The inverse of A from that of its root, as the lower triangle; what stands on both sides of the diagonal doubled. */
+function squareOf(root: Float64Array, columns: number): Float64Array {
+  const square = new Float64Array((columns * (columns + 1)) / 2)
+  for (let i = 0, t = 0; i < columns; i++)
+    for (let j = 0; j <= i; j++, t++) {
+      let sum = 0
+      for (let k = i; k < columns; k++) sum += (root[k * columns + i] as number) * (root[k * columns + j] as number)
+      square[t] = i === j ? sum : 2 * sum
+    }
+  return square
 }
 
 const ENOUGH_STEPS = 400
@@ -102,14 +126,14 @@ const ROUNDING = 1e-9
  * near the top with the curvature that the steps teach. Ends for every input.
  *
  * @param patterns the data
- * @param from where to start, and the columns that may move
+ * @param from where to start, the columns that may move, and the gain of likelihood that is not worth a step (preset: none that shows)
  * @source firth-1993
  */
 export function climb(
   patterns: Patterns,
-  from: { coefficients: Float64Array; free: readonly number[] },
+  from: { coefficients: Float64Array; free: readonly number[]; enough?: number },
 ): PenalisedPoint {
-  const { free } = from
+  const { free, enough = NO_GAIN } = from
   let point = penalisedPoint(patterns, from.coefficients)
   let curvature = point.information
   let near = false
@@ -118,7 +142,7 @@ export function climb(
     if (direction === undefined) return point
     const gain = free.reduce((sum, j, i) => sum + (point.score[j] ?? 0) * (direction[i] ?? 0), 0)
     const small = gain < SMALL_GAIN
-    if (gain < NO_GAIN) return point
+    if (gain < enough) return point
     const work = { point, free, direction }
     const next = firstHigher(patterns, { ...work, least: point.logLikelihood - (small ? ROUNDING : 0) })
     if (next === undefined) return point

@@ -68,6 +68,8 @@ function coefficient(design: ScaledDesign, { level, ...held }: Held & { level: n
 }
 
 const SAME_FALL = 1e-7
+/** A gain that does not change a fall of the likelihood in its twelfth digit. */
+const FALL_ENOUGH = 1e-14
 
 /** The limit by one search over all coefficients; nothing where the others can then still do better. */
 function quickLimit({ patterns }: ScaledDesign, sought: Held & { side: 1 | -1; wanted: number }): number | undefined {
@@ -75,21 +77,33 @@ function quickLimit({ patterns }: ScaledDesign, sought: Held & { side: 1 | -1; w
   const coefficients = profileLimit({ ...sought, at: (beta) => penalisedPoint(patterns, beta) })
   if (coefficients === undefined) return undefined
   const free = [...coefficients.keys()].filter((other) => other !== j)
-  const fall = top.logLikelihood - climb(patterns, { coefficients, free }).logLikelihood
+  const fall = top.logLikelihood - climb(patterns, { coefficients, free, enough: FALL_ENOUGH }).logLikelihood
   return Math.abs(fall - wanted) < SAME_FALL ? coefficients[j] : undefined
 }
 
 /** The fall of the penalised likelihood with one coefficient held, and its slope there; each search starts where the one before ended. */
 function profile({ patterns }: ScaledDesign, { top, j }: Held) {
   const free = [...top.coefficients.keys()].filter((other) => other !== j)
+  const along = alongWith(top, j)
   let near = top.coefficients
   return (value: number) => {
-    const coefficients = Float64Array.from(near)
+    const moved = value - (near[j] as number)
+    const coefficients = near.map((each, k) => each + moved * (along[k] as number))
     coefficients[j] = value
-    const point = climb(patterns, { coefficients, free })
+    const point = climb(patterns, { coefficients, free, enough: FALL_ENOUGH })
     if (Number.isFinite(point.logLikelihood)) near = point.coefficients
     return { fall: top.logLikelihood - point.logLikelihood, slope: -(point.score[j] ?? 0) }
   }
+}
+
+/** How far the others go when one coefficient goes by 1, at the top. */
+function alongWith({ information }: PenalisedPoint, j: number): Float64Array {
+  const size = Math.sqrt(information.length)
+  const root = choleskyOf(information, size)
+  const unit = Float64Array.from({ length: size }, (_, k) => Number(k === j))
+  if (root === undefined) return unit
+  const column = solveWith(root, unit)
+  return column.map((part) => part / (column[j] as number))
 }
 
 const ENOUGH_STEPS = 100
