@@ -1,3 +1,4 @@
+import { firstWhere } from '../distributions/first-where.ts'
 import type { Span } from './reading.ts'
 import { type Groups, likeliestShares } from './turnbull-shares.ts'
 
@@ -74,9 +75,11 @@ function innermost(ends: readonly Ends[]): Ends[] {
 
 function groupsOf(ends: readonly Ends[], cells: readonly Ends[]): Groups {
   const counts = new Map<number, number>()
+  const firstCell = (holds: (cell: Ends) => boolean) =>
+    firstWhere({ least: 0, most: cells.length }, (k) => holds(cells[k] as Ends))
   for (const { low, high } of ends) {
-    const first = firstWhere(cells, (cell) => order(cell.low, low) >= 0)
-    const last = firstWhere(cells, (cell) => order(cell.high, high) > 0) - 1
+    const first = firstCell((cell) => order(cell.low, low) >= 0)
+    const last = firstCell((cell) => order(cell.high, high) > 0) - 1
     const key = first * cells.length + last
     counts.set(key, (counts.get(key) ?? 0) + 1)
   }
@@ -87,16 +90,4 @@ function groupsOf(ends: readonly Ends[], cells: readonly Ends[]): Groups {
     count: Float64Array.from(counts.values()),
     readings: ends.length,
   }
-}
-
-/** The first cell of which something that stays true is true. */
-function firstWhere(cells: readonly Ends[], holds: (cell: Ends) => boolean): number {
-  let [low, high] = [0, cells.length]
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2)
-    const cell = cells[middle]
-    if (cell !== undefined && holds(cell)) high = middle
-    else low = middle + 1
-  }
-  return low
 }

@@ -58,7 +58,7 @@ export const buildShape = () => ({
 })
 
 /**
- * The temperature of the water in a pipe and of the air around it.
+ * The field of the temperature of the air around a pipe (°C, at most 80).
  *
  * @param lowestAirC the coldest air that may be given (°C)
  * @source none: it computes nothing of the trade
@@ -67,7 +67,7 @@ export const ambientField = (lowestAirC: number) =>
   field(z.number().min(lowestAirC).max(80), { what: 'temperature of the air around the pipe', unit: '°C' })
 
 /**
- * The thickness of a pipe's wall, left out where it should not count.
+ * The field of the thickness of a pipe's wall (mm), 0 where it should not count.
  *
  * @source none: it computes nothing of the trade
  */

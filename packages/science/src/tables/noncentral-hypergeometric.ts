@@ -1,3 +1,4 @@
+import { firstWhere } from '../distributions/first-where.ts'
 import type { Support } from './lattice.ts'
 
 /** A 2×2 table with fixed margins: how many exposed are cases can run from `least` to `most`. */
@@ -87,16 +88,4 @@ function joined(downwards: Weights, upwards: Weights): Float64Array {
   for (let i = 0; i < middle; i++) chances[middle - 1 - i] = (downwards.held[i] as number) / total
   for (let i = 0; i < upwards.count; i++) chances[middle + 1 + i] = (upwards.held[i] as number) / total
   return chances
-}
-
-/** The first k of a range for which a condition that stays true once true holds; `most` where it never does. */
-function firstWhere({ least, most }: { least: number; most: number }, holds: (k: number) => boolean): number {
-  let low = least
-  let high = most
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2)
-    if (holds(middle)) high = middle
-    else low = middle + 1
-  }
-  return low
 }
