@@ -81,6 +81,7 @@ const SCHEMAS: Record<string, z.ZodType> = {
   }),
   'chlorine/hypochlorous.json': figures,
   'chlorine/decay.json': figures,
+  'chlorine/products.json': figures,
   'inactivation/heat.json': z.strictObject({
     ...file,
     unit: z.record(z.string(), text),

@@ -17,7 +17,7 @@ test.each(each)('$id: its worked example is what it answers', ({ calculation }) 
   const answer = runCalculation({ id, input: example.input })
   if ('issues' in answer) throw new Error(JSON.stringify(answer.issues))
   expect(rounded(answer.result)).toEqual(rounded(example.output))
-  expect(answer).toMatchObject({ sources: calculation.sources, cautions: calculation.cautions })
+  expect(answer).toMatchObject({ sources: calculation.sources, cautions: expect.arrayContaining(calculation.cautions) })
 })
 
 test.each(each)('$id: every field is described, and one whose name ends in a unit has that unit', ({ calculation }) => {

@@ -30,7 +30,7 @@ import { twoByTwoCalculation } from '../tables/two-by-two.ts'
 import { alleleDistanceCalculation } from '../typing/allele-distance.ts'
 import { discriminationIndexCalculation } from '../typing/discrimination-index.ts'
 import { minimumSpanningTreeCalculation } from '../typing/minimum-spanning-tree.ts'
-import type { Calculation, RunOptions } from './descriptor.ts'
+import { type Calculation, cautionsOf, type RunOptions } from './descriptor.ts'
 import { issuesFromZod } from './from-zod.ts'
 import { describeReceived, type Issue } from './issue.ts'
 import type { Source } from './sources.ts'
@@ -118,7 +118,7 @@ export function runCalculation({ id, input, progress }: CalculationRequest): Cal
   const result = calculation.run(checked.data, { progress })
   const sound = calculation.output.safeParse(result)
   if (!sound.success) return { issues: issuesFromZod(sound.error, result).map(outOfReach) }
-  return { result, sources: calculation.sources, cautions: calculation.cautions }
+  return { result, sources: calculation.sources, cautions: cautionsOf(calculation, { input: checked.data, result }) }
 }
 
 /** A run expected to take longer than this is made beside what others wait for: in a worker, with its progress shown. */

@@ -25,7 +25,10 @@ export interface Calculation<Input = unknown, Output = unknown> {
   /** Unit of each top-level field of input and output that has one. */
   units: Record<string, string>
   sources: Source[]
+  /** What every answer is given with. */
   cautions: string[]
+  /** What this one answer calls for beyond them: a figure that is odd or dangerous. */
+  cautionsFor?(worked: { input: Input; result: Output }): string[]
   /** A worked example; the output is exactly what `run` gives for the input. */
   example: { input: unknown; output: unknown }
   run(input: Input, options?: RunOptions): Output
@@ -37,13 +40,14 @@ export interface Calculation<Input = unknown, Output = unknown> {
 }
 
 interface Definition<Input extends z.ZodObject, Output extends z.ZodObject>
-  extends Omit<Calculation, 'version' | 'input' | 'output' | 'units' | 'example' | 'run'> {
+  extends Omit<Calculation, 'version' | 'input' | 'output' | 'units' | 'example' | 'run' | 'cautionsFor'> {
   /** 1 where not given. */
   version?: number
   input: Input
   output: Output
   example: { input: z.input<Input>; output: z.output<Output> }
   run(input: z.output<Input>, options?: RunOptions): z.output<Output>
+  cautionsFor?(worked: { input: z.output<Input>; result: z.output<Output> }): string[]
 }
 
 /**
@@ -63,6 +67,22 @@ export function defineCalculation<Input extends z.ZodObject, Output extends z.Zo
 function unitsOf(schema: z.ZodObject): Record<string, string> {
   const pairs = Object.entries(schema.shape).map(([name, field]) => [name, unitOf(field as z.ZodType)] as const)
   return Object.fromEntries(pairs.filter(([, unit]) => unit !== ''))
+}
+
+/**
+ * The cautions of one answer: those it alone calls for first, then those of every answer.
+ *
+ * @param calculation the descriptor
+ * @param worked its checked input and its result
+ * @source none: it computes nothing of the trade
+ * @example
+ * cautionsOf({ cautions: ['b'], cautionsFor: () => ['a'] }, { input: {}, result: {} }) // => ["a", "b"]
+ */
+export function cautionsOf(
+  calculation: Pick<Calculation, 'cautions' | 'cautionsFor'>,
+  worked: { input: unknown; result: unknown },
+): string[] {
+  return [...(calculation.cautionsFor?.(worked) ?? []), ...calculation.cautions]
 }
 
 /**

@@ -106,6 +106,16 @@ test('a method without an answer says why', () => {
   expect(run([{ below: 5 }, { above: 10 }]).kaplanMeier).toBeUndefined()
 })
 
+test('a mean that rests on the tail of the curve is said to, and one within the readings is not', () => {
+  const cautions = (values: unknown) => {
+    const answer = runCalculation({ id: 'censored-summary', input: { values } })
+    return 'cautions' in answer ? answer.cautions.join(' ') : ''
+  }
+  const hidden = Array.from({ length: 18 }, () => ({ below: 10 }))
+  expect(cautions([...hidden, 35, 900])).toContain('tail of the fitted curve')
+  expect(cautions([20, 30, 40, 60, 90, 110, { below: 25 }])).not.toContain('tail of the fitted curve')
+})
+
 test('extreme readings are answered in finite numbers or refused', () => {
   const answer = (values: unknown) => runCalculation({ id: 'censored-summary', input: { values } })
   expect(answer([1e-9, 1e12, { below: 1e12 }, { above: 1e-9 }])).toHaveProperty('result')

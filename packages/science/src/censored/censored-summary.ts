@@ -163,6 +163,24 @@ const EXAMPLE = {
   level: 0.95,
 }
 
+const TAIL =
+  'The mean or its upper limit lies far above the readings: it comes from the tail of the fitted curve, not from what was measured. Report the median and the quantiles instead.'
+
+/** A mean above every reading, or a limit of it beyond all of them together even were each as high as the highest. */
+function restsOnTail(
+  { mean = Infinity, interval }: { mean?: number | undefined; interval: { upper?: number | undefined } },
+  readings: readonly Reading[],
+): boolean {
+  const highest = readings.reduce((most: number, reading) => Math.max(most, highestNamed(reading)), 0)
+  return mean > highest || (interval.upper ?? Infinity) > highest * readings.length
+}
+
+function highestNamed(reading: Reading): number {
+  if (typeof reading === 'number') return reading
+  if ('between' in reading) return reading.between[1]
+  return 'below' in reading ? reading.below : reading.above
+}
+
 export const censoredSummaryCalculation = defineCalculation({
   id: 'censored-summary',
   title: 'Results with values below the limit',
@@ -255,6 +273,8 @@ export const censoredSummaryCalculation = defineCalculation({
     'wellner-zhan-1997',
     'burridge-1981',
   ),
+  cautionsFor: ({ input: { values }, result: { mle } }) =>
+    mle !== undefined && restsOnTail(mle, values) ? [TAIL] : [],
   cautions: [
     'With more than about four in five readings below the limit, or fewer than about five values, every method guesses: report the positives and their limits instead.',
     'The lognormal mean is driven by the tail. Legionella counts of one building differ by day and tap far more than these limits tell.',

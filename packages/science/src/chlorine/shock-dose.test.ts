@@ -47,6 +47,18 @@ test('a density in another unit, which would change the dose a thousandfold, is 
   }
 })
 
+test('a strength no such product has is answered with a caution that comes first', () => {
+  const first = (kind: string, availableChlorinePercent: number) => {
+    const product = { kind, availableChlorinePercent, densityKgPerL: 1.2 }
+    const answer = runCalculation({ id: 'shock-dose', input: { waterVolumeL: 1000, targetMgPerL: 50, product } })
+    return 'cautions' in answer ? answer.cautions[0] : answer.issues
+  }
+  expect(first('calcium-hypochlorite', 0.65)).toContain('0.65 % available chlorine is unusual')
+  expect(first('sodium-hypochlorite', 65)).toContain('65 % available chlorine is unusual')
+  expect(first('calcium-hypochlorite', 65)).not.toContain('unusual')
+  expect(first('sodium-hypochlorite', 12.5)).not.toContain('unusual')
+})
+
 test('pounds and gallons give the same dose as kilograms and litres', () => {
   fc.assert(
     fc.property(inputs, real(0.1, 10), (input, perUnit) => {

@@ -1,3 +1,4 @@
+import usual from '@rillmark/reference/chlorine/products.json' with { type: 'json' }
 import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure, refuse } from '../catalogue/fields.ts'
@@ -78,6 +79,21 @@ const input = z.strictObject({
   ),
 })
 
+const { weakestSolution, strongestSolution, weakestSolid, strongestSolid } = usual.figures
+const USUAL_PERCENT = {
+  'sodium-hypochlorite': { what: 'a solution', from: weakestSolution.value, to: strongestSolution.value },
+  'calcium-hypochlorite': { what: 'a solid', from: weakestSolid.value, to: strongestSolid.value },
+}
+
+/** A share written for a per cent changes the dose a hundredfold. */
+function oddStrength({ kind, availableChlorinePercent }: ShockDoseInput['product']): string[] {
+  const { what, from, to } = USUAL_PERCENT[kind]
+  if (availableChlorinePercent >= from && availableChlorinePercent <= to) return []
+  return [
+    `${availableChlorinePercent} % available chlorine is unusual: ${what} commonly has ${from} to ${to} % by weight. Read the label again before anything is dosed: a slip here changes the dose many times over.`,
+  ]
+}
+
 export const shockDoseCalculation = defineCalculation({
   id: 'shock-dose',
   title: 'Product for a shock disinfection',
@@ -98,7 +114,8 @@ export const shockDoseCalculation = defineCalculation({
     litres: field(z.number().optional(), { what: 'product, of a solution', unit: 'L' }),
     kilograms: field(z.number().optional(), { what: 'product, of a solid', unit: 'kg' }),
   }),
-  sources: sourcesOf('c1v1', 'maine-disinfection-equations'),
+  sources: sourcesOf('c1v1', 'maine-disinfection-equations', 'common-practice'),
+  cautionsFor: ({ input: { product } }) => oddStrength(product),
   cautions: [
     'The product label and the local code come first; leave the work to people licensed for it. Nobody may drink from, wash at or shower in the system meanwhile.',
     'Never let hypochlorite meet an acid or another cleaner: it gives off poisonous gas. Keep it from the drain until the residual is gone: see dechlorination, and the local code.',

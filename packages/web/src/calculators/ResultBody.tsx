@@ -1,4 +1,4 @@
-import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
+import { type Calculation, cautionsOf } from '@rillmark/science/catalogue/descriptor.ts'
 import { type ReactNode, useMemo } from 'react'
 import { fieldsOf, type NamedField } from '../form/field-spec.ts'
 import { labelAt } from '../form/label-at.ts'
@@ -19,6 +19,7 @@ export interface ResultBodyProps {
 
 /** What came out, with its cautions; or what is still needed. */
 export function ResultBody({ calculation, fields, run }: ResultBodyProps): ReactNode {
+  const cautions = run.kind === 'worked' ? cautionsOf(calculation, run.worked) : calculation.cautions
   return (
     <>
       <div className="stack" aria-live="polite">
@@ -34,7 +35,7 @@ export function ResultBody({ calculation, fields, run }: ResultBodyProps): React
           onCancel={run.stop}
         />
       )}
-      {calculation.cautions.map((caution) => (
+      {cautions.map((caution) => (
         <Caution key={caution}>{caution}</Caution>
       ))}
     </>

@@ -1,5 +1,5 @@
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
-import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
+import { type Calculation, cautionsOf } from '@rillmark/science/catalogue/descriptor.ts'
 import type { Known } from '@rillmark/science/catalogue/sources.ts'
 import { fieldsOf } from '../form/field-spec.ts'
 import { lowerFirst } from '../form/label-at.ts'
@@ -92,7 +92,7 @@ function valuesAt(root: unknown, path: string): readonly unknown[] {
 
 /** The whole working in plain text: to copy, to record, to read aloud. */
 export function workingText(calculation: Calculation, { worked, units }: Told): string {
-  const { id, version, title, input, output, formula, sources, cautions } = calculation
+  const { id, version, title, input, output, formula, sources } = calculation
   const symbols = symbolRows(calculation, { worked, units })
   return [
     `${title} (${id}, version ${version})`,
@@ -107,7 +107,7 @@ export function workingText(calculation: Calculation, { worked, units }: Told): 
     ...symbols.map(({ symbol, standsFor, value }) => `  ${symbol}: ${standsFor}${value === '' ? '' : ` = ${value}`}`),
     '',
     'Cautions',
-    ...cautions.map((caution) => `- ${caution}`),
+    ...cautionsOf(calculation, worked).map((caution) => `- ${caution}`),
     '',
     'Sources',
     ...sources.map(({ citation, known }) => `- ${citation} (${KNOWN_WORDS[known]})`),
