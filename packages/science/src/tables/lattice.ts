@@ -38,7 +38,7 @@ export function tailsOf({ least, chances }: Support, { observed, share }: { obse
   const at = observed - least
   let [above, below] = [0, 0]
   for (let i = 0; i < Math.min(at, chances.length); i++) below += chances[i] as number
-  for (let i = chances.length - 1; i > at; i--) above += chances[i] as number
+  for (let i = chances.length - 1; i > Math.max(at, -1); i--) above += chances[i] as number
   const own = (chances[at] ?? 0) * share
   return { above: above + own, below: below + own }
 }
@@ -82,7 +82,7 @@ function logTails(
     below += chance
     farBelow += chance * (i - at)
   }
-  for (let i = chances.length - 1; i > at; i--) {
+  for (let i = chances.length - 1; i > Math.max(at, -1); i--) {
     const chance = chances[i] as number
     above += chance
     farAbove += chance * (i - at)

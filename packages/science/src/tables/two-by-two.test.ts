@@ -54,6 +54,19 @@ test('exact limits contain mid-p limits', () => {
   )
 })
 
+test('a table far below what chance gives is answered like the one far above it', () => {
+  for (const [a, b, c, d] of [
+    [2000, 8000, 6000, 4000],
+    [500_000, 1_000_000, 1_000_000, 700_000],
+    [0, 1_000_000, 1_000_000, 0],
+  ] as const) {
+    const low = twoByTwo({ exposedCases: a, exposedWell: b, unexposedCases: c, unexposedWell: d, level })
+    const high = twoByTwo({ exposedCases: c, exposedWell: d, unexposedCases: a, unexposedWell: b, level })
+    expect([low.midP, low.fisherTwoSided]).toEqual([high.midP, high.fisherTwoSided])
+    expect((low.oddsRatio.interval.upper ?? 0) * (high.oddsRatio.interval.lower ?? 0)).toBeCloseTo(1, 9)
+  }
+})
+
 test('an empty row is refused', () => {
   expect(() => twoByTwo({ exposedCases: 0, exposedWell: 0, unexposedCases: 1, unexposedWell: 1, level })).toThrow(
     RangeError,
