@@ -24,18 +24,24 @@ export interface LikelyExposure {
 const FEWEST_ONSETS = 3
 const MODELS = published.models.map(({ id }) => ({ family: 'published', id }))
 
+/** What is put into `exposure-time`: the onsets known, in order, and the published incubation models together. */
+export function exposureFigures(state: CasesState): LikelyExposure['input'] {
+  const onsets = caseWindows(state).flatMap(({ entry }) => entry.body.onsetDate ?? [])
+  return { onsets: onsets.map((from) => ({ from })), models: MODELS }
+}
+
 /** The likeliest time of exposure by one source, once three onsets are known; the published incubation times together. */
 export function likelyExposure(state: CasesState): LikelyExposure | undefined {
-  const onsets = caseWindows(state).flatMap(({ entry }) => entry.body.onsetDate ?? [])
+  const input = exposureFigures(state)
+  const { onsets } = input
   const [first, last] = [onsets[0], onsets.at(-1)]
   if (onsets.length < FEWEST_ONSETS || first === undefined || last === undefined) return undefined
-  const input = { onsets: onsets.map((from) => ({ from })), models: MODELS }
   const checked = exposureInput.safeParse(input)
   if (!checked.success) return undefined
   const { mostLikelyDay, interval, fits, level } = exposureTime(checked.data)
   return {
     cases: onsets.length,
-    apartDays: daysBetween(first, last),
+    apartDays: daysBetween(first.from, last.from),
     day: mostLikelyDay,
     from: dayOf(interval.lower),
     to: dayOf(interval.upper),

@@ -1,3 +1,4 @@
+import { likelyExposure } from '@rillmark/casebook/cases/likely-exposure.ts'
 import {
   below,
   collected,
@@ -23,13 +24,15 @@ const isolate = (code: string, sequenceType: string) =>
   })
 const state = stateOf(
   described,
-  make('case.recorded', {
-    code: 'MH-01',
-    classification: 'confirmed',
-    onsetDate: '2026-03-04',
-    link: 'not judged',
-    isolate: 'not known',
-  }),
+  ...['2026-03-04', '2026-03-06', '2026-03-07'].map((onsetDate, at) =>
+    make('case.recorded', {
+      code: `MH-0${at + 1}`,
+      classification: 'confirmed',
+      onsetDate,
+      link: 'not judged',
+      isolate: 'not known',
+    }),
+  ),
   ...[1, 2, 3].map((number) => collected(number, {})),
   reported(1, { value: count(2000) }),
   reported(2, { value: below }),
@@ -51,6 +54,12 @@ test('the share worked in place is the share the screen shows', () => {
     estimate: shown?.estimate,
     interval: shown?.interval,
   })
+})
+
+test('the time of exposure worked in place is the time the cases screen shows', () => {
+  const shown = likelyExposure(state.cases)
+  expect(shown).toBeDefined()
+  expect(worked(findingsOffers(state, rows), 'exposure-time')).toMatchObject({ mostLikelyDay: shown?.day })
 })
 
 test('isolates are counted by their type', () => {

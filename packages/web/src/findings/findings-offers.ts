@@ -1,3 +1,4 @@
+import { exposureFigures } from '@rillmark/casebook/cases/likely-exposure.ts'
 import { definitionInUse } from '@rillmark/casebook/cases/windows.ts'
 import { given } from '@rillmark/casebook/entry/given.ts'
 import { CONFIDENCE_LEVEL } from '@rillmark/casebook/findings/confidence.ts'
@@ -38,19 +39,15 @@ function proportionStart(rows: readonly SampleRow[]): object {
   return total === 0 ? {} : { positive, total, method: 'wilson', level: CONFIDENCE_LEVEL }
 }
 
-const onsetsOf = ({ cases }: InvestigationState): readonly string[] =>
-  [...cases.cases.values()]
-    .filter(({ body }) => body.classification !== 'not a case')
-    .flatMap(({ body }) => body.onsetDate ?? [])
-    .sort()
-
 function incubationStart(state: InvestigationState): object {
-  return given({ onsetDate: onsetsOf(state)[0], definition: definitionInUse(state.cases) })
+  const [first] = exposureFigures(state.cases).onsets
+  return given({ onsetDate: first?.from, definition: definitionInUse(state.cases) })
 }
 
+/** The same as the cases screen puts in. */
 function exposureStart(state: InvestigationState): object {
-  const onsets = onsetsOf(state).map((from) => ({ from }))
-  return onsets.length === 0 ? {} : { onsets }
+  const figures = exposureFigures(state.cases)
+  return figures.onsets.length === 0 ? {} : figures
 }
 
 /** How many isolates there are of each sequence type. */
