@@ -5,6 +5,7 @@ import { describeReceived, type Issue, issueLine } from '@rillmark/science/catal
 import { calculationFacts, explainCalculation } from './calc-explain.ts'
 import { calculationTable } from './calc-table.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
+import { jsonPieces } from './json-pieces.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
 
@@ -114,8 +115,17 @@ async function runOne({ calculation, json, io }: One): Promise<number> {
   done()
   if ('issues' in answer) return reportProblems(answer.issues, io)
   const readable = io.terminal === true && !json
-  io.out(readable ? calculationTable(calculation, answer) : `${JSON.stringify(answer, null, 2)}\n`)
+  if (readable) io.out(calculationTable(calculation, answer))
+  else await writeJson(answer, io)
   return exitCode.success
+}
+
+async function writeJson(answer: unknown, io: CommandIo): Promise<void> {
+  for (const piece of jsonPieces(answer)) {
+    io.out(piece)
+    await io.drained?.()
+  }
+  io.out('\n')
 }
 
 /** Answers each line as it comes; the exit code tells whether any could not be used. */
