@@ -59,7 +59,7 @@ export function barrels(sources: readonly Source[]): Finding[] {
 }
 
 /** The project path an import leads to; undefined for a library. */
-export function targetPath(from: string, specifier: string): string | undefined {
+function targetPath(from: string, specifier: string): string | undefined {
   const bare = specifier.replace(/\?.*$/, '')
   if (bare.startsWith('.')) return posix.join(posix.dirname(from), bare)
   const [, room, rest] = /^@rillmark\/([^/]+)\/?(.*)$/.exec(bare) ?? []

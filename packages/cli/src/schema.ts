@@ -12,7 +12,7 @@ interface Format {
 }
 
 /** The file formats a schema can be asked for. To add one, add its line. */
-export const FORMATS: Readonly<Record<string, Format>> = {
+const FORMATS: Readonly<Record<string, Format>> = {
   'quick-description': {
     summary: 'what a building’s water person says in two minutes',
     schema: quickDescriptionSchema,

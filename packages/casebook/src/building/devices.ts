@@ -16,7 +16,7 @@ const deviceSchema = z.strictObject({
 })
 
 /** A list of devices to look for; a jurisdiction may bring its own. */
-export const deviceListSchema = z.strictObject({
+const deviceListSchema = z.strictObject({
   format: z.literal('rillmark/device-list@1'),
   version: z.string(),
   purpose: words,

@@ -4,7 +4,7 @@ import { quickDescriptionSchema } from './quick-description.ts'
 import { componentSchema, pipeSchema, supplySchema, waterSystemSchema } from './water-system.ts'
 
 /** One change to the described water system. */
-export const systemChangeSchema = z.discriminatedUnion('change', [
+const systemChangeSchema = z.discriminatedUnion('change', [
   z.strictObject({ change: z.literal('put-component'), component: componentSchema }),
   z.strictObject({ change: z.literal('remove-component'), id: componentId }),
   z.strictObject({ change: z.literal('put-pipe'), pipe: pipeSchema }),

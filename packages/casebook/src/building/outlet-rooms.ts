@@ -22,7 +22,7 @@ const kindsOf = (counts: OutletCounts): [ComponentKind, number][] =>
  * Gives the outlets of a place their rooms: the first of each kind share the first room of the riser, the second of
  * each kind the next one. Rooms of a riser keep their last digits on every floor, as in most buildings.
  */
-export function outletRooms(description: QuickDescription, shape: BuildingShape): (place: Place) => OutletInRoom[] {
+function outletRooms(description: QuickDescription, shape: BuildingShape): (place: Place) => OutletInRoom[] {
   const places = shape.floors.flatMap((floor) => shape.risers.map((riser) => outletsAt(description, { floor, riser })))
   const most = Math.max(1, ...places.map((counts) => Math.max(0, ...kindsOf(counts).map(([, count]) => count))))
   const digits = Math.max(2, String(most * shape.risers.length).length)

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { DEVICE_KINDS, DISINFECTANT_KINDS, OUTLET_KINDS } from './water-system.ts'
 
-export const QUICK_DESCRIPTION_FORMAT = 'rillmark/quick-description@1'
+const QUICK_DESCRIPTION_FORMAT = 'rillmark/quick-description@1'
 
 const name = z.string().min(1).max(80)
 const countByKind = z.partialRecord(z.enum([...OUTLET_KINDS, ...DEVICE_KINDS]), z.int().min(0).max(500))

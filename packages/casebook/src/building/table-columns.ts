@@ -13,7 +13,7 @@ const text = (name: string, ...also: string[]): Column => ({ name, type: 'text',
 const number = (name: string, ...also: string[]): Column => ({ name, type: 'number', also })
 
 /** The columns of the table of outlets and other components. Their uses are spread over `pattern` and what follows. */
-export const COMPONENT_COLUMNS: readonly Column[] = [
+const COMPONENT_COLUMNS: readonly Column[] = [
   text('id', 'outlet', 'component', 'outletid'),
   text('kind', 'type', 'outlettype'),
   { name: 'floor', type: 'whole', also: ['level', 'storey'] },
@@ -36,7 +36,7 @@ export const COMPONENT_COLUMNS: readonly Column[] = [
 ]
 
 /** The columns of the table of pipes. */
-export const PIPE_COLUMNS: readonly Column[] = [
+const PIPE_COLUMNS: readonly Column[] = [
   text('id', 'pipe', 'pipeid'),
   text('from'),
   text('to'),

@@ -7,7 +7,7 @@ export const WATER_SYSTEM_FORMAT = 'rillmark/water-system@1'
 export const CIRCUITS = ['cold', 'hot', 'tempered', 'hot-return'] as const
 
 /** The parts between the supply and the outlets. */
-export const PLANT_KINDS = [
+const PLANT_KINDS = [
   'supply-entry',
   'treatment',
   'cold-tank',
@@ -60,14 +60,14 @@ const temperatureC = z.number().min(-50).max(150)
 const knownBy = z.enum(KNOWN_BY)
 
 /** One word for every fact (`default`), and a different one where a single fact differs. */
-export const provenanceSchema = z.record(z.string().min(1), knownBy)
+const provenanceSchema = z.record(z.string().min(1), knownBy)
 
 const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day such as 07:30')
 const mixToC = temperatureC.optional()
 
 const drawSchema = z.strictObject({ at: clockTime, minutes: positive, flowLPerMin: positive, mixToC })
 
-export const useSchema = z.discriminatedUnion('pattern', [
+const useSchema = z.discriminatedUnion('pattern', [
   z.strictObject({
     pattern: z.literal('pulses'),
     eventsPerDay: positive,
@@ -118,7 +118,7 @@ export const pipeSchema = z.strictObject({
   provenance: provenanceSchema.optional(),
 })
 
-export const disinfectantSchema = z.strictObject({
+const disinfectantSchema = z.strictObject({
   kind: z.enum(DISINFECTANT_KINDS),
   residualMgPerL: notNegative.optional(),
 })
@@ -131,7 +131,7 @@ export const supplySchema = z.strictObject({
   provenance: provenanceSchema.optional(),
 })
 
-export const decaySchema = z.strictObject({
+const decaySchema = z.strictObject({
   bulkPerHour: notNegative,
   wallMPerHour: notNegative,
   referenceC: temperatureC,

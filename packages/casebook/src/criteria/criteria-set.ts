@@ -13,7 +13,7 @@ const id = z
 const words = (max: number) => z.string().trim().min(1).max(max)
 
 /** How urgent a band is: for order and for a word on the screen, never shown by colour alone. */
-export const URGENCIES = ['none', 'watch', 'act', 'act now'] as const
+const URGENCIES = ['none', 'watch', 'act', 'act now'] as const
 
 /** Where a band begins. `reaches` counts the value itself, `exceeds` does not. */
 const boundSchema = z.discriminatedUnion('kind', [

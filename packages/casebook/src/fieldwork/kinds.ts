@@ -15,24 +15,18 @@ import { stopSchema } from '../plan/plan-file.ts'
 
 const atStop = { round: roundCode, stop: z.string().min(1).max(60) }
 
-export const READING_QUANTITIES = [
-  'hot-temperature',
-  'cold-temperature',
-  'ph',
-  'free-chlorine',
-  'total-chlorine',
-] as const
+const READING_QUANTITIES = ['hot-temperature', 'cold-temperature', 'ph', 'free-chlorine', 'total-chlorine'] as const
 export type ReadingQuantity = (typeof READING_QUANTITIES)[number]
 
 /** A measured value, or the statement that it lay outside what the instrument can tell. */
-export const readingValueSchema = z.discriminatedUnion('kind', [
+const readingValueSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('value'), value: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
   z.strictObject({ kind: z.literal('below'), limit: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
   z.strictObject({ kind: z.literal('above'), limit: z.number(), unit: z.enum(['Cel', '[pH]', 'mg/L']) }),
 ])
 export type ReadingValue = z.infer<typeof readingValueSchema>
 
-export const curveSchema = z.strictObject({
+const curveSchema = z.strictObject({
   points: z
     .array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(-5).max(110) }))
     .min(1)

@@ -24,7 +24,7 @@ function runs(state: InvestigationState, { procedure, step }: { procedure: strin
 }
 
 /** True when the stop's departure from the order is on record. */
-export const orderLeft = (visit: StopVisit | undefined): boolean =>
+const orderLeft = (visit: StopVisit | undefined): boolean =>
   visit?.deviations.some(({ body }) => body.reason === 'out of order') ?? false
 
 /** Why the first water can't be sampled any more; undefined when it can or the departure is recorded. */

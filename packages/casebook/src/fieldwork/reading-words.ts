@@ -3,7 +3,7 @@ import { show, showRange } from '../units/display.ts'
 import type { ReadingValue } from './kinds.ts'
 
 /** The units of readings, in the codes of the record, as people write them. */
-export const READING_UNIT_WORDS: Readonly<Record<ReadingValue['unit'], string>> = {
+const READING_UNIT_WORDS: Readonly<Record<ReadingValue['unit'], string>> = {
   Cel: '°C',
   '[pH]': '',
   'mg/L': 'mg/L',

@@ -21,7 +21,7 @@ export function isolateComparisons(state: InvestigationState): IsolateComparison
   return ofCases.flatMap((caseIsolate) => ofSamples.map((sampleIsolate) => compareIsolates(caseIsolate, sampleIsolate)))
 }
 
-export function compareIsolates(
+function compareIsolates(
   caseIsolate: EffectiveEntry<'isolate.recorded'>,
   sampleIsolate: EffectiveEntry<'isolate.recorded'>,
 ): IsolateComparison {

@@ -19,7 +19,7 @@ export type LabelReading =
   | { readonly kind: 'issue'; readonly issue: Issue; readonly advice: string }
 
 export const LABEL_LETTERS = 'ABCDEFGHJKMNPRSTVWXYZ'
-export const LABEL_NUMBERS = { min: 1, max: 9999 } as const
+const LABEL_NUMBERS = { min: 1, max: 9999 } as const
 
 /**
  * Makes the label of one sample.

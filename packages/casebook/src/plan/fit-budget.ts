@@ -40,7 +40,7 @@ export const labelledAt = ({ samples }: { samples: readonly PlannedSample[] }): 
   samples.filter((one) => isLabelled(one)).length
 
 /** Blanks and duplicates that go with so many samples. A budget of a few samples is left to the points. */
-export function qualityFor(samples: number, budget: Budget): { blanks: number; duplicates: number } {
+function qualityFor(samples: number, budget: Budget): { blanks: number; duplicates: number } {
   const blanks =
     samples === 0 || budget.samples < PLANNING.blankFromSamples
       ? 0

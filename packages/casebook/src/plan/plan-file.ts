@@ -2,7 +2,7 @@ import * as z from 'zod'
 import { circuit, componentId, sampleKind, text } from '../entry/fields.ts'
 
 /** Why a point is in the plan, or why it was asked for. */
-export const OBLIGATIONS = [
+const OBLIGATIONS = [
   'entry',
   'heater',
   'return',
@@ -19,7 +19,7 @@ export const OBLIGATIONS = [
   'spread',
 ] as const
 
-export const reasonSchema = z.strictObject({
+const reasonSchema = z.strictObject({
   obligation: z.enum(OBLIGATIONS),
   text: text(400),
   /** ids of the entries or components the reason rests on */
@@ -27,7 +27,7 @@ export const reasonSchema = z.strictObject({
 })
 export type Reason = z.infer<typeof reasonSchema>
 
-export const plannedSampleSchema = z.strictObject({
+const plannedSampleSchema = z.strictObject({
   sampleKind,
   procedure: z.string(),
   circuit: circuit.optional(),
@@ -58,7 +58,7 @@ export const stopSchema = z.strictObject({
 })
 export type Stop = z.infer<typeof stopSchema>
 
-export const leftOutSchema = z.strictObject({ stop: stopSchema, cost: text(400) })
+const leftOutSchema = z.strictObject({ stop: stopSchema, cost: text(400) })
 
 export const budgetSchema = z.strictObject({
   samples: z.int().min(0),
@@ -69,14 +69,14 @@ export const budgetSchema = z.strictObject({
 export type Budget = z.infer<typeof budgetSchema>
 
 /** What a plan can and can't detect, for one way the building might be colonised. */
-export const scenarioSchema = z.strictObject({
+const scenarioSchema = z.strictObject({
   id: z.string(),
   words: text(300),
   detectionProbability: z.number().min(0).max(1),
 })
 
 /** What one more point, the next in order, would bring. */
-export const additionSchema = z.strictObject({
+const additionSchema = z.strictObject({
   component: componentId,
   title: text(160),
   /** how many samples the point takes */

@@ -6,7 +6,7 @@ import type { Procedure } from '../procedures/procedure.ts'
 import { budgetSchema } from './plan-file.ts'
 
 /** A place in the building a case used. */
-export const usedPlaceSchema = z.strictObject({
+const usedPlaceSchema = z.strictObject({
   caseCode: code,
   place: text(120),
   component: componentId.optional(),
@@ -16,7 +16,7 @@ export const usedPlaceSchema = z.strictObject({
 })
 export type UsedPlace = z.infer<typeof usedPlaceSchema>
 
-export const sweptDeviceSchema = z.strictObject({
+const sweptDeviceSchema = z.strictObject({
   device: text(60),
   state: z.enum(['present', 'absent', 'not looked at']),
   place: z.string().optional(),
@@ -24,7 +24,7 @@ export const sweptDeviceSchema = z.strictObject({
   entry: z.string().optional(),
 })
 
-export const worksSchema = z.strictObject({
+const worksSchema = z.strictObject({
   on: isoDate,
   what: text(60),
   components: z.array(componentId).default([]),

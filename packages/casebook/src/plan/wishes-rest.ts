@@ -58,7 +58,7 @@ function byRiser(outlets: readonly Component[]): Map<string | undefined, Compone
 }
 
 /** A row taken so that every beginning of the new order is spread evenly over the old: the middle, the quarters, the eighths … */
-export function evenly<T>(row: readonly T[]): T[] {
+function evenly<T>(row: readonly T[]): T[] {
   const bits = Math.max(1, Math.ceil(Math.log2(row.length + 1)))
   const key = (index: number): number => {
     let reversed = 0

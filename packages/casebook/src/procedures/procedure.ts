@@ -10,9 +10,9 @@ const id = z
   .max(60)
 const words = (max: number) => z.string().trim().min(1).max(max)
 
-export const STEP_KINDS = ['caution', 'prepare', 'collect', 'neutralize', 'run', 'read', 'label', 'note'] as const
+const STEP_KINDS = ['caution', 'prepare', 'collect', 'neutralize', 'run', 'read', 'label', 'note'] as const
 
-export const REQUIRED_READINGS = ['temperature-curve-hot', 'temperature-curve-cold', 'ph', 'residual'] as const
+const REQUIRED_READINGS = ['temperature-curve-hot', 'temperature-curve-cold', 'ph', 'residual'] as const
 export type RequiredReading = (typeof REQUIRED_READINGS)[number]
 
 const cautionSchema = z.strictObject({ text: words(200), ...sourcedFields })

@@ -39,7 +39,7 @@ function visitedWords({ state }: ReportContext): string {
 }
 
 /** The place of a visit as its plan names it. */
-export function visitPlace(context: ReportContext, { round, stop }: { round: string; stop: string }): string {
+function visitPlace(context: ReportContext, { round, stop }: { round: string; stop: string }): string {
   const { plan, fieldwork } = context.state
   const planned =
     plan.rounds.get(round)?.body.plan.stops.find(({ id }) => id === stop) ??

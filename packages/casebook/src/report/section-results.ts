@@ -34,7 +34,7 @@ function unitSentence({ count }: DisplayUnits): string {
 }
 
 /** A band's beginning in the words of its set. */
-export function boundWords({ from }: Pick<CriteriaBand, 'from'>, unit: string): string {
+function boundWords({ from }: Pick<CriteriaBand, 'from'>, unit: string): string {
   if (from.kind === 'not-detected') return 'not detected'
   if (from.kind === 'detected') return 'detected, whatever the count'
   return from.kind === 'reaches' ? `${from.value} ${unit} and more` : `more than ${from.value} ${unit}`
@@ -211,7 +211,7 @@ function bandCell(judgement: Judgement | undefined, { keys }: Telling): Cell {
 }
 
 /** What must be known with a result: treatment before it, filter, half limits, where it came from. */
-export function flagsOf(row: SampleRow, result?: RowResult): string[] {
+function flagsOf(row: SampleRow, result?: RowResult): string[] {
   const flags: string[] = []
   if (row.sinceTreatment !== undefined) {
     const { days, treatment } = row.sinceTreatment

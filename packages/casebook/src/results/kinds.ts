@@ -17,7 +17,7 @@ import { resultValueSchema } from '../units/result-value.ts'
 export const METHODS = ['culture', 'PCR', 'most probable number', 'other'] as const
 
 /** How a laboratory's columns were read; remembered for its next file. */
-export const mappingSchema = z.strictObject({
+const mappingSchema = z.strictObject({
   columns: z.record(z.string(), z.string()),
   decimal: z.enum(['point', 'comma']),
   dateOrder: z.enum(['year-month-day', 'day-month-year', 'month-day-year']),

@@ -59,7 +59,7 @@ export function knownSamples(state: InvestigationState): Map<string, KnownSample
 }
 
 /** Labels whose condition the laboratory noted at its door. */
-export function conditionsAtReceipt(state: InvestigationState): Map<string, string> {
+function conditionsAtReceipt(state: InvestigationState): Map<string, string> {
   const conditions = new Map<string, string>()
   for (const { received } of state.custody.consignments.values())
     for (const { label, condition } of received?.body.samples ?? [])

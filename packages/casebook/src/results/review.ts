@@ -197,7 +197,7 @@ function recordReasons(row: ReadRow, results: readonly ReviewedResult[]): Reason
   return reasons
 }
 
-export function sameValue(a: ResultValue, b: ResultValue): boolean {
+function sameValue(a: ResultValue, b: ResultValue): boolean {
   const sorted = (value: ResultValue) => JSON.stringify(Object.entries(value).sort(([x], [y]) => (x < y ? -1 : 1)))
   return sorted(a) === sorted(b)
 }

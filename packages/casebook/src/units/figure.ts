@@ -6,10 +6,10 @@ import { show, showRange } from './display.ts'
  * How a figure is known: `seen` in a published document, `computed` from other figures, or from `memory` and to be checked before use.
  * A fact of the trade without a source says so in its source.
  */
-export const knownSchema = z.enum(['seen', 'computed', 'memory'])
+const knownSchema = z.enum(['seen', 'computed', 'memory'])
 export type Known = z.infer<typeof knownSchema>
 
-export const sourceTextSchema = z.string().trim().min(1).max(400)
+const sourceTextSchema = z.string().trim().min(1).max(400)
 
 /** Where a statement comes from and how it is known. */
 export const sourcedFields = {

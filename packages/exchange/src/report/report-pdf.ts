@@ -12,7 +12,7 @@ export function reportPdf(model: ReportModel): Uint8Array {
 }
 
 /** The model with what is only a matter of printing worked out: entry numbers as words, short hash, how a drawing lies. */
-export function reportData({ header, sections, sources, takenOut }: ReportModel): object {
+function reportData({ header, sections, sources, takenOut }: ReportModel): object {
   const redacted = header.variant === 'redacted'
   return {
     header,

@@ -2,7 +2,7 @@
  * What laboratories write in place of a number, in several languages. The first pattern that fits decides, so the more special
  * statements stand above the plainer ones ("not interpretable" above "not detected"). Common words of the trade, no source.
  */
-export const RESULT_WORDS = [
+const RESULT_WORDS = [
   [
     'overgrown',
     /overgrow|interfering|interferent|überwuchert|überwachsen|ueberwuchert|begleitflora|flore interf|envahi|not interpretable|non[- ]interpr|nicht auswertbar|uninterpretable|interferiert|sovracresc|overwoekerd/iu,

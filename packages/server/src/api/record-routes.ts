@@ -4,7 +4,7 @@ import * as z from 'zod'
 import type { Records } from '../records/records.ts'
 import { headSchema, investigationParams, issueSchema, linkSchema, refusals, summarySchema } from './schemas.ts'
 
-export const BATCH_LIMIT = 500
+const BATCH_LIMIT = 500
 const PAGE_LIMIT = 2000
 const BATCH_BYTES = 16 * 1024 * 1024
 

@@ -20,7 +20,7 @@ export interface Serving {
   readonly close: () => Promise<void>
 }
 
-export const APP_FOLDER = fileURLToPath(new URL('../../../web/dist', import.meta.url))
+const APP_FOLDER = fileURLToPath(new URL('../../../web/dist', import.meta.url))
 const LOOPBACK = new Set(['127.0.0.1', 'localhost', '::1'])
 const PORTS_TRIED = 50
 

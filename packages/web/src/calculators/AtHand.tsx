@@ -20,7 +20,7 @@ export function AtHand(props: {
 }
 
 /** The same without a frame of its own. */
-export function Offers({ about, offers }: { readonly about: Step; readonly offers: readonly Offer[] }): ReactNode {
+function Offers({ about, offers }: { readonly about: Step; readonly offers: readonly Offer[] }): ReactNode {
   return (
     <ul className="at-hand">
       {offers.map((offer) => (

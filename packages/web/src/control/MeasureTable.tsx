@@ -60,7 +60,7 @@ function Target({ measure }: Pick<MeasureView, 'measure'>): ReactNode {
 }
 
 /** How a measure stands, as mark and words. */
-export function MeasureState({ view }: { readonly view: MeasureView }): ReactNode {
+function MeasureState({ view }: { readonly view: MeasureView }): ReactNode {
   const { state, daysLate } = view
   const words = state === 'late' ? `${counted(daysLate, 'day')} late` : state
   return <Tag {...STATE_TAGS[state]}>{words}</Tag>

@@ -50,7 +50,7 @@ export function WhatItMisses({ plan }: { readonly plan: Plan }): ReactNode {
   )
 }
 
-export function percentText(share: number): string {
+function percentText(share: number): string {
   if (share > 0.99 && share < 1) return '> 99 %'
   return `${Math.round(share * 100)} %`
 }

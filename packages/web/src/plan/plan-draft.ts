@@ -26,7 +26,7 @@ export interface PlanDraft {
   readonly kept: boolean
 }
 
-export const budgetOf = ({ samples, teams, hours, perPointMinutes }: BudgetChoice): Budget => ({
+const budgetOf = ({ samples, teams, hours, perPointMinutes }: BudgetChoice): Budget => ({
   samples,
   teams,
   hours,

@@ -24,7 +24,7 @@ export const VALUE_WORDS: Readonly<Record<ResultKind, string>> = {
   'not-tested': 'not tested',
 }
 
-export const EMPTY_DRAFT: ValueDraft = { kind: 'count', amount: '', unit: 'CFU/mL', volumeMl: '', reason: '' }
+const EMPTY_DRAFT: ValueDraft = { kind: 'count', amount: '', unit: 'CFU/mL', volumeMl: '', reason: '' }
 
 export function draftOf(value: ResultValue | undefined): ValueDraft {
   if (value === undefined) return EMPTY_DRAFT

@@ -12,7 +12,7 @@ export interface RunningClock {
 }
 
 /** What runs now. Steps that own a clock (hold time, next round) add their function here. */
-export const CLOCKS: readonly ((state: InvestigationState, now: number) => RunningClock | undefined)[] = [
+const CLOCKS: readonly ((state: InvestigationState, now: number) => RunningClock | undefined)[] = [
   holdClock,
   roundClock,
 ]

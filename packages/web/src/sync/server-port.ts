@@ -57,7 +57,7 @@ export async function askServer<T>(path: string, init?: RequestInit): Promise<T>
   return body as T
 }
 
-export function postJson(body: unknown): RequestInit {
+function postJson(body: unknown): RequestInit {
   return { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }
 }
 
