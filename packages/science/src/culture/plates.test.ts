@@ -47,7 +47,9 @@ test('treatments: the highest is reported, whatever the order; alike under one n
       const got = count(named)
       expect(got.cfuPerL).toBe(Math.max(count(heat).cfuPerL, count(acid).cfuPerL))
       expect(got.byTreatment).toHaveLength(2)
-      expect(count(named.toReversed()).cfuPerL).toBeCloseTo(got.cfuPerL, 8)
+      // sums in another order differ in the last digits
+      const other = count(named.toReversed()).cfuPerL
+      expect(Math.abs(other - got.cfuPerL)).toBeLessThanOrEqual(1e-12 * got.cfuPerL)
     }),
   )
 })
