@@ -40,3 +40,13 @@ test('[SRV20] what is wrong with the input of a long calculation is told as for 
     ['cfuPerL', 'draws'],
   ])
 })
+
+test('core-genome profiles of many isolates fit into one request', async () => {
+  const alleles = Array.from({ length: 3000 }, (_, locus) => 100 + (locus % 800))
+  const profiles = Array.from({ length: 300 }, (_, at) => ({ id: `isolate ${at}`, alleles }))
+  const payload = { profiles }
+  expect(JSON.stringify(payload).length).toBeGreaterThan(3_000_000)
+  const answer = await app.inject({ method: 'POST', url: '/api/calculations/allele-distance', headers, payload })
+  expect(answer.statusCode).toBe(200)
+  expect(answer.json<{ result: { identicalPairCount: number } }>().result.identicalPairCount).toBe((300 * 299) / 2)
+})

@@ -8,7 +8,8 @@ import { Problem, problem } from './problems.ts'
 import { problemSchema, refusals } from './schemas.ts'
 
 const params = z.strictObject({ id: z.string().max(60) })
-const BODY_BYTES = 2 * 1024 * 1024
+/** Room for the core-genome profiles of 2,000 isolates. */
+const BODY_BYTES = 16 * 1024 * 1024
 
 /** The calculations of the trade: the same descriptors as the command and the calculator pages. */
 export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
