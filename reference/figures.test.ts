@@ -77,7 +77,6 @@ const SCHEMAS: Record<string, z.ZodType> = {
     heat: twoPoles,
     reducingK: z.number().positive(),
     viscosity: terms,
-    conductivity: terms,
   }),
   'chlorine/hypochlorous.json': figures,
   'chlorine/decay.json': figures,
@@ -205,6 +204,7 @@ const SCHEMAS: Record<string, z.ZodType> = {
     ),
   }),
   'incubation/spread.json': figures,
+  'quantal/rarity.json': figures,
   'risk/shower.json': z.strictObject({
     ...file,
     unit: z.record(z.string(), text),
@@ -271,6 +271,8 @@ const SCHEMAS: Record<string, z.ZodType> = {
     countableUpTo: z.int().positive(),
     countableUnit: text,
     crowdedQualifier: text,
+    contradictUnder: z.number().positive().max(1),
+    contradictUnit: text,
   }),
 }
 

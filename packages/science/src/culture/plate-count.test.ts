@@ -1,5 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { runCalculation } from '../catalogue/catalogue.ts'
 import { plateCount } from './plate-count.ts'
 import type { Plate } from './plates.ts'
 
@@ -76,4 +77,29 @@ test('a plate that contradicts itself is refused', () => {
   expect(bad({ confirmedOf: 3, confirmed: 4 })).toThrow(RangeError)
   expect(bad({ confirmedOf: 0, confirmed: 0 })).toThrow(RangeError)
   expect(bad({ confirmed: 2 })).toThrow(RangeError)
+})
+
+test('plates that contradict each other are told of first, with the one furthest off; those that agree are not', () => {
+  const cautions = (plates: object[]) => {
+    const answer = runCalculation({ id: 'plate-count', input: { plates } })
+    return 'cautions' in answer ? answer.cautions : []
+  }
+  const mixedUp = [
+    { colonies: 5, platedMl: 1 },
+    { colonies: 60, platedMl: 0.1 },
+  ]
+  expect(cautions(mixedUp)[0]).toMatch(
+    /^The plates contradict each other: p .* by the G-test.* plate 2: 60 colonies where 5\.9/,
+  )
+  expect(cautions(mixedUp.toReversed())[0]).toContain('plate 1: 60')
+  expect(cautions(mixedUp.map((each) => ({ ...each, treatment: 'heat' })))[0]).toContain('The plates (heat) contradict')
+  const agreeing = [
+    { colonies: 57, platedMl: 1 },
+    { colonies: 5, platedMl: 0.1 },
+  ]
+  expect(cautions(agreeing).join()).not.toContain('contradict')
+  // what is said of two treatments need not agree
+  expect(cautions(mixedUp.map((each, i) => ({ ...each, treatment: i === 0 ? 'acid' : 'heat' }))).join()).not.toContain(
+    'contradict',
+  )
 })

@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
+import { contradictionsOf } from './plates-agreement.ts'
 import { figuresOfPlates, type Plate, plateProblems, type PlatesFigures, type Treatment, TREATMENTS } from './plates.ts'
 
 export interface PlateCountInput {
@@ -153,7 +154,15 @@ export const plateCountCalculation = defineCalculation({
     ),
     level: field(z.number(), { what: 'confidence level of the interval' }),
   }),
-  sources: sourcesOf('iso-11731-2017', 'iso-8199-2018', 'garwood-1936', 'haas-heller-1988', 'zou-donner-2008'),
+  sources: sourcesOf(
+    'iso-11731-2017',
+    'iso-8199-2018',
+    'garwood-1936',
+    'haas-heller-1988',
+    'zou-donner-2008',
+    'williams-1976',
+  ),
+  cautionsFor: ({ input: { plates } }) => contradictionsOf(plates),
   cautions: [
     'The interval is of counting (and picking) alone; recovery, treatment and the method lose more, and are not in it. The highest of several treatments tends to be a little too high.',
     'The qualifier follows reporting steps given from memory; verify them before use. Not detected is never "free of Legionella", and a plate others overgrew is not a negative.',

@@ -111,7 +111,15 @@ interface Limits {
   upper: number
 }
 
-function representedMl({ platedMl, concentrationFactor, treatmentFactor = 1 }: Plate): number {
+/**
+ * Millilitres of the sample a plate stands for.
+ *
+ * @param plate one plate
+ * @source none: a product of the factors as defined
+ * @example
+ * representedMl({ colonies: 0, platedMl: 0.5, concentrationFactor: 100 }) // => 50
+ */
+export function representedMl({ platedMl, concentrationFactor, treatmentFactor = 1 }: Plate): number {
   return platedMl * concentrationFactor * treatmentFactor
 }
 

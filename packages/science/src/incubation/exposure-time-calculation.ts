@@ -5,7 +5,7 @@ import { field, intervalField } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
 import { exposureInput } from './exposure-fields.ts'
 import { exposureTimeExample } from './exposure-time-example.ts'
-import { exposureTime } from './exposure-time.ts'
+import { type ExposureTime, exposureTime } from './exposure-time.ts'
 
 const { doubtedUnder, givenUpUnder } = spread.figures
 
@@ -77,6 +77,21 @@ const LOOKS = 1000
 const ONE_LOOK_MS = 0.001
 const ONE_EXPOSED_LOOK_MS = 0.008
 
+const SHOWN_DIGITS = 2
+
+/** Onsets so far apart that the time may be of no source at all. */
+function spreadDoubt({ fits, chanceOfSpread = 0 }: Pick<ExposureTime, 'fits' | 'chanceOfSpread'>): string[] {
+  if (fits === 'yes') return []
+  const { says, under } =
+    fits === 'no'
+      ? { says: 'One source of this duration does not explain onsets so far apart', under: givenUpUnder.value }
+      : { says: 'One source of this duration hardly explains onsets so far apart', under: doubtedUnder.value }
+  const chance = chanceOfSpread === 0 ? 'next to 0' : String(Number(chanceOfSpread.toPrecision(SHOWN_DIGITS)))
+  return [
+    `${says}: the chance is ${chance}, below ${under}. Do not lean on the time given: think of a source that lasted or came back, of several sources, or of a case that does not belong.`,
+  ]
+}
+
 export const exposureTimeCalculation = defineCalculation({
   id: 'exposure-time',
   title: 'Likeliest time of exposure',
@@ -102,6 +117,7 @@ export const exposureTimeCalculation = defineCalculation({
     'jamieson-2024',
     'common-practice',
   ),
+  cautionsFor: ({ result }) => spreadDoubt(result),
   cautions: [
     'It assumes that one source exposed everyone, at one time or over the time given. A building’s water often exposes people for weeks; then this time means little. Look whether one source fits the spread.',
     'A lead for asking questions, not a proof. The published incubation times come from few outbreaks; people with weakened immunity may fall ill later.',

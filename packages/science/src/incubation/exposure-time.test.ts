@@ -176,3 +176,15 @@ test('levels next to nothing and next to all, and tails that hardly end, have an
   const sharp = { family: 'gamma', shape: 500, scaleDays: 0.01 }
   expect(run({ onsets: [`${day(9)}T12:00`], models: [sharp] }).mostLikelyDay).toBe(day(4))
 })
+
+test('a spread one source does not explain is told of first', () => {
+  const first = (...days: string[]) => {
+    const worked = runCalculation({ id: 'exposure-time', input: { onsets: days.map((from) => ({ from })) } })
+    return 'cautions' in worked ? worked.cautions[0] : ''
+  }
+  expect(first('2026-03-10', '2026-03-12')).not.toContain('so far apart')
+  expect(first('2026-03-10', '2026-03-24')).toMatch(
+    /hardly explains onsets so far apart: the chance is 0\.0\d+, below 0\.05/,
+  )
+  expect(first('2026-03-01', '2026-04-20')).toMatch(/does not explain onsets so far apart: .* below 0\.001/)
+})

@@ -88,3 +88,14 @@ test('wells that cannot be are refused with the field', () => {
   expect(run([])).toMatchObject({ issues: [{ path: 'wells' }] })
   expect(() => solve([{ volumeMl: 1, inoculated: 1, positive: 2 }])).toThrow(RangeError)
 })
+
+test('an odd outcome is told of first, the odder the stronger', () => {
+  const first = (...positive: number[]) => {
+    const wells = positive.map((each, i) => ({ volumeMl: 0.1 ** (i + 1), inoculated: 10, positive: each }))
+    const answer = runCalculation({ id: 'most-probable-number', input: { wells } })
+    return 'cautions' in answer ? answer.cautions[0] : ''
+  }
+  expect(first(5, 3, 0)).not.toContain('rarity')
+  expect(first(5, 2, 1)).toMatch(/^The outcome is odd: its rarity index is 0\.0\d+, below 0\.05/)
+  expect(first(0, 0, 10)).toMatch(/^The outcome is very odd: .* below 0\.01/)
+})

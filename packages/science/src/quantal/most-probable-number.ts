@@ -1,3 +1,4 @@
+import usual from '@rillmark/reference/quantal/rarity.json' with { type: 'json' }
 import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, levelField, measure, refuse } from '../catalogue/fields.ts'
@@ -180,6 +181,18 @@ function allPositive(wells: readonly Wells[], level: number): MostProbableNumber
   }
 }
 
+const { oddUnder, veryOddUnder } = usual.figures
+const SHOWN_DIGITS = 2
+
+function rareOutcome({ rarityIndex }: MostProbableNumber): string[] {
+  if (rarityIndex >= oddUnder.value) return []
+  const very = rarityIndex < veryOddUnder.value
+  const index = rarityIndex === 0 ? 'next to 0' : String(Number(rarityIndex.toPrecision(SHOWN_DIGITS)))
+  return [
+    `The outcome is ${very ? 'very odd' : 'odd'}: its rarity index is ${index}, below ${very ? veryOddUnder.value : oddUnder.value}. ${very ? 'Do not use the number until the wells are explained' : 'Look at the wells again before you use the number'}: an inhibitor, a mix-up of dilutions or a misread well.`,
+  ]
+}
+
 const MOST_ROWS = 10_000
 const limits = (what: string) =>
   field(z.object({ lower: z.number().optional(), upper: z.number().optional() }), {
@@ -269,16 +282,17 @@ export const mostProbableNumberCalculation = defineCalculation({
       { what: 'standard error of the decimal logarithm; left out where all or none were positive' },
     ),
     rarityIndex: field(z.number(), {
-      what: 'likelihood of the outcome over that of the likeliest outcome, 0 to 1; low means look again at the wells',
+      what: `likelihood of the outcome over that of the likeliest outcome, 0 to 1; odd below ${oddUnder.value}, very odd below ${veryOddUnder.value}`,
     }),
     outcome: field(z.enum(['some positive', 'all negative', 'all positive']), { what: 'which convention applies' }),
     basis: field(z.string(), { what: 'how the limits were reckoned' }),
     level: field(z.number(), { what: 'confidence level of the intervals' }),
   }),
   sources: sourcesOf('halvorson-ziegler-1933', 'ridout-1994', 'jarvis-2010', 'blodgett-rarity'),
+  cautionsFor: ({ result }) => rareOutcome(result),
   cautions: [
     'A proprietary tray has volumes and a table of its own: take the volumes from its instructions, never from another tray.',
-    'An outcome with a rarity index below 0.05 is odd, below 0.01 very odd: suspect an inhibitor, a mix-up of dilutions or a misread well before you use the number.',
+    'The number takes every organism to be spread at random and to grow by itself; clumps and inhibitors make it too low.',
   ],
   example: { input: EXAMPLE, output: mostProbableNumber(EXAMPLE) },
   run: mostProbableNumber,

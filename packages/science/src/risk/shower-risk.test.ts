@@ -140,3 +140,12 @@ test('ten million draws are a long run, the preset is not', () => {
   const long = (draws: number) => isLongRun({ id: 'shower-risk', input: { ...shower, draws } })
   expect([long(1e7), long(50_000)]).toEqual([true, false])
 })
+
+test('a concentration at which most draws infect in one shower is told of first', () => {
+  const first = (cfuPerL: number) => {
+    const answer = runCalculation({ id: 'shower-risk', input: { cfuPerL, minutes: 8, perYear: 300, draws: 1000 } })
+    return 'cautions' in answer ? answer.cautions[0] : ''
+  }
+  expect(first(1000)).not.toContain('In most draws')
+  expect(first(1e7)).toMatch(/^In most draws a single shower infects/)
+})

@@ -218,6 +218,10 @@ const input = z
       context.addIssue(refuse(['distribution'], { expected: 'nothing beside cfuPerL', received: 'both' }))
   })
 
+const MORE_LIKELY_THAN_NOT = 0.5
+const VERY_HIGH =
+  'In most draws a single shower infects more likely than not. Read the concentration and its unit again (CFU/L, not CFU/mL). If it stands, do not wait for this estimate: keep people from these showers as the local code and the health department say.'
+
 const risks = (what: string) =>
   field(
     z.object({
@@ -285,6 +289,8 @@ export const showerRiskCalculation = defineCalculation({
     'order-statistic-error',
     'common-practice',
   ),
+  cautionsFor: ({ result: { infectionRisk } }) =>
+    infectionRisk.perEvent.median > MORE_LIKELY_THAN_NOT ? [VERY_HIGH] : [],
   cautions: [
     'Context, not a verdict: no figure here makes a shower safe or a building a source. Cases, results and the criteria set decide; restrictions follow the local code.',
     'Risk per CFU comes from healthy guinea pigs. People at raised risk, smokers and old people among them, are not modelled and may be far more at risk.',
