@@ -66,11 +66,15 @@ test('rows that cannot be are refused with the row and the name', () => {
       { outcome: 1, x: 2 },
       { outcome: 0, x: 2 },
     ]),
-  ).toMatchObject({
-    issues: [{ path: 'rows.0.x', received: 'x' }],
+  ).toEqual({
+    issues: [
+      { path: 'rows.0.x', expected: 'a covariate that differs between rows', received: 'the same in every row' },
+    ],
   })
   const rows = [1, 2, 3, 4, 5].map((x) => ({ outcome: (x % 2) as 0 | 1, x, y: 3 - 2 * x }))
-  expect(varied(rows)).toMatchObject({ issues: [{ path: 'rows.0.y' }] })
+  expect(varied(rows)).toMatchObject({
+    issues: [{ path: 'rows.0.y', received: 'one that follows from the others' }],
+  })
   expect(varied([{ outcome: 1, x: 2 }, { outcome: 0 } as LogisticRow])).toMatchObject({
     issues: [{ path: 'rows.1.x', received: 'nothing' }],
   })

@@ -185,14 +185,20 @@ const input = z
     const dependent = rows.length === 0 ? undefined : dependentColumn(rows)
     if (dependent !== undefined)
       context.addIssue(
-        refuse(['rows', 0, dependent], {
-          expected: 'a covariate that differs between rows and is no combination of the others',
-          received: dependent,
-        }),
+        refuse(['rows', 0, dependent], isConstant(rows, dependent) ? SAME_IN_EVERY_ROW : MADE_UP_OF_OTHERS),
       )
   })
 
 const MOST_TOLD = 20
+
+const isConstant = (rows: readonly LogisticRow[], name: string): boolean =>
+  rows.every((row) => row[name] === rows[0]?.[name])
+
+const SAME_IN_EVERY_ROW = { expected: 'a covariate that differs between rows', received: 'the same in every row' }
+const MADE_UP_OF_OTHERS = {
+  expected: 'a covariate that says something the others do not',
+  received: 'one that follows from the others',
+}
 
 const people = (row: { outcome: 0 | 1; visited: number }, count: number) => Array.from({ length: count }, () => row)
 const EXAMPLE = {
