@@ -154,7 +154,6 @@ const MOST_SEGMENTS = 2000
 
 export const loopTemperatureCalculation = defineCalculation({
   id: 'loop-temperature',
-  version: 2,
   title: 'Temperatures around a hot-water loop',
   purpose: 'How far the water of a flow-and-return loop cools in each segment, and how warm it comes back.',
   formula: {
