@@ -2,7 +2,6 @@
 import { airAt } from '@rillmark/science/heat/air.ts'
 import { kinematicViscosityMm2PerS } from '@rillmark/science/pipes/viscosity.ts'
 import {
-  waterConductivityWPerMK,
   waterDensityKgPerM3,
   waterHeatCapacityJPerKgK,
   waterViscosityMPaS,
@@ -11,8 +10,8 @@ import oracle from './oracles/water.json' with { type: 'json' }
 import { type From, hold } from './rows.ts'
 
 const SR6: From = 'seen: IAPWS SR6-08, verification values at 0.1 MPa and 298.15 K, in the tests of an open library'
-const DENSER: From = 'seen: IAPWS R12-08 and R15-11, verification values at 298.15 K and 998 kg/m³, in the same tests'
-const IF97: From = 'computed: IF97, R12-08 and R15-11 at 101.325 kPa, with an open library of those releases'
+const DENSER: From = 'seen: IAPWS R12-08, verification values at 298.15 K and 998 kg/m³, in the same tests'
+const IF97: From = 'computed: IF97 and R12-08 at 101.325 kPa, with an open library of those releases'
 const OWN: From = 'computed: oracles/water.py, IF97 and R12-08 at 101.325 kPa'
 const AIR: From = 'memory: U.S. Standard Atmosphere 1976, sea level'
 const DIGIT = 'every digit printed'
@@ -21,7 +20,6 @@ const properties = (temperatureC: number) => [
   waterDensityKgPerM3(temperatureC),
   waterHeatCapacityJPerKgK(temperatureC) / 1000,
   waterViscosityMPaS(temperatureC),
-  waterConductivityWPerMK(temperatureC),
 ]
 
 // biome-ignore format: a table, one row a line
@@ -30,9 +28,7 @@ hold<number>(
     ['density at 25 °C', 0, 997.047013, 5e-7, DIGIT, SR6],
     ['heat capacity at 25 °C', 1, 4.18144618, 5e-9, DIGIT, SR6],
     ['viscosity at 25 °C', 2, 0.889996774, 5e-10, DIGIT, SR6],
-    ['conductivity at 25 °C', 3, 0.606502308, 5e-10, DIGIT, SR6],
     ['viscosity at 25 °C, a little denser', 2, 0.8897351, { share: 3e-4 }, 'that water is 0.1 % denser', DENSER],
-    ['conductivity at 25 °C, a little denser', 3, 0.607712868, { share: 2.1e-3 }, 'that water is 0.1 % denser', DENSER],
   ],
   (which) => properties(25)[which],
 )
@@ -57,23 +53,23 @@ hold<number>(
   waterDensityKgPerM3,
 )
 
-const REST = [0.0031, 2e-4, 2e-4] as const
-const CAPACITY = '0.003 kJ/(kg K) is what the two formulations differ by; two last digits of the others'
+const REST = [0.0031, 2e-4] as const
+const CAPACITY = '0.003 kJ/(kg K) is what the two formulations differ by; two last digits of the viscosity'
 
 // biome-ignore format: a table, one row a line
 hold<number>(
   ([
-    ['heat capacity, viscosity and conductivity at 5 °C', 5, [4.2049, 1.5182, 0.5678]],
-    ['heat capacity, viscosity and conductivity at 10 °C', 10, [4.1954, 1.3059, 0.5788]],
-    ['heat capacity, viscosity and conductivity at 20 °C', 20, [4.1848, 1.0016, 0.598]],
-    ['heat capacity, viscosity and conductivity at 30 °C', 30, [4.18, 0.7972, 0.6144]],
-    ['heat capacity, viscosity and conductivity at 37 °C', 37, [4.1787, 0.6913, 0.6245]],
-    ['heat capacity, viscosity and conductivity at 40 °C', 40, [4.1786, 0.6527, 0.6285]],
-    ['heat capacity, viscosity and conductivity at 50 °C', 50, [4.1796, 0.5465, 0.6406]],
-    ['heat capacity, viscosity and conductivity at 55 °C', 55, [4.1809, 0.5036, 0.646]],
-    ['heat capacity, viscosity and conductivity at 60 °C', 60, [4.1828, 0.466, 0.651]],
-    ['heat capacity, viscosity and conductivity at 70 °C', 70, [4.1881, 0.4036, 0.6598]],
-    ['heat capacity, viscosity and conductivity at 80 °C', 80, [4.1955, 0.3541, 0.667]],
+    ['heat capacity and viscosity at 5 °C', 5, [4.2049, 1.5182]],
+    ['heat capacity and viscosity at 10 °C', 10, [4.1954, 1.3059]],
+    ['heat capacity and viscosity at 20 °C', 20, [4.1848, 1.0016]],
+    ['heat capacity and viscosity at 30 °C', 30, [4.18, 0.7972]],
+    ['heat capacity and viscosity at 37 °C', 37, [4.1787, 0.6913]],
+    ['heat capacity and viscosity at 40 °C', 40, [4.1786, 0.6527]],
+    ['heat capacity and viscosity at 50 °C', 50, [4.1796, 0.5465]],
+    ['heat capacity and viscosity at 55 °C', 55, [4.1809, 0.5036]],
+    ['heat capacity and viscosity at 60 °C', 60, [4.1828, 0.466]],
+    ['heat capacity and viscosity at 70 °C', 70, [4.1881, 0.4036]],
+    ['heat capacity and viscosity at 80 °C', 80, [4.1955, 0.3541]],
   ] as const).map(([name, at, want]) => [name, at, want.map((each, i) => each / (REST[i] ?? 1)), 1, CAPACITY, IF97]),
   (temperatureC) => properties(temperatureC).slice(1).map((each, i) => each / (REST[i] ?? 1)),
 )

@@ -96,21 +96,6 @@ export function waterViscosityMPaS(temperatureC: number): number {
   return sum(release.viscosity, kelvinOf(temperatureC) / release.reducingK) / MICRO_PER_MILLI
 }
 
-/**
- * Thermal conductivity of liquid water (W/(m K)) at 0.1 MPa.
- *
- * k = Σ cᵢ (T/300)^dᵢ.
- *
- * @param temperatureC 0 to 100 °C
- * @throws RangeError outside the range
- * @source iapws-sr6-08
- * @example
- * waterConductivityWPerMK(25) // => 0.606502307735785
- */
-export function waterConductivityWPerMK(temperatureC: number): number {
-  return sum(release.conductivity, kelvinOf(temperatureC) / release.reducingK)
-}
-
 const MICRO_PER_MILLI = 1000
 
 function kelvinOf(temperatureC: number): number {
