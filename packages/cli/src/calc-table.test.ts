@@ -28,6 +28,12 @@ test('[CLI5] values carry their units, limits stand in one line, a missing limit
   expect(tableOf('loop-temperature')).toMatch(/^ {2}name +flowLPerMin \(L\/min\) +inletC \(°C\)/m)
 })
 
+test('[CLI5] a p value too small for a number says so, a limit that is missing too', () => {
+  const table = tableOf('two-by-two', { exposedCases: 900, exposedWell: 0, unexposedCases: 0, unexposedWell: 900 })
+  expect(table).toMatch(/^ {2}fisherTwoSided +less than 1e-300 +p value/m)
+  expect(table).toMatch(/^ {2}midP +less than 1e-300 +p value/m)
+})
+
 test('[CLI5] a long list is cut short with the number left out', () => {
   const profiles = Array.from({ length: 90 }, (_, index) => ({ id: `i${index}`, alleles: [index, 1, 2] }))
   const table = tableOf('allele-distance', { profiles })

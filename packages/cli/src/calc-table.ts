@@ -1,3 +1,4 @@
+import { limitWords, withSmallestPInWords } from '@rillmark/science/catalogue/answer-words.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import * as z from 'zod'
 
@@ -33,7 +34,8 @@ interface Table {
 
 /** The answer of a calculation as people read it at a terminal. Numbers are shortened; `--json` gives every digit and every row. */
 export function calculationTable(calculation: Calculation, { result, sources, cautions }: Answer): string {
-  const { lines, tables } = read(result, { schema: z.toJSONSchema(calculation.output) as FieldSchema, path: '' })
+  const schema = z.toJSONSchema(calculation.output) as FieldSchema
+  const { lines, tables } = read(withSmallestPInWords(result), { schema, path: '' })
   return `${[
     `${calculation.title} (${calculation.id}, version ${calculation.version})`,
     section(
@@ -104,7 +106,7 @@ function valueWords(value: unknown): string {
     return Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(SHOWN_DIGITS)))
   if (typeof value === 'string') return value
   if (Array.isArray(value)) return value.length === 0 ? 'none' : short(value).map(valueWords).join(', ')
-  if (isInterval(value)) return intervalWords(value as Values)
+  if (isInterval(value)) return limitWords(value as Values, valueWords)
   return Object.entries(value)
     .map(([name, inner]) => `${name} ${valueWords(inner)}`)
     .join(', ')
@@ -113,13 +115,6 @@ function valueWords(value: unknown): string {
 function short(items: readonly unknown[]): unknown[] {
   const more = items.length - MOST_CELLS
   return more > 0 ? [...items.slice(0, MOST_CELLS), `and ${more} more`] : [...items]
-}
-
-function intervalWords({ lower, upper }: Values): string {
-  if (lower === undefined) return upper === undefined ? 'no finite limit on either side' : `up to ${valueWords(upper)}`
-  return upper === undefined
-    ? `from ${valueWords(lower)}, no finite upper limit`
-    : `${valueWords(lower)} to ${valueWords(upper)}`
 }
 
 const isValues = (value: unknown): value is Values =>

@@ -1,3 +1,4 @@
+import { withSmallestPInWords } from '@rillmark/science/catalogue/answer-words.ts'
 import { findCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { controlView, type MeasureView } from '../control/control-view.ts'
 import type { Proof } from '../control/measure-progress.ts'
@@ -133,7 +134,7 @@ function calculationSaid({ numbersOf, cite }: ReportContext, { measure: { ordere
   const cites = (known?.sources ?? []).map(({ citation, known: how }) => cite({ source: citation, known: how }))
   return [
     told(
-      `Worked out with “${known?.title ?? calculation.id}”: ${flat(calculation.input)} gives ${flat(calculation.result)}.`,
+      `Worked out with “${known?.title ?? calculation.id}”: ${flat(calculation.input)} gives ${flat(withSmallestPInWords(calculation.result))}.`,
       { entries: numbersOf(ordered), cites },
     ),
   ]

@@ -8,7 +8,7 @@ import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Section } from '../kit/Section.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
-import { issueIn } from './calculation-run.ts'
+import { issuesIn } from './calculation-run.ts'
 import { CalculatorLink, useAround } from './CalculatorLink.tsx'
 import { Recorded } from './Recorded.tsx'
 import { ResultPart } from './ResultPart.tsx'
@@ -49,13 +49,7 @@ export function CalculatorPage({ calculation }: { readonly calculation: Calculat
       />
       <div className="calc">
         <Section title="Figures">
-          <SchemaForm
-            fields={fields}
-            draft={draft}
-            onChange={setDraft}
-            issueAt={issueIn(run)}
-            special={specialFields}
-          />
+          <SchemaForm fields={fields} draft={draft} onChange={setDraft} {...issuesIn(run)} special={specialFields} />
         </Section>
         <ResultPart calculation={calculation} fields={fields} run={run} />
       </div>

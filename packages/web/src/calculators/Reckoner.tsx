@@ -6,7 +6,7 @@ import { groupDraft } from '../form/draft.ts'
 import { fieldsOf, type NamedField } from '../form/field-spec.ts'
 import { SchemaForm } from '../form/SchemaForm.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
-import { givenBy, issueIn } from './calculation-run.ts'
+import { givenBy, issuesIn } from './calculation-run.ts'
 import { CalculatorLink } from './CalculatorLink.tsx'
 import './calculators.css'
 import { ResultActs } from './ResultActs.tsx'
@@ -38,7 +38,7 @@ function Reckoning(props: Omit<ReckonerProps, 'id'> & { readonly calculation: Ca
   const [draft, setDraft] = useState(() => groupDraft(fields, start))
   const run = useRun(calculation, { fields, draft: useSettled(draft) })
   const form = (
-    <SchemaForm fields={fields} draft={draft} onChange={setDraft} issueAt={issueIn(run)} special={specialFields} />
+    <SchemaForm fields={fields} draft={draft} onChange={setDraft} {...issuesIn(run)} special={specialFields} />
   )
   const [folded] = useState(() => isLong(fields) && run.kind === 'worked')
   return (

@@ -96,9 +96,10 @@ function StillOpen({ run, fields }: { run: Extract<Run, { kind: 'open' }>; field
         <div>
           <p>Still needed:</p>
           <ul className="calc-needed">
-            {missing.map((label) => (
+            {missing.slice(0, MOST_NAMED).map((label) => (
               <li key={label}>{label}</li>
             ))}
+            <More of={missing.length} />
           </ul>
         </div>
       )}
@@ -106,15 +107,23 @@ function StillOpen({ run, fields }: { run: Extract<Run, { kind: 'open' }>; field
         <div>
           <p>Another value is needed:</p>
           <ul className="calc-needed">
-            {run.wrong.map(({ path, expected, received }) => (
+            {run.wrong.slice(0, MOST_NAMED).map(({ path, expected, received }) => (
               <li key={`${path} ${expected}`}>
                 {path === '' ? 'These figures together' : labelAt(fields, path).label}: expected {expected}, received{' '}
                 {received}
               </li>
             ))}
+            <More of={run.wrong.length} />
           </ul>
         </div>
       )}
     </>
   )
+}
+
+/** A table with a wrong column has something wrong in every row. */
+const MOST_NAMED = 12
+
+function More({ of }: { readonly of: number }): ReactNode {
+  return of > MOST_NAMED ? <li>and {of - MOST_NAMED} more</li> : null
 }

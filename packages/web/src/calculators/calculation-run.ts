@@ -3,6 +3,7 @@ import type { Calculation, RunOptions } from '@rillmark/science/catalogue/descri
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type GroupDraft, valueOf } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
+import type { SchemaFormProps } from '../form/SchemaForm.tsx'
 import type { Worked } from './working.ts'
 
 /** What a filled-in form comes to: the worked calculation, or what is still missing and what is wrong. */
@@ -21,12 +22,13 @@ export function givenBy(fields: readonly NamedField[], draft: GroupDraft): unkno
   return valueOf({ kind: 'group', fields }, draft) ?? {}
 }
 
-/** What is wrong with each field of a form, by its path; nothing where it is merely missing. */
-export function issueIn(run: Run): (path: string) => string | undefined {
+/** What is wrong with the fields of a form, by their paths; nothing where one is merely missing. */
+export function issuesIn(run: Run): Required<Pick<SchemaFormProps, 'issueAt' | 'issuesUnder'>> {
   const wrong = run.kind === 'open' ? run.wrong : []
-  return (path) => {
-    const issue = wrong.find((each) => each.path === path)
-    return issue === undefined ? undefined : `Expected ${issue.expected}.`
+  const placed = wrong.map(({ path, expected }) => ({ path, words: `Expected ${expected}.` }))
+  return {
+    issueAt: (path) => placed.find((each) => each.path === path)?.words,
+    issuesUnder: (path) => placed.filter((each) => each.path === path || each.path.startsWith(`${path}.`)),
   }
 }
 

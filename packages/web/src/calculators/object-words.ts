@@ -1,3 +1,4 @@
+import { limitWords } from '@rillmark/science/catalogue/answer-words.ts'
 import { wordsOfName } from '../form/field-words.ts'
 import { lowerFirst } from '../form/label-at.ts'
 
@@ -37,13 +38,6 @@ const isPair = (value: unknown): value is unknown[] => Array.isArray(value) && v
 function isLimits(parts: Values): boolean {
   const names = Object.keys(parts)
   return names.length > 0 && names.every((name) => name === 'lower' || name === 'upper')
-}
-
-/** Two limits in one line; one without a finite value is said to have none. */
-export function limitWords({ lower, upper }: Values, words: Words): string {
-  if (lower === undefined && upper === undefined) return 'no finite limit on either side'
-  if (upper === undefined) return `from ${words(lower)}, no finite upper limit`
-  return lower === undefined ? `up to ${words(upper)}, no finite lower limit` : `${words(lower)} to ${words(upper)}`
 }
 
 const isValues = (value: unknown): value is Values =>

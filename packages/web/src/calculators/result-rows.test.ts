@@ -1,6 +1,8 @@
 import { METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { expect, test } from 'vitest'
-import { valueWords } from './result-rows.ts'
+import * as z from 'zod'
+import { fieldsOf } from '../form/field-spec.ts'
+import { readableResult, valueWords } from './result-rows.ts'
 
 test.each([
   [0, '0'],
@@ -16,4 +18,12 @@ test.each([
   [undefined, 'no finite value'],
 ])('%j reads %s', (value, want) => {
   expect(valueWords(value, { unit: '', units: METRIC_UNITS })).toBe(want)
+})
+
+test('a p value too small for a number says so; what was put in stays as it was', () => {
+  const fields = fieldsOf(z.object({ p: z.number() }))
+  const read = (given: boolean) =>
+    readableResult({ fields, values: { p: 0 }, units: METRIC_UNITS, given }).rows[0]?.words
+  expect(read(false)).toBe('less than 1e-300')
+  expect(read(true)).toBe('0')
 })

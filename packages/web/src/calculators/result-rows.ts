@@ -1,10 +1,11 @@
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { show, showConcentration, showReckoned } from '@rillmark/casebook/units/display.ts'
 import { isRecordUnit, plainText } from '@rillmark/casebook/units/scales.ts'
+import { inWords, limitWords } from '@rillmark/science/catalogue/answer-words.ts'
 import type { FieldSpec, NamedField } from '../form/field-spec.ts'
 import { choiceWords } from '../form/field-words.ts'
 import { lowerFirst } from '../form/label-at.ts'
-import { limitWords, namedTable, objectWords } from './object-words.ts'
+import { namedTable, objectWords } from './object-words.ts'
 
 /** One line of a result as people read it. */
 export interface ResultRow {
@@ -44,7 +45,7 @@ export interface Reading {
 
 /** A calculation's values (its input or its result) in words: numbers with units, intervals in one line, yes and no, lists as tables. */
 export function readableResult({ fields, values, units, given }: Reading): ReadableResult {
-  return readGroup(fields, { values, units, given, path: '', within: '' })
+  return readGroup(fields, { values: given === true ? values : inWords(values), units, given, path: '', within: '' })
 }
 
 interface Place {
