@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import * as z from 'zod'
+import models from './incubation/models.json' with { type: 'json' }
 import register from './sources/calculations.json' with { type: 'json' }
 
 const ids = register.sources.map(({ id }) => id)
@@ -186,6 +187,7 @@ const SCHEMAS: Record<string, z.ZodType> = {
   'incubation/models.json': z.strictObject({
     ...file,
     horizonDays: z.int().positive(),
+    usual: z.literal(models.models.map(({ id }) => id)),
     models: z.array(
       z
         .strictObject({

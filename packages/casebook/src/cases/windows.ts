@@ -1,4 +1,5 @@
 import definitions from '@rillmark/reference/incubation/definitions.json' with { type: 'json' }
+import models from '@rillmark/reference/incubation/models.json' with { type: 'json' }
 import { type Incubation, incubation } from '@rillmark/science/incubation/incubation.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { CasesState } from './state.ts'
@@ -18,7 +19,6 @@ export const INCUBATION_DEFINITIONS: readonly { id: string; note: string }[] = d
 
 /** Used until someone chooses: the widest window in use, so that no day is left unasked. */
 const DEFAULT_DEFINITION = '0-14'
-const DENSITY_MODEL = 'gamma-a'
 
 /** The incubation window in force: the one chosen if it is known, else the widest. */
 export function definitionInUse({ incubation: chosen }: CasesState): string {
@@ -38,7 +38,7 @@ export function caseWindows(state: CasesState): CaseWindow[] {
 function windowOf(entry: EffectiveEntry<'case.recorded'>, definition: string): CaseWindow {
   const { code, onsetDate } = entry.body
   if (onsetDate === undefined) return { code, entry, window: undefined, density: new Map() }
-  const { window, density }: Incubation = incubation({ onsetDate, definition, model: DENSITY_MODEL })
+  const { window, density }: Incubation = incubation({ onsetDate, definition, model: models.usual })
   return { code, entry, window, density: new Map(density.map((day) => [day.date, day.density])) }
 }
 

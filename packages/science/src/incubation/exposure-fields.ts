@@ -99,7 +99,7 @@ export const exposureInput = z
       },
     ),
     model: field(published.optional(), {
-      what: 'incubation model; gamma-a (point source) where no model is given at all, gamma-b and gamma-c (visitors of a fair)',
+      what: `incubation model; ${models.usual} where no model is given at all. gamma-a is of a point source, gamma-b and gamma-c of visitors of a fair`,
     }),
     models: field(
       z

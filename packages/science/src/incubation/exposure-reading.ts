@@ -1,3 +1,4 @@
+import published from '@rillmark/reference/incubation/models.json' with { type: 'json' }
 import { minutesOfOffset, offsetOf, type ReadMoment, readDayOrMoment } from '../calendar/day-or-moment.ts'
 import type { IncubationModel } from './incubation-model.ts'
 import type { OnsetCase, Source } from './possible-times.ts'
@@ -15,9 +16,6 @@ interface Written {
   utcOffset?: string | undefined
 }
 
-/** Used where no model is given at all. */
-const USUAL_MODEL = 'gamma-a'
-
 /**
  * The models asked for, each once.
  *
@@ -27,7 +25,7 @@ const USUAL_MODEL = 'gamma-a'
  * modelsOf({ onsets: [], models: [], durationDays: 0 })[0].id // => "gamma-a"
  */
 export function modelsOf({ model, models }: Written): IncubationModel[] {
-  const first = model ?? (models.length === 0 ? USUAL_MODEL : undefined)
+  const first = model ?? (models.length === 0 ? published.usual : undefined)
   const all: IncubationModel[] = [
     ...(first === undefined ? [] : [{ family: 'published' as const, id: first }]),
     ...models,

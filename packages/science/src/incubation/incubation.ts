@@ -107,7 +107,7 @@ export const incubationCalculation = defineCalculation({
     definition: field(z.enum(definitions.definitions.map(({ id }) => id)), {
       what: 'window, shortest and longest days before onset: 2-10 (European travel), 0-14 (United States), 1-14, 2-14',
     }),
-    model: field(z.enum(models.models.map(({ id }) => id)).default('gamma-a'), {
+    model: field(z.enum(models.models.map(({ id }) => id)).default(models.usual), {
       what: 'incubation model of the density: gamma-a (point source), gamma-b and gamma-c (visitors of a fair)',
     }),
   }),
