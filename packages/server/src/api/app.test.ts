@@ -185,6 +185,29 @@ describe('bad requests', () => {
     expect(failures).toEqual([])
   })
 
+  test.each([
+    ['/api/calculations/typing-distances', 'POST', 'application/json', 17, '16'],
+    [ENTRIES, 'POST', 'application/json', 17, '16'],
+    ['/api/demo', 'POST', 'application/json', 2, '1'],
+    [`/api/attachments/${'a'.repeat(64)}`, 'PUT', 'image/png', 21, '20'],
+  ] as const)(
+    '[SRV8] too large a body for %s names the limit and how large it was',
+    async (url, method, type, mb, most) => {
+      const payload = Buffer.alloc(mb * 1024 * 1024, ' ')
+      const response = await ask({ method, url, payload, headers: { 'content-type': type } })
+      expect(response.status).toBe(413)
+      expect(response.json()).toEqual({
+        issues: [{ path: 'body', expected: `at most ${most} MB`, received: `${mb} MB` }],
+      })
+    },
+  )
+
+  test('[SRV8] one byte over the limit does not read as if it were within', async () => {
+    const payload = Buffer.alloc(16 * 1024 * 1024 + 1, ' ')
+    const response = await ask({ method: 'POST', url: ENTRIES, payload, headers: JSON_TYPE })
+    expect(response.json().issues).toEqual([{ path: 'body', expected: 'at most 16 MB', received: '16.1 MB' }])
+  })
+
   test('[SRV8] a failure inside is told to the log, not to the client', async () => {
     await data.ledger.close()
     const response = await ask({ url: '/api/health' })

@@ -37,6 +37,7 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: {
           200: z.object({ result: z.unknown(), sources: z.array(z.unknown()), cautions: z.array(z.string()) }),
           ...refusals,
+          413: problemSchema,
           503: problemSchema,
         },
       },

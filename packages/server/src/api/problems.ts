@@ -1,7 +1,7 @@
 import { STATUS_CODES } from 'node:http'
 import type { Socket } from 'node:net'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
-import type { FastifyError, FastifyInstance, FastifyReply } from 'fastify'
+import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { dataProblemOf } from '../folder/data-problem.ts'
 import { type Told, type ToldBy, ToldProblem } from '../folder/told-problem.ts'
 
@@ -28,7 +28,6 @@ const LONGEST_TOLD = 200
 
 /** What Fastify itself refuses, in the same words as everything else. */
 const KNOWN: ToldBy<string> = {
-  FST_ERR_CTP_BODY_TOO_LARGE: { expected: 'a smaller body', received: 'more bytes than this route takes' },
   FST_ERR_CTP_INVALID_MEDIA_TYPE: { expected: 'a body of a type this route takes', received: 'another content type' },
   FST_ERR_CTP_EMPTY_JSON_BODY: { expected: 'JSON', received: 'an empty body' },
   FST_ERR_CTP_INVALID_JSON_BODY: { expected: 'JSON', received: 'text that is not JSON' },
@@ -39,13 +38,14 @@ const KNOWN: ToldBy<string> = {
 
 /** Every failure answers `{ issues: [{ path, expected, received }] }`; what went wrong inside is logged, never shown. */
 export function answerProblems(app: FastifyInstance, log: (error: unknown) => void): void {
-  app.setErrorHandler((error: FastifyError, _request, reply) => {
+  app.setErrorHandler((error: FastifyError, request, reply) => {
     if (error instanceof Problem) return send(reply, { status: error.statusCode, issues: error.issues })
     const outside = dataProblemOf(error)
     if (outside !== undefined) {
       log(error)
       return send(reply, { status: 503, issues: outside.issues.map((each) => ({ ...each, path: 'data folder' })) })
     }
+    if (error.code === 'FST_ERR_CTP_BODY_TOO_LARGE') return send(reply, { status: 413, issues: [tooLarge(request)] })
     const status = error.statusCode ?? 500
     if (status < 400 || status >= 500) {
       log(error)
@@ -55,6 +55,18 @@ export function answerProblems(app: FastifyInstance, log: (error: unknown) => vo
     return send(reply, { status, issues: [statedIssue('', toldOf(error))] })
   })
 }
+
+/** The limit is the route's own; a body sent in pieces does not say how large it is. */
+function tooLarge({ routeOptions, headers }: FastifyRequest): Issue {
+  const announced = Number(headers['content-length'])
+  const received = announced > 0 ? `${megabytes(announced)} MB` : 'more'
+  return statedIssue('body', { expected: `at most ${megabytes(routeOptions.bodyLimit ?? 0)} MB`, received })
+}
+
+const BYTES_PER_MB = 1024 * 1024
+
+/** To a tenth, upwards: what is over a limit reads so. */
+const megabytes = (bytes: number): number => Math.ceil((bytes / BYTES_PER_MB) * 10) / 10
 
 function toldOf({ code, statusCode, message }: FastifyError): Told {
   const known =

@@ -2,7 +2,15 @@ import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Records } from '../records/records.ts'
-import { headSchema, investigationParams, issueSchema, linkSchema, refusals, summarySchema } from './schemas.ts'
+import {
+  headSchema,
+  investigationParams,
+  issueSchema,
+  linkSchema,
+  problemSchema,
+  refusals,
+  summarySchema,
+} from './schemas.ts'
 
 const BATCH_LIMIT = 500
 const PAGE_LIMIT = 2000
@@ -40,7 +48,7 @@ export function recordRoutes({ records, ledger }: { records: Records; ledger: Le
           tags: ['record'],
           params: investigationParams,
           body: z.strictObject({ entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT) }),
-          response: { 200: appendedSchema, ...refusals },
+          response: { 200: appendedSchema, 413: problemSchema, ...refusals },
         },
       },
       (request) => records.append(request.params.id, request.body.entries),
