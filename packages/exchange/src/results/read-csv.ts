@@ -32,7 +32,7 @@ const HEADROOM = 100
  * The delimiter that gives the most rows the same number of columns. Where two do equally well the comma loses: it may be a decimal
  * sign, while a semicolon or tab rarely stands in every row for another reason.
  */
-function delimiterOf(text: string): string {
+export function delimiterOf(text: string): string {
   const scored = [';', '\t', '|', ','].map((delimiter) => ({ delimiter, share: evenness(text, delimiter) }))
   return scored.reduce((best, each) => (each.share > best.share ? each : best)).delimiter
 }

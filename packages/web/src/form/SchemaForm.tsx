@@ -11,12 +11,20 @@ import { choiceWords, rowWord } from './field-words.ts'
 import { QuantityField } from './QuantityField.tsx'
 import './form.css'
 
+/** What is wrong at one place of a form. */
+export interface PlacedIssue {
+  readonly path: string
+  readonly words: string
+}
+
 export interface SchemaFormProps {
   readonly fields: readonly NamedField[]
   readonly draft: GroupDraft
   readonly onChange: (draft: GroupDraft) => void
   /** What is wrong, by dotted path. */
   readonly issueAt: (path: string) => string | undefined
+  /** Everything wrong at a dotted path and below it. */
+  readonly issuesUnder?: ((path: string) => readonly PlacedIssue[]) | undefined
   readonly path?: string | undefined
   /** Renders the fields of a group in a way of its own; undefined leaves it to the form. Asked for every group. */
   readonly special?: ((group: SchemaFormProps) => ReactNode | undefined) | undefined

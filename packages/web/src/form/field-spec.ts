@@ -12,8 +12,8 @@ export type FieldSpec =
   | { readonly kind: 'list'; readonly row: FieldSpec; readonly atLeast: number }
   /** one of several shapes, told apart by the field `by` */
   | { readonly kind: 'variant'; readonly by: string; readonly options: readonly VariantOption[] }
-  /** anything a plain field can't hold, edited as JSON */
-  | { readonly kind: 'json' }
+  /** anything a plain field can't hold, edited as JSON; `fields` are those an object has besides ones of the user's own naming */
+  | { readonly kind: 'json'; readonly fields?: readonly NamedField[] }
 
 export interface VariantOption {
   readonly id: string
@@ -77,15 +77,14 @@ function specOf(json: JsonSchema): FieldSpec {
         ? { kind: 'json' }
         : { kind: 'list', row: specOf(json.items), atLeast: json.minItems ?? 0 }
     case 'object':
-      return json.properties === undefined || isOpen(json)
-        ? { kind: 'json' }
-        : { kind: 'group', fields: namedFields(json) }
+      if (json.properties === undefined) return { kind: 'json' }
+      return { kind: isOpen(json) ? 'json' : 'group', fields: namedFields(json) }
     default:
       return variantOf(json.oneOf ?? json.anyOf ?? []) ?? { kind: 'json' }
   }
 }
 
-/** An object that also takes fields of the user's own names: no form can list them. */
+/** An object that also takes fields of the user's own names: no form can list those. */
 function isOpen({ additionalProperties }: JsonSchema): boolean {
   return additionalProperties === true || typeof additionalProperties === 'object'
 }
