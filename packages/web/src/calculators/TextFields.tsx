@@ -1,5 +1,5 @@
 import { Fragment, type ReactNode } from 'react'
-import { draftOf, type GroupDraft } from '../form/draft.ts'
+import { asGroup, type Draft, draftOf, type GroupDraft } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import { SchemaFields, type SchemaFormProps } from '../form/SchemaForm.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
@@ -30,7 +30,8 @@ export function textFields(group: SchemaFormProps): ReactNode | undefined {
 }
 
 const textKey = ({ names }: TextEntry): string => `$${names[0]} text`
-const MOST_ROWS_ONE_BY_ONE = 3
+/** More are easier to see over in a table, and on a phone much shorter. */
+const MOST_FIGURES_ONE_BY_ONE = 6
 
 const WAYS = [
   { id: 'rows', label: 'one by one' },
@@ -48,7 +49,7 @@ function RowsOrTable({ group, field, entry }: RowsOrTableProps): ReactNode {
   const { draft, onChange } = group
   const key = `$${field.name} way`
   const rows = listIn(draft, field.name)
-  const way = draft[key] ?? (rows.length > MOST_ROWS_ONE_BY_ONE ? 'table' : 'rows')
+  const way = draft[key] ?? (isLong(rows) ? 'table' : 'rows')
   const text = draft[textKey(entry)]
   const unread = typeof text === 'string' && entry.read(text).problems.length > 0
   const choose = (chosen: string): void => {
@@ -75,6 +76,11 @@ function RowsOrTable({ group, field, entry }: RowsOrTableProps): ReactNode {
       )}
     </>
   )
+}
+
+function isLong(rows: readonly Draft[]): boolean {
+  const figures = Object.keys(asGroup(rows[0] ?? {})).length
+  return rows.length > 1 && rows.length * figures > MOST_FIGURES_ONE_BY_ONE
 }
 
 /** Without the text as typed, which no longer stands for what is filled in. */

@@ -131,7 +131,9 @@ export function jsonCell(draft: Draft | undefined): string {
 /** Rows of fields as text; nothing where no row says anything. */
 export function rowsText(drafts: readonly Draft[], fields: readonly NamedField[]): string {
   const groups = drafts.map(asGroup).filter((draft) => fields.some((field) => !isPreset(field, draft[field.name])))
-  const used = fields.filter(({ name, needed }) => needed || groups.some((draft) => (draft[name] ?? '') !== ''))
+  const used = fields.filter(
+    ({ name, spec, needed }) => needed || groups.some((draft) => cellWords(spec, draft[name]) !== ''),
+  )
   return tableText(
     used.map(columnHead),
     groups.map((draft) => used.map(({ name, spec }) => cellWords(spec, draft[name]))),
@@ -139,7 +141,13 @@ export function rowsText(drafts: readonly Draft[], fields: readonly NamedField[]
 }
 
 function isPreset({ preset }: NamedField, draft: Draft | undefined): boolean {
-  return draft === undefined || draft === '' || draft === false || draft === String(preset)
+  return (
+    draft === undefined ||
+    draft === '' ||
+    draft === false ||
+    (Array.isArray(draft) && draft.length === 0) ||
+    draft === String(preset)
+  )
 }
 
 /** Rows held as JSON as text, a column for each name. */

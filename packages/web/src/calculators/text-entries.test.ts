@@ -116,6 +116,16 @@ test('columns under names of one’s own hold a figure in every row', () => {
   ])
 })
 
+test('names in one cell stand with commas between them', () => {
+  const text = 'Name;Length (m);After\nrise;12;\nfloor;8;rise, flow'
+  expect(given('loop-temperature', read('loop-temperature', { name: 'segments', text }))).toMatchObject({
+    segments: [
+      { name: 'rise', lengthM: 12 },
+      { name: 'floor', lengthM: 8, after: ['rise', 'flow'] },
+    ],
+  })
+})
+
 test('an allele may be missing, a number or a name', () => {
   const text = 'isolate\tflaA\tpilE\tasd\npatient\t1\t-\t3\nbasin 118\t\tnew\t03'
   expect(given('allele-distance', read('allele-distance', { name: 'profiles', text }))).toMatchObject({

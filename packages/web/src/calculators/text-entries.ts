@@ -56,7 +56,9 @@ export function tableEntryOf(field: NamedField): TextEntry | undefined {
 }
 
 const heads = (fields: readonly NamedField[]): string => fields.map(columnHead).join('; ')
-const isPlain = ({ spec: { kind } }: NamedField): boolean => ['text', 'date', 'number', 'choice', 'flag'].includes(kind)
+/** What a cell can hold: one figure, word or date, or names with commas between them. */
+const isPlain = ({ spec }: NamedField): boolean =>
+  ['text', 'date', 'number', 'choice', 'flag'].includes(spec.kind) || (spec.kind === 'list' && spec.row.kind === 'text')
 const isSquare = ({ spec }: NamedField): boolean =>
   spec.kind === 'list' && spec.row.kind === 'list' && spec.row.row.kind === 'json'
 
@@ -132,7 +134,7 @@ function ownTableEntry(field: NamedField, fields: readonly NamedField[]): TextEn
     ...rowPlaces([field]),
     names: [list],
     label: `${field.label}, as a table`,
-    hint: `Heading: ${heads(fields)}, then a name for every other column; figures, or yes and no. ${field.hint}. ${PASTE}`,
+    hint: `Heading: ${fields.map((each) => `${columnHead(each)} (${each.label})`).join('; ')}, then a name for each other column. A figure in every row, 1 and 0 or yes and no. ${PASTE}`,
     needed: field.needed,
     read: (text) => typedTable(text, { names: [list], made: (table) => readOwnRows(table, { list, fields }) }),
     write: (draft) => ownRowsText(listIn(draft, list)),

@@ -39,6 +39,13 @@ export function typedCell(spec: FieldSpec, text: string): TypedCell {
       if (choice !== undefined || text === '') return { draft: choice ?? '' }
       return { problem: `“${text}” is none of ${spec.choices.map(choiceWords).join(', ')}.` }
     }
+    case 'list':
+      return {
+        draft: text
+          .split(',')
+          .map((part) => part.trim())
+          .filter((part) => part !== ''),
+      }
     default:
       return { draft: text }
   }
@@ -49,6 +56,7 @@ const received = (text: string): string => (text === '' ? '' : `, not “${text}
 /** How a draft reads in a cell. */
 export function cellWords(spec: FieldSpec, draft: Draft | undefined): string {
   if (spec.kind === 'flag') return draft === true ? 'yes' : 'no'
+  if (Array.isArray(draft)) return draft.join(', ')
   const text = typeof draft === 'string' ? draft : ''
   return spec.kind === 'choice' && text !== '' ? choiceWords(text) : text
 }
