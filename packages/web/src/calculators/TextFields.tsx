@@ -49,8 +49,8 @@ function RowsOrTable({ group, field, entry }: RowsOrTableProps): ReactNode {
   const { draft, onChange } = group
   const key = `$${field.name} way`
   const rows = listIn(draft, field.name)
-  const way = draft[key] ?? (isLong(rows) ? 'table' : 'rows')
   const text = draft[textKey(entry)]
+  const way = draft[key] ?? (text !== undefined || isLong(rows) ? 'table' : 'rows')
   const unread = typeof text === 'string' && entry.read(text).problems.length > 0
   const choose = (chosen: string): void => {
     const empty = rows.length === 0 ? draftOf(field.spec, undefined) : rows
@@ -59,18 +59,18 @@ function RowsOrTable({ group, field, entry }: RowsOrTableProps): ReactNode {
   return (
     <>
       <RadioRow
-        label={`${field.label}: filled in`}
+        label={field.label}
         value={way === 'table' ? 'table' : 'rows'}
         onChange={choose}
         choices={WAYS}
         disabled={unread}
       />
       {way === 'table' ? (
-        <TextEntryField group={group} entry={entry} />
+        <TextEntryField group={group} entry={entry} labelHidden />
       ) : (
         <SchemaFields
           {...group}
-          fields={[field]}
+          fields={[{ ...field, label: 'One by one' }]}
           onChange={(next) => onChange({ ...without(next, entry), [key]: 'rows' })}
         />
       )}
@@ -89,8 +89,14 @@ function without(draft: GroupDraft, entry: TextEntry): GroupDraft {
   return rest
 }
 
+interface TextEntryFieldProps {
+  readonly group: SchemaFormProps
+  readonly entry: TextEntry
+  readonly labelHidden?: boolean
+}
+
 /** The text as typed is kept beside what it stands for, under a name no schema knows. */
-function TextEntryField({ group, entry }: { readonly group: SchemaFormProps; readonly entry: TextEntry }): ReactNode {
+function TextEntryField({ group, entry, labelHidden }: TextEntryFieldProps): ReactNode {
   const { draft, onChange } = group
   const typed = draft[textKey(entry)]
   const text = typeof typed === 'string' ? typed : entry.write(draft)
@@ -101,6 +107,7 @@ function TextEntryField({ group, entry }: { readonly group: SchemaFormProps; rea
     <div className="text-entry">
       <TextArea
         label={entry.label}
+        labelHidden={labelHidden}
         hint={entry.hint}
         value={text}
         onChange={(next) => onChange({ ...draft, ...entry.read(next).drafts, [textKey(entry)]: next })}

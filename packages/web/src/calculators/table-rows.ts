@@ -30,7 +30,7 @@ interface TableReader {
   ) => Pick<TypedText, 'drafts' | 'problems'> & { readonly columns?: readonly string[] | undefined }
 }
 
-const MOST_COLUMNS_NAMED = 12
+const MOST_COLUMNS_NAMED = 8
 
 function columnWords(columns: readonly string[]): string {
   const named = columns.slice(0, MOST_COLUMNS_NAMED).map((name) => (name === '' ? 'no name' : name))

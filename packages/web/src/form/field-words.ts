@@ -6,6 +6,7 @@ export interface FieldWords {
 
 /** Units a field's name may end in, longest first. */
 const UNIT_ENDINGS: readonly (readonly [RegExp, string])[] = [
+  [/WPerMK$/, 'W/(m K)'],
   [/MgPerL$/, 'mg/L'],
   [/LPerMin$/, 'L/min'],
   [/KgPerL$/, 'kg/L'],
