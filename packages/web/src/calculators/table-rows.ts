@@ -34,7 +34,7 @@ const MOST_COLUMNS_NAMED = 8
 
 function columnWords(columns: readonly string[]): string {
   const named = columns.slice(0, MOST_COLUMNS_NAMED).map((name) => (name === '' ? 'no name' : name))
-  return [...named, ...(columns.length > named.length ? ['…'] : [])].join(', ')
+  return [...named, ...(columns.length > named.length ? ['and more'] : [])].join(', ')
 }
 
 /** What a column of a field is headed. */

@@ -96,8 +96,8 @@ function figureEntry({ name, label, hint, needed }: NamedField): TextEntry {
     read: (text) => {
       const lines = text.split(/\r?\n/).map((line) => line.trim())
       const problems = lines.flatMap((line, index) => {
-        const read = line === '' ? {} : typedFigure(line)
-        return 'problem' in read ? [`Line ${index + 1}: ${read.problem}`] : []
+        const problem = line === '' ? undefined : problemOf(typedFigure(line))
+        return problem === undefined ? [] : [`Line ${index + 1}: ${problem}`]
       })
       const figures = problems.length > 0 ? [] : lines.flatMap((line) => figureDraft(line))
       return { drafts: { [name]: figures }, problems, summary: `${counted(figures.length, 'number')} read` }
@@ -116,6 +116,8 @@ function figureDraft(line: string): readonly string[] {
 }
 
 /** The line of an issue at `values.3`: the fourth that is not empty. */
+const problemOf = (read: { readonly problem?: string | undefined }): string | undefined => read.problem
+
 function linePlace(path: string, text: string): string {
   const index = Number(path.split('.')[1] ?? Number.NaN)
   const filled = text.split(/\r?\n/).flatMap((line, at) => (line.trim() === '' ? [] : [at + 1]))
