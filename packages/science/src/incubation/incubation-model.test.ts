@@ -17,7 +17,7 @@ test.each(MODELS)('$family: both tails add up, and stretches add up to their who
   const day = fc.double({ min: 0.01, max: 40, noNaN: true })
   fc.assert(
     fc.property(day, day, day, (...days) => {
-      const [a = 0, b = 0, c = 0] = days.sort((x, y) => x - y)
+      const [a, b, c] = days.sort((x, y) => x - y)
       expect(Math.exp(one.logLower(a)) + Math.exp(one.logUpper(a))).toBeCloseTo(1, 12)
       const chance = (from: number, to: number) => (to > from ? Math.exp(logChance(one, { from, to })) : 0)
       expect(chance(a, b) + chance(b, c)).toBeCloseTo(chance(a, c), 12)

@@ -116,7 +116,9 @@ function figureDraft(line: string): readonly string[] {
 }
 
 /** The line of an issue at `values.3`: the fourth that is not empty. */
-const problemOf = (read: { readonly problem?: string | undefined }): string | undefined => read.problem
+function problemOf(read: ReturnType<typeof typedFigure>): string | undefined {
+  return 'problem' in read ? read.problem : undefined
+}
 
 function linePlace(path: string, text: string): string {
   const index = Number(path.split('.')[1] ?? Number.NaN)
