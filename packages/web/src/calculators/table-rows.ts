@@ -166,7 +166,10 @@ export function tableText(head: readonly string[], rows: readonly (readonly stri
 
 const placeWords = (row: number, column: string): string => `Row ${row + 1}, ${column}`
 
-function kept(cell: TypedCell, { problems, place }: { problems: string[]; place: string }): Draft {
+function kept<Kept extends Draft>(
+  cell: { readonly draft: Kept } | { readonly problem: string },
+  { problems, place }: { problems: string[]; place: string },
+): Kept | '' {
   if ('draft' in cell) return cell.draft
   problems.push(`${place}: ${cell.problem}`)
   return ''

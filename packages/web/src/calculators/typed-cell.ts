@@ -62,7 +62,7 @@ export function cellWords(spec: FieldSpec, draft: Draft | undefined): string {
 }
 
 /** A figure under a name of the user's own, as JSON; yes and no are 1 and 0. */
-export function figureJson(text: string): TypedCell {
+export function figureJson(text: string): { readonly draft: string } | { readonly problem: string } {
   if (/^(yes|y)$/i.test(text)) return { draft: '1' }
   if (/^(no|n)$/i.test(text)) return { draft: '0' }
   const read = typedFigure(text)
