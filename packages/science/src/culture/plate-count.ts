@@ -86,7 +86,7 @@ const plate = z
     confirmedOf: field(measure.count().optional(), { what: 'colonies picked for confirmation' }),
     confirmed: field(measure.count().optional(), { what: 'of those, confirmed' }),
     overgrown: field(z.enum(['by-legionella', 'by-others']).optional(), {
-      what: 'by-legionella: more than could be counted; by-others: other growth, nothing can be told',
+      what: 'overgrown; by-legionella: more than could be counted; by-others: other growth, nothing can be told',
     }),
   })
   .superRefine((each, context) => {

@@ -4,7 +4,7 @@ import { asGroup, type Draft, type GroupDraft } from '../form/draft.ts'
 import type { NamedField } from '../form/field-spec.ts'
 import { fieldWords } from '../form/field-words.ts'
 import { isRecord, jsonOf } from './json-draft.ts'
-import { cellWords, figureJson, type TypedCell, typedCell } from './typed-cell.ts'
+import { cellWords, figureJson, typedCell } from './typed-cell.ts'
 import type { TypedText } from './typed-text.ts'
 
 type Table = Extract<PastedTable, { ok: true }>
