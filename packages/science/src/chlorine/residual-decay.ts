@@ -3,8 +3,8 @@ import * as z from 'zod'
 import { defineCalculation } from '../catalogue/descriptor.ts'
 import { field, measure, refuse } from '../catalogue/fields.ts'
 import { sourcesOf } from '../catalogue/sources.ts'
-import { KELVIN_AT_ZERO_C } from '../water/kelvin.ts'
 import { liquidWaterRangeC } from '../water/liquid-water.ts'
+import { bulkFactor } from './bulk-factor.ts'
 import { wallFilm } from './wall-film.ts'
 
 export interface ResidualDecayInput {
@@ -34,7 +34,6 @@ export interface ResidualDecay {
 }
 
 const MM_PER_M = 1000
-const J_PER_KJ = 1000
 const FIGURES = table.figures
 
 /**
@@ -57,7 +56,7 @@ const FIGURES = table.figures
  * residualDecay({ startMgPerL: 1, hours: 0, bulkPerHour: 0.02, wallMPerHour: 0, temperatureC: 20, referenceC: 20, flowLPerMin: 0, standingSherwood: 3.65 }).residualMgPerL // => 1
  */
 export function residualDecay(input: ResidualDecayInput): ResidualDecay {
-  const bulkAtTemperaturePerHour = input.bulkPerHour * warming(input)
+  const bulkAtTemperaturePerHour = input.bulkPerHour * bulkFactor(input)
   const wall = wallLoss(input)
   const overallPerHour = bulkAtTemperaturePerHour + wall.wallPerHour
   const halfLifeHours = Math.LN2 / overallPerHour
@@ -69,12 +68,6 @@ export function residualDecay(input: ResidualDecayInput): ResidualDecay {
     ...wall,
     basis: basisOf(input, wall),
   }
-}
-
-function warming({ temperatureC, referenceC, activationKJPerMol }: ResidualDecayInput): number {
-  if (activationKJPerMol === undefined) return FIGURES.factorPerK.value ** (temperatureC - referenceC)
-  const slope = (activationKJPerMol * J_PER_KJ) / FIGURES.gasConstant.value
-  return Math.exp(slope * (1 / (referenceC + KELVIN_AT_ZERO_C) - 1 / (temperatureC + KELVIN_AT_ZERO_C)))
 }
 
 type Wall = Pick<ResidualDecay, 'wallPerHour' | 'wallWithoutFilmPerHour' | 'filmMPerHour' | 'regime'>

@@ -1,6 +1,5 @@
-import table from '@rillmark/reference/chlorine/decay.json' with { type: 'json' }
-import { KELVIN_AT_ZERO_C } from '../water/kelvin.ts'
-import { waterDensityKgPerM3, waterViscosityMPaS } from '../water/liquid-water.ts'
+import { filmTransport } from './film-transport.ts'
+import { type FilmRegime, filmRegime, sherwoodOf } from './sherwood.ts'
 
 export interface WallFilmInput {
   boreMm: number
@@ -14,13 +13,10 @@ export interface WallFilm {
   filmMPerHour: number
   sherwood: number
   reynolds: number
-  regime: 'standing' | 'laminar' | 'turbulent'
+  regime: FilmRegime
 }
 
-const FIGURES = table.figures
 const MM_PER_M = 1000
-/** The film of a pipe far shorter than wide means nothing; keeps it finite. */
-const MOST_ENTRY = 1e15
 const S_PER_HOUR = 3600
 const M3_PER_S = 1 / 60_000
 
@@ -41,35 +37,14 @@ const M3_PER_S = 1 / 60_000
  */
 export function wallFilm({ boreMm, temperatureC, flowLPerMin, lengthM, standingSherwood }: WallFilmInput): WallFilm {
   const boreM = boreMm / MM_PER_M
-  const kinematic = waterViscosityMPaS(temperatureC) / MM_PER_M / waterDensityKgPerM3(temperatureC)
-  const diffusivity = diffusivityM2PerS(temperatureC)
-  const reynolds = (4 * flowLPerMin * M3_PER_S) / (Math.PI * boreM * kinematic)
-  const schmidt = kinematic / diffusivity
-  const regime = regimeOf(reynolds)
-  const entry =
-    lengthM === undefined || lengthM === 0 ? 0 : Math.min((boreM / lengthM) * reynolds * schmidt, MOST_ENTRY)
-  const sherwood = { standing: standingSherwood, laminar: laminar(entry), turbulent: turbulent({ reynolds, schmidt }) }[
-    regime
-  ]
-  return { filmMPerHour: ((sherwood * diffusivity) / boreM) * S_PER_HOUR, sherwood, reynolds, regime }
-}
-
-function diffusivityM2PerS(temperatureC: number): number {
-  const atC = FIGURES.diffusivityAtC.value
-  const warmth = (temperatureC + KELVIN_AT_ZERO_C) / (atC + KELVIN_AT_ZERO_C)
-  return FIGURES.diffusivity.value * warmth * (waterViscosityMPaS(atC) / waterViscosityMPaS(temperatureC))
-}
-
-function regimeOf(reynolds: number): WallFilm['regime'] {
-  if (reynolds < FIGURES.movingAbove.value) return 'standing'
-  return reynolds < FIGURES.turbulentAbove.value ? 'laminar' : 'turbulent'
-}
-
-function laminar(entry: number): number {
-  const { laminarSherwood, entrySlope, entryDamping } = FIGURES
-  return laminarSherwood.value + (entrySlope.value * entry) / (1 + entryDamping.value * entry ** (2 / 3))
-}
-
-function turbulent({ reynolds, schmidt }: { reynolds: number; schmidt: number }): number {
-  return FIGURES.turbulentSlope.value * reynolds ** FIGURES.turbulentPower.value * Math.cbrt(schmidt)
+  const { diffusivityM2PerS, kinematicM2PerS } = filmTransport(temperatureC)
+  const reynolds = (4 * flowLPerMin * M3_PER_S) / (Math.PI * boreM * kinematicM2PerS)
+  const sherwood = sherwoodOf({
+    reynolds,
+    schmidt: kinematicM2PerS / diffusivityM2PerS,
+    boreOverLength: lengthM === undefined || lengthM === 0 ? 0 : boreM / lengthM,
+    standingSherwood,
+  })
+  const filmMPerHour = ((sherwood * diffusivityM2PerS) / boreM) * S_PER_HOUR
+  return { filmMPerHour, sherwood, reynolds, regime: filmRegime(reynolds) }
 }
