@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { predictionSchema } from '../conditions/prediction.ts'
 import { componentId, isoDate, optionalText, text } from '../entry/fields.ts'
 import { quickDescriptionSchema } from './quick-description.ts'
 import { componentSchema, pipeSchema, supplySchema, waterSystemSchema } from './water-system.ts'
@@ -60,5 +61,11 @@ export const BUILDING_KINDS = {
       components: z.array(componentId).max(5000).default([]),
       text: text(2000),
     }),
+  },
+  /** what the simulation said of the building as described then */
+  'prediction.recorded': {
+    step: 'building',
+    title: 'Predicted conditions recorded',
+    body: predictionSchema,
   },
 } as const

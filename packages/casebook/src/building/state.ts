@@ -10,6 +10,8 @@ export interface BuildingState {
   /** the sweep of everything that wets air, by device id */
   readonly sweep: Map<string, EffectiveEntry<'device.swept'>>
   readonly history: EffectiveEntry<'history.recorded'>[]
+  /** what was predicted, in the order of the record; the last one counts */
+  readonly predictions: EffectiveEntry<'prediction.recorded'>[]
   readonly working: WorkingSystem
 }
 
@@ -22,6 +24,7 @@ export const emptyBuilding = (): BuildingState => {
     described: undefined,
     sweep: new Map(),
     history: [],
+    predictions: [],
     working,
   }
 }
@@ -95,5 +98,8 @@ export const buildingAppliers: Appliers<BuildingState> = {
   },
   'history.recorded': (state, entry) => {
     state.history.push(entry)
+  },
+  'prediction.recorded': (state, entry) => {
+    state.predictions.push(entry)
   },
 }

@@ -3,6 +3,8 @@ import { PROCEDURES } from '../procedures/procedures.ts'
 import { expect, test } from 'vitest'
 import { buildSystem } from '../building/build-system.ts'
 import { marramHouse } from '../building/marram-house.fixture.ts'
+import { conditionsByHand } from '../conditions/conditions.fixture.ts'
+import { predictionOf } from '../conditions/prediction-of.ts'
 import type { Entry } from '../entry/entry.ts'
 import { type BodyOf, type Kind, KINDS } from '../entry/kinds.ts'
 import { makePlan } from '../plan/make-plan.ts'
@@ -14,6 +16,12 @@ const id = '00000000-0000-8000-8000-000000000001'
 const hash = 'a'.repeat(64)
 const stop = { round: 'R1', stop: 'S7' }
 const system = buildSystem(marramHouse)
+const prediction = predictionOf({
+  system,
+  systemEntry: id,
+  conditions: conditionsByHand(system),
+  note: 'before the balancing',
+})
 const plan = makePlan(marramInput())
 const courier = { name: 'Pell', role: 'courier' }
 const lab = { name: 'Ash', role: 'bench' }
@@ -58,6 +66,7 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
     { on: '2026-01-04', until: '2026-01-09', what: 'outage', components: [], text: 'main burst' },
     '2026-01-04 to 2026-01-09, outage: main burst',
   ],
+  'prediction.recorded': [prediction, `${prediction.places.length} places, 1 assumption, before the balancing`],
   'procedure.added': [{ procedure: anyProcedure(), reason: 'county rule' }, /, version .+: county rule$/],
   'plan.adopted': [
     { round: 'R1', purpose: 'initial', teams: [], plan },

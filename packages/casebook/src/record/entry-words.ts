@@ -53,6 +53,8 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
   'device.swept': ({ device, state, place, notes }) => parts(`${device}: ${state}`, place, notes),
   'history.recorded': ({ on, until, what, text }) =>
     `${until === undefined ? on : `${on} to ${until}`}, ${what}: ${text}`,
+  'prediction.recorded': ({ places, assumptions, note }) =>
+    parts(counted(places.length, 'place'), counted(assumptions.length, 'assumption'), note),
   'procedure.added': ({ procedure, reason }) =>
     `${procedure.title}, version ${procedure.version}${reason === undefined ? '' : `: ${reason}`}`,
   'plan.adopted': ({ round, purpose, plan, scheduledOn }) =>

@@ -1,6 +1,7 @@
 import { briefRules } from '../brief/rules.ts'
 import { buildingRules } from '../building/rules.ts'
 import { casesRules } from '../cases/rules.ts'
+import { predictionRules } from '../conditions/prediction-rules.ts'
 import { controlRules } from '../control/rules.ts'
 import { custodyRules } from '../custody/rules.ts'
 import type { Entry } from '../entry/entry.ts'
@@ -23,6 +24,7 @@ const RULES: Rules = {
   ...briefRules,
   ...casesRules,
   ...buildingRules,
+  ...predictionRules,
   ...planRules,
   ...fieldworkRules,
   ...custodyRules,
