@@ -33,7 +33,7 @@ test('every source a docstring names is in the register, and every registered on
     [...text.matchAll(/@source (?!none: )(\S+)/g)].map(([, id = '']) => ({ path, id })),
   )
   expect(named.filter(({ id }) => !known.has(id))).toEqual([])
-  const reference = globSync('{chlorine,pipes,water,incubation,plate-count}/*.json', {
+  const reference = globSync('{chlorine,pipes,water,incubation,plate-count,network}/*.json', {
     cwd: new URL('../../../reference/', root),
   })
     .map((path) => readFileSync(new URL(`../../../reference/${path}`, root), 'utf8'))

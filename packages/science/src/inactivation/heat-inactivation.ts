@@ -63,7 +63,9 @@ export function heatInactivation({ temperatureC, minutes }: HeatInactivationInpu
 
 /** The pooled z is one of them. */
 const SOURCES = new Set(table.sets.map(({ source }) => source)).size
-const { lower, upper } = table.rangeC
+/** The temperatures for which killing by heat is told (°C). */
+export const heatInactivationRangeC = table.rangeC
+const { lower, upper } = heatInactivationRangeC
 
 export const heatInactivationCalculation = defineCalculation({
   id: 'heat-inactivation',

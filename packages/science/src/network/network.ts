@@ -34,6 +34,8 @@ export interface Vessel {
   setpointC?: number | undefined
   /** Layer at which the water of a returning pipe comes in. */
   returnLayer: number
+  /** Share of a layer's water that changes places with the next layer's in an hour, by convection; 0 where left out. */
+  exchangePerHour?: number | undefined
   lossWPerK: number
   ambientC: number
 }
@@ -101,6 +103,8 @@ export interface Chemistry {
   referenceC: number
   /** undefined: a fixed factor for each kelvin. */
   activationKJPerMol?: number | undefined
+  /** Of the supply, for what free chlorine kills; undefined takes a usual one. */
+  pH?: number | undefined
   /** Sherwood number of standing water. */
   standingSherwood: number
 }
