@@ -13,6 +13,7 @@ import { outletGlyph } from './outlet-glyph.ts'
 import type { Column, Group, Layout, Route, Spot } from './places.ts'
 import type { Scene, Shape } from './scene.ts'
 import { pathThrough, tenth, textWidth } from './scene.ts'
+import { washShapes } from './washes.ts'
 import { counted } from '../units/counted.ts'
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 
@@ -33,6 +34,7 @@ export function drawSystem(system: WaterSystem, options: SceneOptions = {}): Sce
   const marked = new Set(options.layer?.marks.map((mark) => mark.component))
   const shapes: Shape[] = [
     ...frame(layout),
+    ...washShapes(layout, options.layer?.washes ?? []),
     ...pipes(layout),
     ...joints(layout),
     ...busJoints(layout),

@@ -37,6 +37,14 @@ export interface Layer {
   legend?: readonly { form: MarkForm; tone: Tone; text: string }[]
   /** Tones from the most to the least pressing: what a collapsed group shows of its outlets. */
   pressing?: readonly Tone[]
+  /** Tones laid along pipes, under their lines. */
+  washes?: readonly Wash[]
+}
+
+/** What is known of the water in one pipe. */
+export interface Wash {
+  pipe: string
+  tone: Tone
 }
 
 const RADIUS = { small: 4, medium: 6, large: 8 }

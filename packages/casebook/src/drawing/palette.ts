@@ -64,6 +64,7 @@ const ROLES = `
 .rl .equipment-figure{font-size:11px}
 .rl .room{font-size:10px;fill:var(--rl-ink-3)}
 .rl .room-line{stroke:var(--rl-rule);stroke-width:1}
+.rl .wash{fill:none;stroke-width:7;stroke-linejoin:round;opacity:.75}
 .rl .pipe{fill:none;stroke-linecap:square}
 .rl .pipe-target{fill:none;stroke:none;pointer-events:stroke;stroke-width:7}
 .rl .pipe.cold{stroke:var(--rl-cold);stroke-width:1.1}
@@ -117,6 +118,7 @@ export const DRAWING_RULES = [
   ROLES.replaceAll('\n', ''),
   ...Object.entries(TONES).map(([tone, colour]) => toneRules(tone, { fill: colour, stroke: colour })),
   ...SCALE.map((colour, index) => toneRules(`scale-${index}`, { fill: colour, stroke: 'var(--rl-ink-2)' })),
+  ...SCALE.map((colour, index) => `.rl .wash.scale-${index}{stroke:${colour}}`),
 ].join('')
 
 /** The style sheet of a drawing that stands alone: plain values, since printing programs know no variables. */
