@@ -23,12 +23,12 @@ export interface PlaceConditions {
   longestStagnationHours: number
   growthIndex: number
   /** True where no water moves: the age is "at least". */
-  neverMoves?: true
+  neverMoves?: true | undefined
 }
 
 export interface ComponentConditions extends PlaceConditions {
   /** Outlets: the water arriving on each side. */
-  circuits?: Partial<Record<'hot' | 'cold' | 'tempered', PlaceConditions>>
+  circuits?: { [C in 'hot' | 'cold' | 'tempered']?: PlaceConditions | undefined } | undefined
   /** Outlets: litres drawn a day, and minutes a day of draw colder than wanted. */
   drawnLPerDay?: number
   minutesBelowUse?: number
@@ -47,9 +47,9 @@ export interface Assumption {
   id: string
   /** In plain words, with the value and its unit. */
   text: string
-  value?: number
-  unit?: string
-  range?: { lower: number; upper: number }
+  value?: number | undefined
+  unit?: string | undefined
+  range?: { lower: number; upper: number } | undefined
   /** How many components or pipes it was filled in for, and the first few. */
   count: number
   parts: readonly string[]

@@ -59,7 +59,15 @@ const LONGEST_TEXT = 400
 const cut = (text: string): string =>
   text.length > LONGEST_TEXT ? `${text.slice(0, LONGEST_TEXT - 1).trimEnd()}…` : text
 
-function predictedPlaces(predicted: Predicted): PredictedPlace[] {
+/** What is needed for the rows by place and water. */
+export interface PlacesPredicted {
+  readonly system: WaterSystem
+  readonly conditions: Pick<Conditions, 'components' | 'pipes'>
+  readonly series?: ConditionsSeries | undefined
+}
+
+/** Every water of every outlet, heater, tank and return as a row. */
+export function predictedPlaces(predicted: PlacesPredicted): PredictedPlace[] {
   const { system, conditions } = predicted
   const graph = buildGraph(system)
   const warmestOf = warmestMinutes(predicted)
@@ -114,7 +122,7 @@ const figures = ({ mean, min, max }: { mean: number; min: number; max: number },
 const MINUTES_A_DAY = 1440
 
 /** By pipe: the middle of the span of the day in which the water at its end is warmest; nothing where no curves were kept. */
-function warmestMinutes({ series }: Predicted): (pipe: string | undefined) => Pick<Head, 'warmestMinute'> {
+function warmestMinutes({ series }: PlacesPredicted): (pipe: string | undefined) => Pick<Head, 'warmestMinute'> {
   if (series === undefined) return () => ({})
   const rows = new Map(series.pipeIds.map((id, row) => [id, row]))
   const { slots } = series

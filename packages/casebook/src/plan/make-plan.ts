@@ -10,6 +10,7 @@ import { isLabelled } from './samples-at.ts'
 import { type Chances, type Coverage, SCENARIO_IDS, scenarioWords, type Watch, watch } from './scenarios.ts'
 import { caseWishes } from './wishes-cases.ts'
 import { plantWishes, riserWishes } from './wishes-plant.ts'
+import { predictedWishes } from './wishes-predicted.ts'
 import { controlWishes, spreadWishes } from './wishes-rest.ts'
 import { deviceWishes, weakWishes } from './wishes-weak.ts'
 
@@ -60,6 +61,7 @@ function obligatoryWishes(context: PlanContext): Wish[] {
     ...deviceWishes(context),
     ...riserWishes(context),
     ...weakWishes(context),
+    ...predictedWishes(context),
   ]
   return [...wishes, ...controlWishes(context, wishes)]
 }
@@ -174,6 +176,7 @@ const MISSING: Readonly<Record<string, string>> = {
   'dead leg': 'This dead leg goes unseen.',
   device: 'This device goes unseen; it could be the source on its own.',
   'recent works': 'What the works may have stirred up goes unseen.',
+  predicted: 'Where the simulation expects most trouble goes unseen.',
   control: 'One point fewer to tell a local source from a wide one.',
   'asked for': 'Someone asked for it.',
   spread: 'One outlet fewer is looked at.',

@@ -13,6 +13,7 @@ const OBLIGATIONS = [
   'dead leg',
   'device',
   'recent works',
+  'predicted',
   'control',
   'quality',
   'asked for',

@@ -1,3 +1,4 @@
+import { latestPrediction } from '../conditions/latest-prediction.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Budget } from './plan-file.ts'
 import type { AskedPoint, PlanInput } from './plan-input.ts'
@@ -14,8 +15,14 @@ export function planInputFrom(state: InvestigationState, wishes: PlanWishes): Pl
   const { system } = state.building
   if (system === undefined) return undefined
   const { exclude, ...rest } = wishes
+  const predicted = latestPrediction(state)
   return {
     ...rest,
+    ...(predicted === undefined
+      ? {}
+      : {
+          predictions: { places: predicted.entry.body.places, entry: predicted.entry.id, stale: predicted.stale },
+        }),
     procedures: proceduresIn(state),
     ...(exclude === undefined ? {} : { exclude: [...exclude] }),
     system,

@@ -1,5 +1,7 @@
 import * as z from 'zod'
 import { waterSystemSchema } from '../building/water-system.ts'
+import type { PredictedPlace } from '../conditions/prediction.ts'
+import { predictedPlaces } from '../conditions/prediction-of.ts'
 import { EXPOSURE_KINDS } from '../cases/kinds.ts'
 import { code, componentId, isoDate, text } from '../entry/fields.ts'
 import type { Procedure } from '../procedures/procedure.ts'
@@ -49,6 +51,32 @@ const caseSchema = z.looseObject({
     .default([]),
 })
 
+/** A spread of the answer of `rillmark system conditions`. */
+const spreadSchema = z.looseObject({ mean: z.number(), min: z.number(), max: z.number() })
+
+const placeConditionsSchema = z.looseObject({
+  temperatureC: spreadSchema,
+  ageHours: spreadSchema,
+  residualMgPerL: spreadSchema,
+  hoursInGrowthBand: z.number().min(0).max(24),
+  longestStagnationHours: z.number().min(0).max(24),
+  growthIndex: z.number().min(0).max(1),
+  neverMoves: z.literal(true).optional(),
+})
+
+/** What `rillmark system conditions` says of the same system; the rest of its answer is let through unread. */
+const predictionsSchema = z.looseObject({
+  components: z.record(
+    componentId,
+    placeConditionsSchema.extend({
+      circuits: z
+        .strictObject({ hot: placeConditionsSchema, cold: placeConditionsSchema, tempered: placeConditionsSchema })
+        .partial()
+        .optional(),
+    }),
+  ),
+})
+
 const weight = z.number().min(0)
 
 /** What `rillmark plan` reads: a water system, and what else is known. */
@@ -67,22 +95,42 @@ export const planRequestSchema = z.strictObject({
     .optional(),
   /** chance that a sample of a colonised point is found positive, 0 to 1 */
   sensitivity: z.number().gt(0).max(1).optional(),
+  /** the answer of `rillmark system conditions --json` for this system: its lists become reasons */
+  predictions: predictionsSchema.optional(),
 })
 export type PlanRequest = z.infer<typeof planRequestSchema>
 
+/** What the simulation says of the building, by place and water. */
+export interface PlanPredictions {
+  readonly places: readonly PredictedPlace[]
+  /** id of the entry that holds it */
+  readonly entry?: string
+  /** true where the building changed since */
+  readonly stale?: boolean
+}
+
 /** What the planner works from. */
-export interface PlanInput extends Omit<PlanRequest, 'cases' | 'obligations'> {
+export interface PlanInput extends Omit<PlanRequest, 'cases' | 'obligations' | 'predictions'> {
   readonly used?: readonly UsedPlace[]
   readonly asked?: readonly AskedPoint[]
+  readonly predictions?: PlanPredictions
   /** the procedures in force; a jurisdiction's own come first */
   readonly procedures: readonly Procedure[]
 }
 
 /** The planner's input from a request file. */
 export function planInputOf(request: PlanRequest, procedures: readonly Procedure[]): PlanInput {
-  const { cases = [], obligations = [], ...rest } = request
+  const { cases = [], obligations = [], predictions, ...rest } = request
+  const { system } = request
   return {
     ...rest,
+    ...(predictions === undefined
+      ? {}
+      : {
+          predictions: {
+            places: predictedPlaces({ system, conditions: { components: predictions.components, pipes: {} } }),
+          },
+        }),
     procedures,
     used: cases.flatMap(({ code: caseCode, exposures }) =>
       exposures.map(({ place, component, kind = 'other' }) => ({

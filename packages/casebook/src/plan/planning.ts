@@ -9,6 +9,7 @@ export const PLANNING = {
   controls: planning.choice.controls.value,
   perSharedPlace: planning.choice.perSharedPlace.value,
   lowUsePerRiser: planning.choice.lowUsePerRiser.value,
+  perPredictedList: planning.choice.perPredictedList.value,
   perWorks: planning.choice.perWorks.value,
   lowUseBelowPerDay: planning.choice.lowUseBelowPerDay.value,
   worksWithinDays: planning.choice.worksWithinDays.value,
