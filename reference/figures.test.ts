@@ -55,13 +55,100 @@ const falling = (name: 'minutes' | 'seconds') =>
     )
 const scald = z.strictObject({ title: text, source, known, rows: falling('seconds') })
 
+/** A figure between the ends it may have. */
+const ranged = z
+  .strictObject({ ...figure.shape, lower: z.number().positive(), upper: z.number(), note: text })
+  .refine(({ value, lower, upper }) => lower <= value && value <= upper, 'a value between its ends')
+const range = z
+  .strictObject({ lower: z.number(), upper: z.number(), unit: text, source, known, note: text })
+  .refine(({ lower, upper }) => lower < upper, 'a lower and an upper end')
+const said = z.strictObject({ text, source, known })
+const named = z.array(
+  z.strictObject({ id: text, name: text, value: z.number().positive(), source, known, note: text.optional() }),
+)
+const cardinal = z
+  .strictObject({
+    id: text,
+    minimumC: z.number(),
+    optimumC: z.number(),
+    maximumC: z.number(),
+    source,
+    known,
+    note: text,
+  })
+  .refine(
+    ({ minimumC, optimumC, maximumC }) =>
+      minimumC < optimumC && optimumC < maximumC && 2 * optimumC > minimumC + maximumC,
+    'the best temperature in the upper half',
+  )
+const profile = z
+  .strictObject({
+    id: text,
+    name: text,
+    source,
+    known,
+    note: text,
+    percentByHour: z.array(z.number().min(0)).length(24),
+  })
+  .refine(
+    ({ id, percentByHour }) => id === 'even' || Math.abs(percentByHour.reduce((a, b) => a + b, 0) - 100) < 0.5,
+    'shares of a whole, as far as they were printed',
+  )
+const warmth = z.array(z.strictObject({ temperatureC: z.number(), bulkPerHour: z.number().positive() }))
+
 const SCHEMAS: Record<string, z.ZodType> = {
+  'network/growth.json': z.strictObject({
+    ...file,
+    note: text,
+    sets: z.array(cardinal).length(2),
+    evidence: z.array(said).min(1),
+    figures: z.record(text, figure),
+  }),
+  'network/decay-defaults.json': z.strictObject({
+    ...file,
+    note: text,
+    referenceC: z.number(),
+    referenceSource: source,
+    referenceKnown: known,
+    standingSherwood: ranged,
+    disinfectants: z.array(
+      z.strictObject({
+        disinfectant: z.enum(['free-chlorine', 'chloramine']),
+        bulkPerHour: ranged,
+        activationKJPerMol: ranged,
+        wallMPerHour: ranged,
+        warmth,
+        warmthSource: source,
+        warmthKnown: known,
+        caveats: z.array(said).min(1),
+      }),
+    ),
+  }),
+  'network/profiles.json': z.strictObject({
+    ...file,
+    note: text,
+    unit: z.record(text, text),
+    profiles: z.array(profile).min(1),
+    diary: z.array(
+      z.strictObject({ who: text, getsUpAtHour: z.number(), spreadHours: z.number().positive(), source, known }),
+    ),
+    families: z.record(text, z.array(text).min(1)),
+    durations: z.array(z.strictObject({ id: text, name: text, source, known })),
+  }),
+  'network/ranges.json': z.strictObject({ ...file, note: text, ranges: z.record(text, range) }),
+  'network/hydraulics.json': z.strictObject({
+    ...file,
+    unit: z.record(text, text),
+    roughness: named,
+    fittings: named,
+  }),
   'sources/calculations.json': z.strictObject({
     ...file,
     sources: z.array(z.strictObject({ id: text, citation: text, known })),
   }),
   'chlorine/stoichiometry.json': figures,
   'water/flow-regimes.json': figures,
+  'water/friction.json': figures,
   'water/liquid-water.json': z.strictObject({
     ...file,
     source,
