@@ -34,6 +34,10 @@ export interface FitProblem {
   mostRuns?: number | undefined
   /** Step of the differences: in standard deviations of the prior, or as a share of the start; 1e-6 where left out. */
   differenceStep?: number | undefined
+  /** Slopes known from an earlier fit of the same parameters near the start, as `Fit.slopes`: spares their runs. */
+  slopes?: Float64Array | undefined
+  /** Slopes are not taken anew where the search settles, for a first fit whose ranges nobody reads. */
+  rough?: boolean | undefined
   /** Chance that a range holds; 0.9 where left out. */
   level?: number | undefined
   /** Told how many runs are done; throw from it to stop. */
@@ -56,6 +60,8 @@ export interface Fit {
   /** On the scales of the parameters, row by row. */
   covariance: Float64Array
   predicted: Float64Array
+  /** Of the predictions by the parameters on their scales; readings × parameters, row by row. */
+  slopes: Float64Array
   /** How far the predictions may lie from these, standard deviations from the parameters alone. */
   predictedSd: Float64Array
   /** Reading less prediction, in standard deviations of the reading; 0 where a limit is kept to. */

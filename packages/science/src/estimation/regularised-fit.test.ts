@@ -151,3 +151,18 @@ function normals(seed: number): () => number {
   }
   return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform())
 }
+
+test('slopes of an earlier fit spare runs and lead to the same place', () => {
+  const readings = readingsOf(cooling([25, 0.8]).map((each, i) => each + (i % 2 === 0 ? 0.2 : -0.2)))
+  const rough = regularisedFit({ ...COOLING, readings, rough: true, tolerance: 1e-3 })
+  const parameters = COOLING.parameters.map((one, j) => ({ ...one, start: rough.parameters[j]?.value ?? 0 }))
+  const afresh = regularisedFit({ ...COOLING, parameters, readings })
+  const spared = regularisedFit({ ...COOLING, parameters, readings, slopes: rough.slopes })
+  for (const [j, { value, sd }] of afresh.parameters.entries()) {
+    expect(spared.parameters[j]?.value).toBeCloseTo(value, 5)
+    expect(spared.parameters[j]?.sd).toBeCloseTo(sd, 4)
+  }
+  expect(rough.runs).toBeLessThan(afresh.runs)
+  const lastByAir = afresh.slopes[2 * (HOURS.length - 1)]
+  expect(lastByAir).toBeCloseTo(1 - Math.exp(-6 * (afresh.parameters[1]?.value ?? 0)), 4)
+})

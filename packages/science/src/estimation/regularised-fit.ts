@@ -34,16 +34,17 @@ export function regularisedFit(problem: FitProblem): Fit {
   let point = search.evaluate(search.start)
   if (point.cost === Number.POSITIVE_INFINITY)
     throw new RangeError('Cannot fit because the model gives no numbers at the start: got predictions not finite')
-  let slopes = search.slopesAt(point)
-  let fresh = true
+  const known = search.knownSlopes()
+  let slopes = known ?? search.slopesAt(point)
+  let fresh = known === undefined
   let damping = FIRST_DAMPING
   let settled = false
   while (!settled && search.runs < search.mostRuns && damping < MOST_DAMPING) {
     const moved = search.stepFrom(point, { slopes, damping })
     if (moved !== undefined && moved.gain <= search.tolerance * (1 + point.cost)) {
-      settled = fresh
-      if (!fresh) slopes = search.slopesAt(point)
-      fresh = true
+      settled = fresh || problem.rough === true
+      if (!settled) slopes = search.slopesAt(point)
+      fresh ||= !settled
       continue
     }
     const next = moved === undefined ? undefined : search.evaluate(moved.to)
@@ -58,7 +59,7 @@ export function regularisedFit(problem: FitProblem): Fit {
       fresh = true
     }
   }
-  if (!fresh) slopes = search.slopesAt(point)
+  if (!fresh && problem.rough !== true) slopes = search.slopesAt(point)
   return search.fitAt(point, { slopes, settled: settled || damping >= MOST_DAMPING })
 }
 
@@ -133,6 +134,15 @@ class Search {
     return this.#blindWhereKept(slopes, point)
   }
 
+  /** Those handed in, on the standard scales and per standard deviation of the reading. */
+  knownSlopes(): Float64Array | undefined {
+    const many = this.start.length
+    return this.#problem.slopes?.map((each, at) => (each * this.#unit(at % many)) / this.#sd(Math.floor(at / many)))
+  }
+
+  readonly #unit = (j: number): number => this.#scales[j]?.unit ?? 1
+  readonly #sd = (i: number): number => this.#problem.readings[i]?.sd ?? 1
+
   /** A limit that is kept to pulls at nothing. */
   #blindWhereKept(slopes: Float64Array, { at, standardised }: Point): Float64Array {
     for (const [i, { beyond }] of this.#problem.readings.entries())
@@ -186,14 +196,12 @@ class Search {
     const standard = covarianceOf(this.#equationsAt(point, slopes).curvature, many)
     if (standard === undefined)
       throw new RangeError('Cannot fit because parameters without a prior can’t be told from the readings: got a flat')
-    const units = this.#scales.map(({ unit }) => unit)
     const { predicted, standardised, weights, misfit, penalty } = point
     return {
       parameters: this.#fitted(point, standard),
-      covariance: standard.map(
-        (each, at) => each * (units[Math.floor(at / many)] as number) * (units[at % many] as number),
-      ),
+      covariance: standard.map((each, at) => each * this.#unit(Math.floor(at / many)) * this.#unit(at % many)),
       predicted,
+      slopes: slopes.map((each, at) => (each * this.#sd(Math.floor(at / many))) / this.#unit(at % many)),
       predictedSd: Float64Array.from(
         this.#problem.readings,
         ({ sd }, i) => sd * Math.sqrt(Math.max(0, quadratic(standard, slopes.subarray(i * many, (i + 1) * many)))),
