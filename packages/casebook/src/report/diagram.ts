@@ -9,15 +9,32 @@ import type { Block } from './model.ts'
 
 /** The riser diagram with every result on it; without a described building there is none. */
 export function diagramBlock(context: ReportContext): Block[] {
-  const { state, rows, redacted, units } = context
+  const { rows, units } = context
+  return drawnWith(context, {
+    layer: resultLayer(rows, units),
+    caption: 'Riser diagram with results: floors across, risers up.',
+    mark: 'result',
+  })
+}
+
+/**
+ * The riser diagram with a layer; without a described building there is none.
+ *
+ * @param given.mark what a mark says of itself where names are withheld
+ */
+export function drawnWith(
+  context: ReportContext,
+  { layer, caption, mark }: { readonly layer: Layer; readonly caption: string; readonly mark: string },
+): Block[] {
+  const { state, redacted, units } = context
   const { system } = state.building
   if (system === undefined) return []
-  const shown = redacted ? withoutNames(system, resultLayer(rows, units)) : { system, layer: resultLayer(rows, units) }
+  const shown = redacted ? withoutNames(system, { layer, mark }) : { system, layer }
   const scene = drawSystem(shown.system, { layer: shown.layer, units })
   return [
     {
       block: 'figure',
-      caption: `Riser diagram with results: floors across, risers up. ${scene.description}${redacted ? ' Rooms and labels are withheld.' : ''}`,
+      caption: `${caption} ${scene.description}${redacted ? ' Rooms and labels are withheld.' : ''}`,
       alt: `${scene.title}. ${scene.description}`,
       svg: sceneToSvg(scene, { theme: 'paper', pointable: false }),
       width: scene.width,
@@ -27,7 +44,10 @@ export function diagramBlock(context: ReportContext): Block[] {
 }
 
 /** The same drawing with rooms, labels of outlets, notes and speaking ids gone; new ids keep the order of the old. */
-function withoutNames(system: WaterSystem, layer: Layer): { system: WaterSystem; layer: Layer } {
+function withoutNames(
+  system: WaterSystem,
+  { layer, mark: words }: { layer: Layer; mark: string },
+): { system: WaterSystem; layer: Layer } {
   const ids = [...system.components.map(({ id }) => id), ...system.pipes.map(({ id }) => id)].sort((a, b) =>
     a.localeCompare(b, 'en', { numeric: true }),
   )
@@ -54,8 +74,11 @@ function withoutNames(system: WaterSystem, layer: Layer): { system: WaterSystem;
       marks: layer.marks.map(({ component, ...mark }) => ({
         ...mark,
         ...(component === undefined ? {} : { component: named(component) }),
-        label: 'result',
+        label: words,
       })),
+      ...(layer.washes === undefined
+        ? {}
+        : { washes: layer.washes.map((wash) => ({ ...wash, pipe: named(wash.pipe) })) }),
     },
   }
 }

@@ -55,10 +55,12 @@ export type Block =
     }
   | { readonly block: 'sources' }
 
+/** In the order they are read; `conditions` is there only where a prediction was recorded. */
 export const SECTION_IDS = [
   'summary',
   'cases',
   'building',
+  'conditions',
   'plan',
   'fieldwork',
   'custody',

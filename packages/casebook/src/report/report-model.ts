@@ -5,6 +5,7 @@ import type { ReportModel, Section } from './model.ts'
 import { cleaned, TAKEN_OUT } from './redaction.ts'
 import { buildingSection } from './section-building.ts'
 import { casesSection } from './section-cases.ts'
+import { conditionsSection } from './section-conditions.ts'
 import { controlSection } from './section-control.ts'
 import { custodySection } from './section-custody.ts'
 import { fieldworkSection } from './section-fieldwork.ts'
@@ -18,10 +19,11 @@ import { resultsSection } from './section-results.ts'
 import { summarySection } from './section-summary.ts'
 
 /** In the order they are read. Method and sources come after every section that cites. */
-const SECTIONS: readonly ((context: ReportContext) => Section)[] = [
+const SECTIONS: readonly ((context: ReportContext) => Section | undefined)[] = [
   summarySection,
   casesSection,
   buildingSection,
+  conditionsSection,
   planSection,
   fieldworkSection,
   custodySection,
@@ -46,7 +48,7 @@ export function reportModel(state: InvestigationState, options: ReportOptions): 
       `Cannot report on a record because its head counts ${head.sequence} entries: got ${state.record.entries.length}`,
     )
   const context = reportContext(state, options)
-  const sections = SECTIONS.map((section) => section(context))
+  const sections = SECTIONS.flatMap((section) => section(context) ?? [])
   const model: ReportModel = {
     format: 'rillmark/report@1',
     header: headerOf(context),

@@ -1,3 +1,6 @@
+import { conditionsByHand } from '../conditions/conditions.fixture.ts'
+import { predictionOf } from '../conditions/prediction-of.ts'
+import { systemEntryOf } from '../conditions/system-entry.ts'
 import type { Entry } from '../entry/entry.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
 import { labelPlan } from '../plan/label-plan.ts'
@@ -35,6 +38,7 @@ export function reportEntries({ samples = 40, rounds = 2 } = {}): Entry[] {
   const plans = Array.from({ length: rounds }, (_, index) => round(desk, { number: index + 1, samples }))
   typing(desk, plans[0])
   remedy(desk, plans[0])
+  predicting(desk)
   ending(desk)
   return desk.entries
 }
@@ -325,6 +329,25 @@ function remedy(desk: Desk, plan: Plan | undefined): void {
     reason: 'One shower could not be reached.',
   })
   desk.write('follow-up.started', { remediationCompletedOn: '2026-03-18', criteria: 'us-cdc', version: CDC_VERSION })
+}
+
+/** Conditions set by hand: the fixture shows the section, it does not simulate. */
+function predicting(desk: Desk): void {
+  const state = derive(FIXTURE_ID, desk.entries)
+  const { system } = state.building
+  if (system === undefined) throw new TypeError('no building')
+  const conditions = conditionsByHand(system, {
+    'basin-tap-b403/cold': { temperatureC: [24.4, 21, 27] },
+    'shower-c605/hot': { temperatureC: [36, 24, 41], band: 20, growth: 0.8 },
+    'kitchen-tap-d307/hot': { temperatureC: 22, ageHours: 720, standing: 24, neverMoves: true, residualMgPerL: 0 },
+    'heater-1': { temperatureC: [59, 55, 60] },
+  })
+  const cannotSay = [{ at: 'ice-machine-a101', why: 'nothing is known of its hose', needs: 'its length' }]
+  const systemEntry = systemEntryOf(state.record) ?? ''
+  desk.write(
+    'prediction.recorded',
+    predictionOf({ system, systemEntry, conditions: { ...conditions, cannotSay }, note: 'J. Brandt asked for it.' }),
+  )
 }
 
 function ending(desk: Desk): void {

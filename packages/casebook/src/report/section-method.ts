@@ -5,6 +5,7 @@ import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import { calculationsUsed } from './calculations-used.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Cell, Row, Section } from './model.ts'
+import { predictedMethod } from './predicted-method.ts'
 import { column, heading, table, told } from './words.ts'
 
 /** By which procedures, criteria and calculations, each with its sources. */
@@ -17,6 +18,7 @@ export function methodSection(context: ReportContext): Section {
     heading('Calculations'),
     calculationTable(context),
     ...recordedBlocks(context),
+    ...predictedMethod(context),
     heading('Sources'),
     told(
       '“Seen” was read in the publication named, “computed” recomputed from it, “memory” is common knowledge of the trade and to be checked before use.',

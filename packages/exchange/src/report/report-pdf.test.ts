@@ -52,6 +52,7 @@ describe('the whole report', () => {
       'Summary',
       'Cases',
       'Building and its water',
+      'Predicted conditions',
       'Sampling plan',
       'Fieldwork',
       'Custody of the samples',
