@@ -63,7 +63,7 @@ export class Conductances {
     const values = this.#values
     const filled = this.#filled
     const diagonal = this.#diagonal
-    filled.set(this.#columnStart.subarray(0, this.#unknowns))
+    for (let column = 0; column < this.#unknowns; column += 1) filled[column] = this.#columnStart[column] as number
     for (let row = 0; row < this.#unknowns; row += 1) {
       const lastEntry = this.#rowStart[row + 1] as number
       for (let at = this.#rowStart[row] as number; at < lastEntry; at += 1) {

@@ -1,21 +1,19 @@
-import {
-  GRAVITY_M_PER_S2,
-  LAMINAR_BELOW,
-  LAMINAR_FACTOR,
-  REYNOLDS_FACTOR,
-  REYNOLDS_POWER,
-  ROUGHNESS_DIVISOR,
-  transitionCubic,
-  TURBULENT_ABOVE,
-  TURBULENT_FACTOR,
-} from './friction.ts'
 import { kinematicViscosityMm2PerS } from '../pipes/viscosity.ts'
+import { frictionFactor, frictionSlope, GRAVITY_M_PER_S2, LAMINAR_BELOW, LAMINAR_FACTOR } from './friction.ts'
 
 const MM_PER_M = 1000
 const M3_PER_S_PER_L_PER_MIN = 1 / 60_000
 const MM2_PER_M2 = 1e6
-/** Numbers kept for a kind of pipe: see `add`. */
-const WIDTH = 9
+
+/** Doublings of the Reynolds number from 2000 that are tabled, and pieces in each; beyond them the formula is asked. */
+const DOUBLINGS = 11
+const PIECES = 16
+const ORDER = 4
+/** Numbers kept for a kind of pipe: five of its own, then the pieces. */
+const OWN = 5
+const WIDTH = OWN + DOUBLINGS * PIECES * ORDER
+const SCALE = Float64Array.from({ length: DOUBLINGS }, (_, doubling) => PIECES / 2 ** doubling)
+const BEYOND = 2 ** DOUBLINGS
 
 export interface Bore {
   boreMm: number
@@ -26,9 +24,10 @@ export interface Bore {
 /**
  * Head lost to friction in kinds of pipe (same bore, roughness, temperature), made for being asked millions of times.
  *
- * h/L = f/d · v²/2g, with f as in `frictionFactor`; below a Reynolds number of 2000 it is linear in the flow. `at` leaves its
- * answer in `perM`, `perMSlope`, `fitting`, `fittingSlope`: head per metre (m/m), head of a loss coefficient of 1 (m), and
- * their derivatives by the flow (per L/min). Heads have the sign of the flow.
+ * h/L = f/d · v²/2g. Below a Reynolds number of 2000 it is linear in the flow. Above, f is tabled in cubics that have its value
+ * and slope at both ends of each piece; they keep within 1e-7 of `frictionFactor`. `at` leaves its answer in `perM`,
+ * `perMSlope`, `fitting`, `fittingSlope`: head per metre (m/m), head of a loss coefficient of 1 (m), and their derivatives by
+ * the flow (per L/min). Heads have the sign of the flow.
  */
 export class FrictionTable {
   perM = 0
@@ -46,7 +45,7 @@ export class FrictionTable {
     const kind = this.#kinds.size
     this.#kinds.set(key, kind)
     this.#grow(kind)
-    this.#numbers.set(numbersOf(bore), kind * WIDTH)
+    fill(this.#numbers.subarray(kind * WIDTH, (kind + 1) * WIDTH), bore)
     return kind
   }
 
@@ -65,43 +64,63 @@ export class FrictionTable {
     const velocityHead = n[k + 1] as number
     this.fitting = velocityHead * flow * flowLPerMin
     this.fittingSlope = 2 * velocityHead * flow
-    const reynolds = (n[k] as number) * flow
-    if (reynolds <= LAMINAR_BELOW) {
-      this.perMSlope = n[k + 3] as number
-      this.perM = this.perMSlope * flowLPerMin
-      return
-    }
-    let factor = 0
-    let growth = 0
-    if (reynolds >= TURBULENT_ABOVE) {
-      const smooth = REYNOLDS_FACTOR * Math.exp(-REYNOLDS_POWER * Math.log(reynolds))
-      const inside = (n[k + 4] as number) + smooth
-      const log = Math.log(inside)
-      factor = (TURBULENT_FACTOR * Math.LN10 * Math.LN10) / (log * log)
-      growth = (2 * REYNOLDS_POWER * smooth) / (inside * log)
+    const ratio = (n[k] as number) * flow
+    if (ratio <= 1) {
+      const slope = n[k + 3] as number
+      this.perMSlope = slope
+      this.perM = slope * flowLPerMin
+    } else if (ratio < BEYOND) {
+      const doubling = 31 - Math.clz32(ratio)
+      const scale = SCALE[doubling] as number
+      const scaled = ratio * scale
+      const piece = scaled | 0
+      const p = k + OWN + (doubling * PIECES + piece - PIECES) * ORDER
+      const t = scaled - piece
+      const c1 = n[p + 1] as number
+      const c2 = n[p + 2] as number
+      const c3 = n[p + 3] as number
+      const factor = (n[p] as number) + t * (c1 + t * (c2 + t * c3))
+      const growth = (c1 + t * (2 * c2 + 3 * t * c3)) * scaled
+      const size = (n[k + 2] as number) * flow
+      this.perM = size * factor * flowLPerMin
+      this.perMSlope = size * (2 * factor + growth)
     } else {
-      const r = reynolds / LAMINAR_BELOW
-      const c1 = n[k + 6] as number
-      const c2 = n[k + 7] as number
-      const c3 = n[k + 8] as number
-      factor = (n[k + 5] as number) + r * (c1 + r * (c2 + r * c3))
-      growth = (r * (c1 + r * (2 * c2 + 3 * r * c3))) / factor
+      const pipe = { reynolds: ratio * LAMINAR_BELOW, relativeRoughness: n[k + 4] as number }
+      const factor = frictionFactor(pipe)
+      const size = (n[k + 2] as number) * flow
+      this.perM = size * factor * flowLPerMin
+      this.perMSlope = size * (2 * factor + frictionSlope(pipe) * pipe.reynolds)
     }
-    // h ~ f·q², so dh/dq = h/q · (2 + dln f/dln q)
-    const size = factor * (n[k + 2] as number) * flow
-    this.perM = size * flowLPerMin
-    this.perMSlope = size * (2 + growth)
   }
 }
 
-/** Re per flow, velocity head of K 1 per flow², head per metre of f 1 per flow², laminar head per metre and flow, e/3.7d, cubic. */
-function numbersOf({ boreMm, roughnessMm, temperatureC }: Bore): number[] {
+/**
+ * Writes a kind's numbers: Re/2000 per flow, velocity head of K 1 per flow², head per metre of f 1 per flow², laminar head per
+ * metre and flow, roughness over bore; then the cubics.
+ */
+function fill(numbers: Float64Array, { boreMm, roughnessMm, temperatureC }: Bore): void {
   const boreM = boreMm / MM_PER_M
   const velocity = M3_PER_S_PER_L_PER_MIN / ((Math.PI / 4) * boreM * boreM)
   const kinematic = kinematicViscosityMm2PerS(temperatureC) / MM2_PER_M2
   const reynolds = (velocity * boreM) / kinematic
   const velocityHead = (velocity * velocity) / (2 * GRAVITY_M_PER_S2)
   const laminar = ((LAMINAR_FACTOR / reynolds) * velocityHead) / boreM
-  const rough = roughnessMm / boreMm
-  return [reynolds, velocityHead, velocityHead / boreM, laminar, rough / ROUGHNESS_DIVISOR, ...transitionCubic(rough)]
+  const relativeRoughness = roughnessMm / boreMm
+  numbers.set([reynolds / LAMINAR_BELOW, velocityHead, velocityHead / boreM, laminar, relativeRoughness])
+  for (let piece = 0; piece < DOUBLINGS * PIECES; piece += 1) {
+    numbers.set(cubicOf({ piece, relativeRoughness }), OWN + piece * ORDER)
+  }
+}
+
+/** Coefficients of the cubic through value and slope at both ends of a piece, over 0 to 1. */
+function cubicOf({ piece, relativeRoughness }: { piece: number; relativeRoughness: number }): number[] {
+  const width = (LAMINAR_BELOW * 2 ** Math.floor(piece / PIECES)) / PIECES
+  const reynolds = width * (PIECES + (piece % PIECES))
+  const [start, end] = [
+    { reynolds, relativeRoughness },
+    { reynolds: reynolds + width, relativeRoughness },
+  ]
+  const [value, slope] = [frictionFactor(start), frictionSlope(start) * width]
+  const [rise, endSlope] = [frictionFactor(end) - value, frictionSlope(end) * width]
+  return [value, slope, 3 * rise - 2 * slope - endSlope, slope + endSlope - 2 * rise]
 }

@@ -3,16 +3,21 @@ import table from '@rillmark/reference/water/friction.json' with { type: 'json' 
 const FIGURES = table.figures
 /** Reynolds numbers at which smooth flow ends and rough flow is complete. */
 export const LAMINAR_BELOW = FIGURES.laminarBelow.value
-export const TURBULENT_ABOVE = FIGURES.turbulentAbove.value
+const TURBULENT_ABOVE = FIGURES.turbulentAbove.value
 export const LAMINAR_FACTOR = FIGURES.laminarFactor.value
 export const GRAVITY_M_PER_S2 = FIGURES.gravity.value
-export const REYNOLDS_FACTOR = FIGURES.reynoldsFactor.value
-export const REYNOLDS_POWER = FIGURES.reynoldsPower.value
-export const ROUGHNESS_DIVISOR = FIGURES.roughnessDivisor.value
-export const TURBULENT_FACTOR = FIGURES.turbulentFactor.value
+const REYNOLDS_FACTOR = FIGURES.reynoldsFactor.value
+const REYNOLDS_POWER = FIGURES.reynoldsPower.value
+const ROUGHNESS_DIVISOR = FIGURES.roughnessDivisor.value
+const TURBULENT_FACTOR = FIGURES.turbulentFactor.value
 
-/** Coefficients of a cubic in Reynolds number over `LAMINAR_BELOW`, rising powers. */
-export type Cubic = readonly [number, number, number, number]
+export interface PipeMotion {
+  reynolds: number
+  relativeRoughness: number
+}
+
+/** Coefficients of a cubic in Re/2000, rising powers. */
+type Cubic = readonly [number, number, number, number]
 
 /**
  * Friction factor of a round pipe (Darcy; 1).
@@ -29,13 +34,7 @@ export type Cubic = readonly [number, number, number, number]
  * @example
  * frictionFactor({ reynolds: 128, relativeRoughness: 0 }) // => 0.5
  */
-export function frictionFactor({
-  reynolds,
-  relativeRoughness,
-}: {
-  reynolds: number
-  relativeRoughness: number
-}): number {
+export function frictionFactor({ reynolds, relativeRoughness }: PipeMotion): number {
   if (reynolds <= LAMINAR_BELOW) return LAMINAR_FACTOR / reynolds
   if (reynolds >= TURBULENT_ABOVE) return turbulent({ reynolds, relativeRoughness }).factor
   const [c0, c1, c2, c3] = transitionCubic(relativeRoughness)
@@ -44,12 +43,24 @@ export function frictionFactor({
 }
 
 /**
- * The cubic in r = Re/2000 that joins 64/Re at 2000 and the turbulent formula at 4000, in value and in slope.
+ * Change of the friction factor with the Reynolds number (1), the derivative of `frictionFactor`.
  *
- * @param relativeRoughness roughness over bore
+ * @param input Reynolds number (above 0), roughness over bore (0 to below 0.5)
  * @source epanet-2-2-friction
+ * @source swamee-jain
+ * @example
+ * frictionSlope({ reynolds: 1000, relativeRoughness: 0 }) // => -0.000064
  */
-export function transitionCubic(relativeRoughness: number): Cubic {
+export function frictionSlope({ reynolds, relativeRoughness }: PipeMotion): number {
+  if (reynolds <= LAMINAR_BELOW) return -LAMINAR_FACTOR / (reynolds * reynolds)
+  if (reynolds >= TURBULENT_ABOVE) return turbulent({ reynolds, relativeRoughness }).slope
+  const [, c1, c2, c3] = transitionCubic(relativeRoughness)
+  const ratio = reynolds / LAMINAR_BELOW
+  return (c1 + ratio * (2 * c2 + ratio * 3 * c3)) / LAMINAR_BELOW
+}
+
+/** The cubic in r = Re/2000 that joins 64/Re at 2000 and the turbulent formula at 4000, in value and in slope. */
+function transitionCubic(relativeRoughness: number): Cubic {
   const width = TURBULENT_ABOVE / LAMINAR_BELOW - 1
   const start = LAMINAR_FACTOR / LAMINAR_BELOW
   const { factor: end, slope } = turbulent({ reynolds: TURBULENT_ABOVE, relativeRoughness })
@@ -61,7 +72,7 @@ export function transitionCubic(relativeRoughness: number): Cubic {
   return [start - startSlope + b - a, startSlope - 2 * b + 3 * a, b - 3 * a, a]
 }
 
-function turbulent({ reynolds, relativeRoughness }: { reynolds: number; relativeRoughness: number }) {
+function turbulent({ reynolds, relativeRoughness }: PipeMotion) {
   const smooth = REYNOLDS_FACTOR * reynolds ** -REYNOLDS_POWER
   const inside = relativeRoughness / ROUGHNESS_DIVISOR + smooth
   const log = Math.log10(inside)

@@ -136,7 +136,7 @@ export class RingSolver {
         }
       }
       this.#within[chain] = sum
-      if (changed) this.#evaluate(chain, this.#asked[chain] as number)
+      if (changed) this.#evaluate(chain, chain + 1, this.#asked)
     }
     for (let knot = 1; knot < knots.length; knot += 1) if (this.#drawn[knots[knot] as number] !== 0) still = false
     return still
@@ -221,36 +221,46 @@ export class RingSolver {
   }
 
   #evaluateAll(): void {
-    for (let chain = 0; chain < this.#flow.length; chain += 1) this.#evaluate(chain, this.#flow[chain] as number)
+    this.#evaluate(0, this.#flow.length, this.#flow)
   }
 
-  #evaluate(chain: number, flow: number): void {
+  /** Heads and slopes of chains for the given flows (by chain). */
+  #evaluate(first: number, end: number, flows: Float64Array): void {
     const friction = this.#losses.friction
-    const last = this.#chains.start[chain + 1] as number
-    let head = 0
-    let slope = 0
-    let flowBefore = Number.NaN
-    let kindBefore = -1
-    for (let slot = this.#chains.start[chain] as number; slot < last; slot += 1) {
-      const here = flow + (this.#offset[slot] as number)
-      const kind = this.#kind[slot] as number
-      if (here !== flowBefore || kind !== kindBefore) {
-        friction.at(kind, here)
-        flowBefore = here
-        kindBefore = kind
+    const start = this.#chains.start
+    const offset = this.#offset
+    const kinds = this.#kind
+    const lengths = this.#length
+    const fittings = this.#fitting
+    const specials = this.#special
+    for (let chain = first; chain < end; chain += 1) {
+      const flow = flows[chain] as number
+      const last = start[chain + 1] as number
+      let head = 0
+      let slope = 0
+      let flowBefore = Number.NaN
+      let kindBefore = -1
+      for (let slot = start[chain] as number; slot < last; slot += 1) {
+        const here = flow + (offset[slot] as number)
+        const kind = kinds[slot] as number
+        if (here !== flowBefore || kind !== kindBefore) {
+          friction.at(kind, here)
+          flowBefore = here
+          kindBefore = kind
+        }
+        const length = lengths[slot] as number
+        const fitting = fittings[slot] as number
+        head += length * friction.perM + fitting * friction.fitting
+        slope += length * friction.perMSlope + fitting * friction.fittingSlope
+        if (specials[slot] !== PLAIN) {
+          head += this.#specialHead(slot, here)
+          slope += this.#specialSlope(slot, here)
+        }
       }
-      const length = this.#length[slot] as number
-      const fitting = this.#fitting[slot] as number
-      head += length * friction.perM + fitting * friction.fitting
-      slope += length * friction.perMSlope + fitting * friction.fittingSlope
-      if (this.#special[slot] !== PLAIN) {
-        head += this.#specialHead(slot, here)
-        slope += this.#specialSlope(slot, here)
-      }
+      this.#asked[chain] = flow
+      this.#head[chain] = head
+      this.#slope[chain] = slope < LEAST_SLOPE ? LEAST_SLOPE : slope
     }
-    this.#asked[chain] = flow
-    this.#head[chain] = head
-    this.#slope[chain] = slope < LEAST_SLOPE ? LEAST_SLOPE : slope
   }
 
   #specialHead(slot: number, flow: number): number {

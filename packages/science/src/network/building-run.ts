@@ -1,0 +1,237 @@
+/* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
+import settings from '@rillmark/reference/network/simulation.json' with { type: 'json' }
+import { DrawControl } from './draw-control.ts'
+import { drawsByStep } from './draws-by-step.ts'
+import { fillWithMeanWater } from './first-water.ts'
+import type { FlowField } from './flow-field.ts'
+import { FlowOrder } from './flow-order.ts'
+import { FlowRecord } from './flow-record.ts'
+import { makeFlowField } from './make-flow-field.ts'
+import { makeKinetics } from './kinetics.ts'
+import { meanState } from './mean-state.ts'
+import type { Network } from './network.ts'
+import { NodeWater } from './node-water.ts'
+import { ParcelStore, AGE, VOLUME_L } from './parcel-store.ts'
+import { pipeRates, type PipeRates } from './pipe-rates.ts'
+import { PlaceRecord, type Span } from './place-record.ts'
+import { SpoutRecord } from './spout-record.ts'
+import { Transport } from './transport.ts'
+import { VesselBank } from './vessel-bank.ts'
+import { WallExposure } from './wall-exposure.ts'
+import { WATER, WATER_FIELDS, WaterChange } from './water-change.ts'
+
+const MINUTES_PER_DAY = 1440
+const MINUTES_PER_HOUR = 60
+/** A resting pipe is looked at this often, minutes. */
+const LOOK_MINUTES = 15
+/** Flows are found to this share of the largest of their rings: far below what a description can know. */
+const FLOW_ERROR_SHARE = 1e-4
+
+export const AGE_CAP_MINUTES = settings.figures.ageCap.value * MINUTES_PER_HOUR
+
+/** Litres, and litres × K, that went through the building in a day. */
+export interface DayTotals {
+  inL: number
+  outL: number
+  inLK: number
+  outLK: number
+  heatedLK: number
+  lostLK: number
+  storedLK: number
+}
+
+/** A building under simulation: everything it holds, a day at a time. */
+export class BuildingRun {
+  readonly network: Network
+  readonly rates: PipeRates
+  readonly record: PlaceRecord
+  /** Places: the layers of each vessel, bottom first, then each mixed node. */
+  readonly nodeRecord: PlaceRecord
+  readonly flowRecord: FlowRecord
+  readonly transport: Transport
+  readonly vessels: VesselBank
+  readonly still: Uint8Array
+  readonly control: DrawControl
+  readonly change: WaterChange
+  readonly #field: FlowField
+  readonly #order: FlowOrder
+  readonly #store: ParcelStore
+  readonly #nodes: NodeWater
+  readonly #spouts: SpoutRecord
+  readonly #stepMinutes: number
+  readonly #mixed: readonly number[]
+  readonly #sources: readonly number[]
+  readonly #row = new Float64Array(WATER_FIELDS)
+  #inL = 0
+  #inLK = 0
+
+  constructor(network: Network, { stepMinutes, slots }: { stepMinutes: number; slots: number }) {
+    const pipes = network.pipes.length
+    this.network = network
+    this.#stepMinutes = stepMinutes
+    this.#field = makeFlowField(network, { errorShare: FLOW_ERROR_SHARE })
+    this.#order = new FlowOrder(network)
+    const ageCapMinutes = AGE_CAP_MINUTES
+    const mean = meanState({ network, field: this.#field, order: this.#order, ageCapMinutes })
+    const waterC = expectedC(network, mean)
+    this.rates = pipeRates(network, waterC)
+    const wall = new WallExposure({ pipes: network.pipes, chemistry: network.chemistry, waterC })
+    const change = new WaterChange({
+      rates: this.rates,
+      kinetics: makeKinetics(network.chemistry),
+      wallStandingPerHour: wall.standingPerHour,
+      ageCapMinutes,
+    })
+    this.change = change
+    this.#store = new ParcelStore(pipes)
+    this.vessels = new VesselBank({ network, change, ageCapMinutes })
+    this.#nodes = new NodeWater({ network, vessels: this.vessels, order: this.#order })
+    const parts = { network, mean, order: this.#order, rates: this.rates, change, wall, store: this.#store }
+    fillWithMeanWater({ ...parts, nodes: this.#nodes, vessels: this.vessels, ageCapMinutes })
+    this.record = new PlaceRecord(pipes, slots)
+    this.#mixed = network.valves.map(({ mixedNode }) => mixedNode)
+    const layers = this.vessels.states.reduce((sum, state) => sum + state.layers, 0)
+    this.nodeRecord = new PlaceRecord(layers + this.#mixed.length, slots)
+    this.flowRecord = new FlowRecord(pipes, slots)
+    this.still = new Uint8Array(pipes)
+    this.transport = new Transport({
+      ...parts,
+      from: Int32Array.from(network.pipes, ({ from }) => from),
+      to: Int32Array.from(network.pipes, ({ to }) => to),
+      returning: Uint8Array.from(network.pipes, ({ returning }) => (returning ? 1 : 0)),
+      nodes: this.#nodes,
+      record: this.record,
+      still: this.still,
+    })
+    this.#spouts = new SpoutRecord(network.outlets.length)
+    this.#sources = network.nodes.flatMap(({ kind }, index) => (kind === 'source' ? [index] : []))
+    this.control = this.#drawControl()
+  }
+
+  /** Runs one day, the first being 0; records are then of that day. */
+  runDay(day: number, progress?: (fraction: number) => void): DayTotals {
+    const steps = MINUTES_PER_DAY / this.#stepMinutes
+    const before = this.#totals()
+    this.#beginDay(day * MINUTES_PER_DAY)
+    for (let step = 0; step < steps; step++) {
+      this.#step(day, step)
+      if (progress !== undefined && step % LOOK_MINUTES === 0) progress(step / steps)
+    }
+    this.#endDay((day + 1) * MINUTES_PER_DAY)
+    const after = this.#totals()
+    return {
+      inL: after.inL - before.inL,
+      outL: after.outL - before.outL,
+      inLK: after.inLK - before.inLK,
+      outLK: after.outLK - before.outLK,
+      heatedLK: after.heatedLK - before.heatedLK,
+      lostLK: after.lostLK - before.lostLK,
+      storedLK: after.storedLK - before.storedLK,
+    }
+  }
+
+  #drawControl(): DrawControl {
+    const { network } = this
+    // the demands of the mean are taken back: from here on each step asks anew
+    for (const { hotNode, coldNode } of network.outlets)
+      for (const node of [hotNode, coldNode]) if (node !== undefined) this.#field.setDemand(node, 0)
+    return new DrawControl({
+      network,
+      field: this.#field,
+      draws: drawsByStep(network.outlets, this.#stepMinutes),
+      nodes: this.#nodes,
+      transport: this.transport,
+      spouts: this.#spouts,
+    })
+  }
+
+  #beginDay(moment: number): void {
+    this.record.begin()
+    this.nodeRecord.begin()
+    this.#spouts.begin()
+    this.flowRecord.begin(moment)
+    this.transport.beginDay()
+  }
+
+  #endDay(moment: number): void {
+    this.flowRecord.close(moment)
+    const { restSince } = this.transport
+    for (let pipe = 0; pipe < restSince.length; pipe++) {
+      if (this.transport.movedMinutes[pipe] === 0) this.still[pipe] = 1
+      else if (restSince[pipe]! >= 0) this.record.rested(pipe, moment - restSince[pipe]!)
+    }
+  }
+
+  #step(day: number, step: number): void {
+    const minutes = this.#stepMinutes
+    const start = day * MINUTES_PER_DAY + step * minutes
+    const slotOf = this.record.curves?.minutesASlot ?? MINUTES_PER_DAY
+    const slot = Math.floor((step * minutes) / slotOf)
+    this.vessels.age(minutes / 2)
+    this.control.open(step, { moment: start, minutes })
+    const { flows } = this.#field
+    this.#order.follow(flows)
+    this.flowRecord.add(flows, start)
+    this.#nodes.begin(day * MINUTES_PER_DAY + step)
+    this.transport.step({ flows, start, minutes, slot })
+    this.control.record(step, minutes)
+    this.#nodes.finish()
+    this.vessels.age(minutes / 2)
+    for (const node of this.#sources) this.#enter(node, minutes)
+    this.#recordNodes(slot)
+    const end = step * minutes + minutes
+    if (end % Math.min(LOOK_MINUTES, slotOf) === 0) this.transport.lookAtRest(start + minutes, slot)
+  }
+
+  #enter(node: number, minutes: number): void {
+    const litres = this.#field.outflowOf(node) * minutes
+    this.#inL += litres
+    this.#inLK += litres * this.#nodes.sent[node * WATER_FIELDS + WATER.temperature]!
+  }
+
+  #recordNodes(slot: number): void {
+    const span: Span = { place: 0, minutes: this.#stepMinutes, slot, startC: 0, favour: 0 }
+    const add = (rows: Float64Array, row: number): void => {
+      const water = this.#row
+      for (let field = 0; field < WATER_FIELDS; field++) water[field] = rows[row + field]!
+      span.startC = water[WATER.temperature]!
+      span.favour = this.change.favour(water[WATER.temperature]!, water[WATER.residual]!)
+      this.nodeRecord.add(span, water)
+      span.place++
+    }
+    for (const { water, layers } of this.vessels.states)
+      for (let layer = 0; layer < layers; layer++) add(water, layer * WATER_FIELDS)
+    for (const node of this.#mixed) add(this.#nodes.sent, node * WATER_FIELDS)
+  }
+
+  #totals(): DayTotals {
+    let storedLK = 0
+    const { data, count } = this.#store
+    for (let pipe = 0; pipe < count.length; pipe++)
+      for (let place = 0; place < count[pipe]!; place++) {
+        const at = this.#store.at(pipe, place)
+        storedLK += data[at + VOLUME_L]! * data[at + AGE + WATER.temperature]!
+      }
+    for (const { water, layers, layerL } of this.vessels.states)
+      for (let layer = 0; layer < layers; layer++) storedLK += layerL * water[layer * WATER_FIELDS + WATER.temperature]!
+    storedLK += this.#nodes.kept().litresK
+    return {
+      inL: this.#inL,
+      outL: this.#spouts.leftL,
+      inLK: this.#inLK,
+      outLK: this.#spouts.leftLK,
+      heatedLK: this.#nodes.heatedLK + this.vessels.heatedLK + this.vessels.addedLK,
+      lostLK: this.vessels.lostLK + this.transport.lostLK.reduce((sum, one) => sum + one, 0),
+      storedLK,
+    }
+  }
+}
+
+/** What water a pipe is expected to hold: between what its ends have on balance. */
+function expectedC(network: Network, mean: { temperatureC: Float64Array; flows: Float64Array }): Float64Array {
+  return Float64Array.from(network.pipes, ({ from, to, ambientC }, pipe) => {
+    const flow = mean.flows[pipe]!
+    const middle = (mean.temperatureC[from]! + mean.temperatureC[to]!) / 2
+    return Math.min(100, Math.max(0, Math.abs(flow) < 1e-9 ? ambientC : middle))
+  })
+}

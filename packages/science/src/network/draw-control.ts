@@ -1,0 +1,153 @@
+/* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
+import type { OutletDay } from './day-result.ts'
+import type { DrawsByStep } from './draws-by-step.ts'
+import type { FlowField } from './flow-field.ts'
+import type { Draw, Network } from './network.ts'
+import type { NodeWater } from './node-water.ts'
+import type { SpoutRecord } from './spout-record.ts'
+import type { Transport } from './transport.ts'
+import { WATER, WATER_FIELDS } from './water-change.ts'
+
+const NONE = -1
+/** Water this much below what was wanted counts as too cold, K. */
+const TOO_COLD_K = 1
+/** Hot and cold that are this near cannot be told apart by a mixer, K. */
+const ALIKE_K = 0.1
+/** What a valve that passes nothing is asked about, L. */
+const SIP_L = 1e-3
+
+interface Parts {
+  network: Network
+  field: FlowField
+  draws: DrawsByStep
+  nodes: NodeWater
+  transport: Transport
+  spouts: SpoutRecord
+}
+
+/**
+ * Who draws how much from where in each step. A mixer takes hot and cold in the shares that would give the wanted temperature with
+ * the water about to arrive; what the spout then gives is recorded from the water that did arrive.
+ */
+export class DrawControl {
+  readonly #of: Parts
+  /** By port node: the one pipe that feeds it, or NONE. */
+  readonly #feeder: Int32Array
+  #open: number[] = []
+  readonly #demand: Float64Array
+  readonly #spout = new Float64Array(WATER_FIELDS)
+
+  constructor(of: Parts) {
+    this.#of = of
+    this.#feeder = feedersOf(of.network)
+    this.#demand = new Float64Array(of.network.nodes.length)
+  }
+
+  /** Sets the demands of a step and settles the flows. */
+  open(step: number, { moment, minutes }: { moment: number; minutes: number }): void {
+    const { network, field, draws } = this.#of
+    const before = this.#open
+    this.#open = []
+    for (const node of before) this.#demand[node] = 0
+    for (let row = draws.start[step]!; row < draws.start[step + 1]!; row++) {
+      const outlet = network.outlets[draws.outlet[row]!]!
+      const flow = draws.flowLPerMin[row]!
+      const share = this.#hotShareOf({ outlet, draw: outlet.draws[draws.draw[row]!]!, flow }, { moment, minutes })
+      this.#ask(outlet.hotNode, share * flow)
+      this.#ask(outlet.coldNode, (1 - share) * flow)
+    }
+    for (const node of before) field.setDemand(node, this.#demand[node]!)
+    for (const node of this.#open) field.setDemand(node, this.#demand[node]!)
+    field.settle()
+    this.#openValves({ moment, minutes })
+  }
+
+  /** Records what came out of the spouts. */
+  record(step: number, minutes: number): void {
+    const { network, draws, nodes, spouts } = this.#of
+    for (let row = draws.start[step]!; row < draws.start[step + 1]!; row++) {
+      const index = draws.outlet[row]!
+      const { hotNode, coldNode, draws: own } = network.outlets[index]!
+      const hot = hotNode === undefined ? 0 : this.#demand[hotNode]!
+      const cold = coldNode === undefined ? 0 : this.#demand[coldNode]!
+      const share = hot + cold === 0 ? 0 : hot / (hot + cold)
+      const hotRow = hotNode === undefined ? 0 : nodes.sentBy(hotNode)
+      const coldRow = coldNode === undefined ? 0 : nodes.sentBy(coldNode)
+      for (let quantity = 0; quantity < WATER_FIELDS; quantity++)
+        this.#spout[quantity] = share * nodes.sent[hotRow + quantity]! + (1 - share) * nodes.sent[coldRow + quantity]!
+      const wantedC = own[draws.draw[row]!]!.mixToC
+      const tooCold =
+        wantedC !== undefined && hotNode !== undefined && this.#spout[WATER.temperature]! < wantedC - TOO_COLD_K
+      spouts.add({ outlet: index, litres: draws.flowLPerMin[row]! * minutes, minutes, tooCold }, this.#spout)
+    }
+  }
+
+  spoutDays(): (OutletDay | undefined)[] {
+    return this.#of.network.outlets.map((_, outlet) => this.#of.spouts.dayOf(outlet))
+  }
+
+  #ask(node: number | undefined, lPerMin: number): void {
+    if (node === undefined || lPerMin === 0) return
+    if (this.#demand[node] === 0) this.#open.push(node)
+    this.#demand[node]! += lPerMin
+  }
+
+  #hotShareOf(
+    { outlet, draw, flow }: { outlet: Network['outlets'][number]; draw: Draw; flow: number },
+    at: { moment: number; minutes: number },
+  ): number {
+    const { hotNode, coldNode } = outlet
+    if (hotNode === undefined || coldNode === undefined) return hotNode === undefined ? 0 : 1
+    if (draw.mixToC === undefined) return draw.side === 'hot' ? 1 : draw.side === 'cold' ? 0 : 0.5
+    const litres = flow * at.minutes
+    return shareFor(draw.mixToC, {
+      hotC: this.#comingC(hotNode, { litres, moment: at.moment }),
+      coldC: this.#comingC(coldNode, { litres: litres / 2, moment: at.moment }),
+    })
+  }
+
+  /** Valves in the order in which one may feed the next: each after the water it sends is known. */
+  #openValves(at: { moment: number; minutes: number }): void {
+    const { network, field, nodes } = this.#of
+    for (const { hotNode, coldNode, mixedNode, setpointC } of network.valves) {
+      const flow = field.outflowOf(mixedNode)
+      const litres = Math.max(flow * at.minutes, SIP_L)
+      const share = shareFor(setpointC, {
+        hotC: this.#comingC(hotNode, { litres, moment: at.moment }),
+        coldC: this.#comingC(coldNode, { litres, moment: at.moment }),
+      })
+      nodes.hotShare[mixedNode] = share
+      field.setDemand(hotNode, share * flow)
+      field.setDemand(coldNode, (1 - share) * flow)
+      field.settle()
+    }
+  }
+
+  #comingC(node: number, { litres, moment }: { litres: number; moment: number }): number {
+    const { network, nodes, transport } = this.#of
+    const pipe = this.#feeder[node]!
+    if (pipe === NONE || litres <= 0) return nodes.sent[node * WATER_FIELDS + WATER.temperature]!
+    const { from, to } = network.pipes[pipe]!
+    const forward = to === node
+    const behind = (forward ? from : to) * WATER_FIELDS + WATER.temperature
+    return transport.comingC({ pipe, forward, litres, moment, behindC: nodes.sent[behind]! })
+  }
+}
+
+/** The share of hot water that gives the wanted temperature, 0 to 1. */
+function shareFor(wantedC: number, { hotC, coldC }: { hotC: number; coldC: number }): number {
+  if (Math.abs(hotC - coldC) < ALIKE_K) return hotC >= wantedC ? 0.5 : 1
+  if (hotC < coldC) return wantedC > hotC ? 0.5 : 0
+  return Math.min(1, Math.max(0, (wantedC - coldC) / (hotC - coldC)))
+}
+
+function feedersOf({ nodes, pipes }: Network): Int32Array {
+  const feeder = new Int32Array(nodes.length).fill(NONE)
+  const degree = new Int32Array(nodes.length)
+  for (const [index, { from, to }] of pipes.entries())
+    for (const node of [from, to]) {
+      degree[node]!++
+      feeder[node] = degree[node] === 1 ? index : NONE
+    }
+  return feeder
+}

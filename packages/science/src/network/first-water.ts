@@ -1,0 +1,202 @@
+/* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
+import type { FlowOrder } from './flow-order.ts'
+import type { MeanState } from './mean-state.ts'
+import type { Network } from './network.ts'
+import type { NodeWater } from './node-water.ts'
+import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L } from './parcel-store.ts'
+import type { PipeRates } from './pipe-rates.ts'
+import type { VesselBank } from './vessel-bank.ts'
+import type { WallExposure } from './wall-exposure.ts'
+import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
+
+const MINUTES_PER_HOUR = 60
+const MINUTES_PER_DAY = 1440
+const PARCELS = 8
+const MOST_ROUNDS = 100
+const SETTLED = 1e-4
+const FLOWS_L_PER_MIN = 1e-6
+/** Water with nowhere to go on balance is taken as a day old. */
+const IDLE_MINUTES = MINUTES_PER_DAY
+
+interface Parts {
+  network: Network
+  mean: MeanState
+  order: FlowOrder
+  rates: PipeRates
+  change: WaterChange
+  wall: WallExposure
+  store: ParcelStore
+  nodes: NodeWater
+  vessels: VesselBank
+  ageCapMinutes: number
+}
+
+/**
+ * Fills pipes, vessels and nodes with the water of the day's mean flows, as a first guess of the repeating day. What it guesses
+ * wrong the days mend; it decides how many they are, not what they come to.
+ */
+export function fillWithMeanWater(parts: Parts): void {
+  const { network, mean } = parts
+  const water = new Float64Array(network.nodes.length * WATER_FIELDS)
+  for (const [index, node] of network.nodes.entries()) {
+    const row = index * WATER_FIELDS
+    water[row + WATER.age] = mean.ageMinutes[index]!
+    water[row + WATER.temperature] = mean.temperatureC[index]!
+    if (node.kind === 'source') water[row + WATER.residual] = node.residualMgPerL
+  }
+  const walk = new MeanWalk(parts, water)
+  for (let round = 0; round < MOST_ROUNDS; round++) if (walk.round()) break
+  for (const [index, node] of network.nodes.entries())
+    if (node.kind !== 'source')
+      parts.nodes.sent.set(water.subarray(index * WATER_FIELDS, (index + 1) * WATER_FIELDS), index * WATER_FIELDS)
+  fillVessels(parts, water)
+  for (let pipe = 0; pipe < network.pipes.length; pipe++) fillPipe({ ...parts, pipe, water })
+}
+
+/** Carries all quantities along the mean flows, round after round. */
+class MeanWalk {
+  readonly #parts: Parts
+  readonly #water: Float64Array
+  readonly #came: Float64Array
+  readonly #sums: Float64Array
+  readonly #done: Uint8Array
+  readonly #valves: ReadonlyMap<number, Network['valves'][number]>
+
+  constructor(parts: Parts, water: Float64Array) {
+    const nodes = parts.network.nodes.length
+    this.#parts = parts
+    this.#water = water
+    this.#came = new Float64Array(nodes)
+    this.#sums = new Float64Array(nodes * WATER_FIELDS)
+    this.#done = new Uint8Array(nodes)
+    this.#valves = new Map(parts.network.valves.map((valve) => [valve.mixedNode, valve]))
+  }
+
+  /** True where the round changed next to nothing. */
+  round(): boolean {
+    const { network, mean, order, change, wall } = this.#parts
+    this.#came.fill(0)
+    this.#sums.fill(0)
+    this.#done.fill(0)
+    let held = true
+    const settle = (node: number): void => {
+      if (!this.#finish(node)) held = false
+    }
+    for (const pipe of order.pipes) {
+      const flow = mean.flows[pipe]!
+      const rate = Math.abs(flow)
+      if (rate < FLOWS_L_PER_MIN) continue
+      const { from, to } = network.pipes[pipe]!
+      const upstream = flow > 0 ? from : to
+      if (order.opened[upstream] === 0) settle(upstream)
+      change.water.set(this.#water.subarray(upstream * WATER_FIELDS, (upstream + 1) * WATER_FIELDS))
+      setMeanExposure(this.#parts, { pipe, rate })
+      change.exposure[EXPOSURE.wall] = wall.perMinute(pipe, rate) * movingMinutes(this.#parts, { pipe, rate })
+      change.stay(pipe)
+      this.#bring(flow > 0 ? to : from, rate)
+    }
+    for (let node = 0; node < network.nodes.length; node++) settle(node)
+    return held
+  }
+
+  #bring(node: number, rate: number): void {
+    this.#came[node]! += rate
+    const row = node * WATER_FIELDS
+    for (let field = 0; field < WATER_FIELDS; field++)
+      this.#sums[row + field]! += rate * this.#parts.change.water[field]!
+  }
+
+  #finish(node: number): boolean {
+    if (this.#done[node] === 1) return true
+    this.#done[node] = 1
+    const valve = this.#valves.get(node)
+    if (valve !== undefined) this.#joinPorts(valve)
+    const came = this.#came[node]!
+    if (came === 0) return true
+    const row = node * WATER_FIELDS
+    const before = this.#water.slice(row, row + WATER_FIELDS)
+    for (let field = 0; field < WATER_FIELDS; field++) this.#water[row + field] = this.#sums[row + field]! / came
+    // temperature and age are settled already, and hold at heaters what the mean water does not know
+    this.#water[row + WATER.temperature] = this.#parts.mean.temperatureC[node]!
+    this.#water[row + WATER.age] = this.#parts.mean.ageMinutes[node]!
+    this.#hold(node, came)
+    return (
+      Math.abs(this.#water[row + WATER.residual]! - before[WATER.residual]!) <=
+        SETTLED * (1e-3 + before[WATER.residual]!) &&
+      Math.abs(this.#water[row + WATER.growth]! - before[WATER.growth]!) <= SETTLED
+    )
+  }
+
+  #joinPorts({ hotNode, coldNode, mixedNode }: Network['valves'][number]): void {
+    for (const port of [hotNode, coldNode]) {
+      this.#finish(port)
+      const row = port * WATER_FIELDS
+      this.#came[mixedNode]! += this.#came[port]!
+      for (let field = 0; field < WATER_FIELDS; field++)
+        this.#sums[mixedNode * WATER_FIELDS + field]! += this.#came[port]! * this.#water[row + field]!
+    }
+  }
+
+  /** A vessel keeps its water for as long as it takes to be replaced. */
+  #hold(node: number, came: number): void {
+    const { network, change, ageCapMinutes } = this.#parts
+    const one = network.nodes[node]!
+    if (one.kind !== 'vessel') return
+    const row = node * WATER_FIELDS
+    const minutes = Math.min(one.volumeL / came, ageCapMinutes)
+    change.water.set(this.#water.subarray(row, row + WATER_FIELDS))
+    change.react(this.#water[row + WATER.temperature]!, { wall: 0, hours: minutes / MINUTES_PER_HOUR })
+    this.#water[row + WATER.residual] = change.water[WATER.residual]!
+    this.#water[row + WATER.growth] = change.water[WATER.growth]!
+    this.#water[row + WATER.standing] = change.water[WATER.standing]!
+  }
+}
+
+/** True where the flow hardly changes over the day: a loop's. Elsewhere water mostly waits. */
+const runsAllDay = ({ network }: Parts, pipe: number): boolean =>
+  network.pipes[pipe]!.returning || network.pipes[pipe]!.fixedFlowLPerMin !== undefined
+
+function movingMinutes(parts: Parts, { pipe, rate }: { pipe: number; rate: number }): number {
+  return runsAllDay(parts, pipe) ? Math.min(parts.rates.volumeL[pipe]! / rate, parts.ageCapMinutes) : 0
+}
+
+function setMeanExposure(parts: Parts, at: { pipe: number; rate: number }): void {
+  const spent = Math.min(parts.rates.volumeL[at.pipe]! / at.rate, parts.ageCapMinutes)
+  parts.change.exposure[EXPOSURE.spent] = spent
+  parts.change.exposure[EXPOSURE.stood] = spent - movingMinutes(parts, at)
+}
+
+function fillVessels({ vessels }: Parts, water: Float64Array): void {
+  for (const { node, vessel, layers, water: held } of vessels.states)
+    for (let layer = 0; layer < layers; layer++) {
+      held.set(water.subarray(node * WATER_FIELDS, (node + 1) * WATER_FIELDS), layer * WATER_FIELDS)
+      const heated = vessel.setpointC !== undefined && layer >= vessel.heatedFromLayer
+      if (heated) held[layer * WATER_FIELDS + WATER.temperature] = vessel.setpointC!
+    }
+}
+
+/** Parcels of equal volume that came in one after the other; the oldest is at the end the water goes to. */
+function fillPipe({ pipe, water, ...parts }: Parts & { pipe: number; water: Float64Array }): void {
+  const { network, mean, rates, store } = parts
+  const flow = mean.flows[pipe]!
+  const rate = Math.abs(flow)
+  const idle = rate < FLOWS_L_PER_MIN
+  const spent = idle ? IDLE_MINUTES : Math.min(rates.volumeL[pipe]! / rate, parts.ageCapMinutes)
+  const stood = idle ? spent : spent - movingMinutes(parts, { pipe, rate })
+  const { from, to } = network.pipes[pipe]!
+  const forward = flow >= 0
+  const row = (forward ? from : to) * WATER_FIELDS
+  const parcels = idle ? 1 : PARCELS
+  for (let nth = 0; nth < parcels; nth++) {
+    const at = forward ? store.addFrom(pipe) : store.addTo(pipe)
+    const { data } = store
+    const near = -spent * (1 - nth / parcels)
+    const far = -spent * (1 - (nth + 1) / parcels)
+    data[at + VOLUME_L] = rates.volumeL[pipe]! / parcels
+    data[at + (forward ? ENTRY_TO : ENTRY_FROM)] = near
+    data[at + (forward ? ENTRY_FROM : ENTRY_TO)] = far
+    data[at + STOOD] = (stood * (near + far)) / 2 / spent
+    for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[row + field]!
+    if (idle) data[at + AGE + WATER.temperature] = rates.ambientC[pipe]!
+  }
+}
