@@ -24,17 +24,23 @@ export interface DayPattern {
  * dayPattern('even').usedBefore[12] // => 0.5
  */
 export function dayPattern(id: DayPatternId): DayPattern {
-  const found = table.profiles.find((each) => each.id === id)
+  const found = PATTERNS.get(id)
   if (found === undefined) throw new RangeError(`Cannot lay out a day because the profile is unknown: got ${id}`)
-  const total = found.percentByHour.reduce((sum, percent) => sum + percent, 0)
-  let before = 0
-  const usedBefore = found.percentByHour.map((percent) => {
-    const share = before / total
-    before += percent
-    return share
-  })
-  return { usedBefore: [...usedBefore, 1] }
+  return found
 }
+
+const PATTERNS = new Map<string, DayPattern>(
+  table.profiles.map(({ id, percentByHour }) => {
+    const total = percentByHour.reduce((sum, percent) => sum + percent, 0)
+    let before = 0
+    const usedBefore = percentByHour.map((percent) => {
+      const share = before / total
+      before += percent
+      return share
+    })
+    return [id, { usedBefore: [...usedBefore, 1] }]
+  }),
+)
 
 /**
  * Which profile an outlet of a kind follows.

@@ -71,6 +71,13 @@ test('short, rare and whole-day uses', () => {
   expect(full).toHaveLength(143)
 })
 
+test('uses that just fill the day are taken, however their product rounds', () => {
+  for (const minutes of [0.3, 0.7, 7.8, 8.6, 11.3]) {
+    const draws = drawsOf({ outletId: 'x', seed: 1, eventsPerDay: 1440 / minutes, minutes, flowLPerMin: 2 })
+    expect(volume(draws)).toBeCloseTo(2880, 8)
+  }
+})
+
 test('starts follow the profile', () => {
   const counts = Array.from({ length: 24 }, () => 0)
   const DAYS = 20_000
