@@ -4,7 +4,7 @@
  *
  * It is weak evidence. The surveys count positives among places, the index is neither a share nor a chance. Only the order
  * is compared, over four bands or two groups, and four ranks agree fully by chance once in 24 times. Where two groups' exact intervals
- * overlap their order is chance too. At outlets the survey is almost flat (24, 22, 10 %) where the index runs from 0.9 to
+ * overlap their order is chance too. At outlets the survey is almost flat (24, 22, 10 %) where the index runs from 0.8 to
  * 0.0: the index says too much of outlet temperature, and knows nothing of pipes' age, materials, hosts or a heater that is
  * colonised, which separated outlets 74 to 11 %. What it cannot tell is written down below as well.
  */
