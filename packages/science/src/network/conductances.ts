@@ -13,6 +13,8 @@ export interface Links {
  * G h = b with G = A·diag(g)·Aᵀ, split as L·D·Lᵀ in an order that keeps L sparse. The order and the pattern of L are made once.
  */
 export class Conductances {
+  /** Multiplications that `factorise` takes. */
+  readonly work: number
   readonly #unknowns: number
   readonly #rank: Int32Array
   readonly #from: Int32Array
@@ -48,6 +50,7 @@ export class Conductances {
     const columns = transposed(pattern)
     this.#columnStart = columns.start
     this.#columnRow = columns.row
+    this.work = workOf(columns.start)
     this.#filled = new Int32Array(unknowns)
     this.#values = new Float64Array(this.#columnRow.length)
     this.#entries = new Float64Array(this.#rowColumn.length)
@@ -194,6 +197,15 @@ function factorPattern(start: Int32Array, column: Int32Array): { start: Int32Arr
     patternStart[row + 1] = columns.length
   }
   return { start: patternStart, column: Int32Array.from(columns) }
+}
+
+function workOf(columnStart: Int32Array): number {
+  let work = 0
+  for (let column = 1; column < columnStart.length; column += 1) {
+    const height = (columnStart[column] as number) - (columnStart[column - 1] as number)
+    work += (height * (height + 3)) / 2
+  }
+  return work
 }
 
 /** Rows of each column, rising. */

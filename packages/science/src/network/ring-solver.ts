@@ -24,10 +24,13 @@ const SHUT_M_PER_L_PER_MIN = 1e8
 /** The slope of a chain that resists nothing, m per L/min. */
 const LEAST_SLOPE = 1e-9
 const MOST_STEPS = 400
-/** A step that comes out smaller than this share of the one before needs no new factors. */
-const QUICK = 0.05
+/** A step that comes out smaller than this share of the one before needs no new factors, where these cost much more than heads. */
+const QUICK = 0.1
+const COSTLY_FACTORS = 20
 /** A step is cut where the head against it grows beyond this share of what drove it. */
 const OVERSHOOT = 0.5
+/** The error left after a step with fresh factors is taken as this many times what the last two steps foretell. */
+const SAFETY = 100
 
 const PLAIN = 0
 const PUMP = 1
@@ -48,6 +51,7 @@ export class RingSolver {
   readonly #net: Conductances
   readonly #drawn: Float64Array
   readonly #pumped: boolean
+  readonly #keeps: boolean
   /** By slot: what was drawn within the chain before it (negative), and the pipe's numbers. */
   readonly #offset: Float64Array
   readonly #kind: Int32Array
@@ -60,6 +64,7 @@ export class RingSolver {
   /** By chain: where it was last worked out, with what head and slope; the slope and its inverse in the factors. */
   readonly #asked: Float64Array
   readonly #head: Float64Array
+  readonly #headBefore: Float64Array
   readonly #slope: Float64Array
   readonly #metric: Float64Array
   readonly #conductance: Float64Array
@@ -87,6 +92,7 @@ export class RingSolver {
     this.#within = by(count)
     this.#asked = by(count)
     this.#head = by(count)
+    this.#headBefore = by(count)
     this.#slope = by(count)
     this.#metric = by(count)
     this.#conductance = by(count)
@@ -97,6 +103,7 @@ export class RingSolver {
     this.#evaluateAll()
     this.#tree = knotTree({ chains, weight: this.#slope, last: this.#shutting() })
     this.#net = new Conductances({ places: knots, from: chains.from, to: chains.to })
+    this.#keeps = this.#net.work > COSTLY_FACTORS * slots
   }
 
   /** Chains with a check valve: best kept out of the tree, so that they can be set to nothing. */
@@ -143,44 +150,54 @@ export class RingSolver {
   }
 
   #solve(share: number): void {
-    this.#balance()
-    if (this.#factorised) {
-      this.#linearise()
-      this.#solveStep()
-      this.#take(1)
-    }
-    let before = 0
+    let before = this.#predict()
     let slope = 0
-    let fresh = false
+    let kept = false
     for (let step = 0; step < MOST_STEPS; step += 1) {
       this.#evaluateAll()
-      if (slope < 0) {
-        const against = this.#against()
-        if (against > -slope * OVERSHOOT) {
-          const part = -slope / (against - slope)
-          this.#take(part - 1)
-          for (let chain = 0; chain < this.#step.length; chain += 1)
-            this.#step[chain] = (this.#step[chain] as number) * part
-          slope *= part
-          fresh = false
-          before = 0
-          continue
-        }
+      const against = slope + this.#gained()
+      if (slope < 0 && against > -slope * OVERSHOOT) {
+        slope *= this.#cut(-slope / (against - slope))
+        kept = false
+        before = 0
+        continue
       }
-      if (!fresh) this.#factorise()
+      if (!kept) this.#factorise()
       this.#solveStep()
       this.#take(1)
-      slope = this.#against()
+      slope = -this.#driving()
       const size = this.#largest(this.#step)
-      const allowed = Math.max(share * this.#largest(this.#flow), 2 * FLOW_STEP_L_PER_MIN)
       const ratio = before > 0 ? size / before : 1
-      if (size <= allowed || (ratio < 0.5 && (size * ratio) / (1 - ratio) <= allowed)) return this.#shut()
-      fresh = ratio < QUICK
+      // with fresh factors errors go with the square of the step
+      const left = kept ? size : size * Math.min(1, SAFETY * ratio * ratio)
+      if (left <= Math.max(share * this.#largest(this.#flow), 2 * FLOW_STEP_L_PER_MIN)) return this.#shut()
+      kept = this.#keeps && ratio < QUICK
       before = size
     }
     throw new RangeError(
       `Cannot find the flows of a ring because they do not come to rest: got ${this.#largest(this.#step)} L/min after ${MOST_STEPS} steps`,
     )
+  }
+
+  /** Moves along the tangent of the last answer; how far (L/min), 0 where there is none. */
+  #predict(): number {
+    this.#balance()
+    if (!this.#factorised) return 0
+    this.#linearise()
+    this.#solveStep()
+    this.#take(1)
+    let furthest = 0
+    for (let chain = 0; chain < this.#flow.length; chain += 1) {
+      furthest = Math.max(furthest, Math.abs((this.#flow[chain] as number) - (this.#asked[chain] as number)))
+    }
+    return furthest
+  }
+
+  /** Takes back all of the last step but a part. */
+  #cut(part: number): number {
+    this.#take(part - 1)
+    for (let chain = 0; chain < this.#step.length; chain += 1) this.#step[chain] = (this.#step[chain] as number) * part
+    return part
   }
 
   /** Flow of the tree's chains from that of the others, so that the mass of water is kept to the last digit. */
@@ -302,6 +319,7 @@ export class RingSolver {
     const inflow = this.#inflow.fill(0)
     for (let chain = 0; chain < from.length; chain += 1) {
       const push = (this.#head[chain] as number) * (this.#conductance[chain] as number)
+      this.#headBefore[chain] = this.#head[chain] as number
       const [a, b] = [from[chain] as number, to[chain] as number]
       inflow[a] = (inflow[a] as number) + push
       inflow[b] = (inflow[b] as number) - push
@@ -322,11 +340,20 @@ export class RingSolver {
     this.#balance()
   }
 
-  /** Head against the last step: below 0 while the step still goes downhill. */
-  #against(): number {
+  /** What drove the last step, head times flow, and what the heads have gained against it since: beyond that it went too far. */
+  #driving(): number {
     let sum = 0
     for (let chain = 0; chain < this.#step.length; chain += 1) {
-      sum += (this.#head[chain] as number) * (this.#step[chain] as number)
+      const step = this.#step[chain] as number
+      sum += step * step * (this.#metric[chain] as number)
+    }
+    return sum
+  }
+
+  #gained(): number {
+    let sum = 0
+    for (let chain = 0; chain < this.#step.length; chain += 1) {
+      sum += ((this.#head[chain] as number) - (this.#headBefore[chain] as number)) * (this.#step[chain] as number)
     }
     return sum
   }
