@@ -150,7 +150,7 @@ export class BuildingRun {
     this.nodeRecord.begin()
     this.#spouts.begin()
     this.flowRecord.begin(moment)
-    this.transport.beginDay()
+    this.transport.beginDay(moment)
   }
 
   #endDay(moment: number): void {
@@ -165,22 +165,19 @@ export class BuildingRun {
   #step(day: number, step: number): void {
     const minutes = this.#stepMinutes
     const start = day * MINUTES_PER_DAY + step * minutes
-    const slotOf = this.record.curves?.minutesASlot ?? MINUTES_PER_DAY
-    const slot = Math.floor((step * minutes) / slotOf)
     this.vessels.age(minutes / 2)
     this.control.open(step, { moment: start, minutes })
     const { flows } = this.#field
     this.#order.follow(flows)
     this.flowRecord.add(flows, start)
     this.#nodes.begin(day * MINUTES_PER_DAY + step)
-    this.transport.step({ flows, start, minutes, slot })
+    this.transport.step(flows, { start, minutes })
     this.control.record(step, minutes)
     this.#nodes.finish()
     this.vessels.age(minutes / 2)
     for (const node of this.#sources) this.#enter(node, minutes)
-    this.#recordNodes(slot)
-    const end = step * minutes + minutes
-    if (end % Math.min(LOOK_MINUTES, slotOf) === 0) this.transport.lookAtRest(start + minutes, slot)
+    this.#recordNodes(step * minutes + minutes)
+    if ((step * minutes + minutes) % LOOK_MINUTES < minutes) this.transport.lookAtRest(start + minutes)
   }
 
   #enter(node: number, minutes: number): void {
@@ -189,14 +186,14 @@ export class BuildingRun {
     this.#inLK += litres * this.#nodes.sent[node * WATER_FIELDS + WATER.temperature]!
   }
 
-  #recordNodes(slot: number): void {
-    const span: Span = { place: 0, minutes: this.#stepMinutes, slot, startC: 0, favour: 0 }
+  #recordNodes(end: number): void {
+    const span: Span = { place: 0, minutes: this.#stepMinutes, end, startC: 0, favour: 0 }
     const add = (rows: Float64Array, row: number): void => {
       const water = this.#row
       for (let field = 0; field < WATER_FIELDS; field++) water[field] = rows[row + field]!
       span.startC = water[WATER.temperature]!
       span.favour = this.change.favour(water[WATER.temperature]!, water[WATER.residual]!)
-      this.nodeRecord.add(span, water)
+      this.nodeRecord.add(span, water, water)
       span.place++
     }
     for (const { water, layers } of this.vessels.states)

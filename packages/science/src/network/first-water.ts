@@ -7,7 +7,7 @@ import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L } from './
 import type { PipeRates } from './pipe-rates.ts'
 import type { VesselBank } from './vessel-bank.ts'
 import type { WallExposure } from './wall-exposure.ts'
-import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
+import { WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
 const MINUTES_PER_HOUR = 60
 const MINUTES_PER_DAY = 1440
@@ -74,7 +74,7 @@ class MeanWalk {
 
   /** True where the round changed next to nothing. */
   round(): boolean {
-    const { network, mean, order, change, wall } = this.#parts
+    const { network, mean, order, change, wall, rates, ageCapMinutes } = this.#parts
     this.#came.fill(0)
     this.#sums.fill(0)
     this.#done.fill(0)
@@ -90,9 +90,9 @@ class MeanWalk {
       const upstream = flow > 0 ? from : to
       if (order.opened[upstream] === 0) settle(upstream)
       change.water.set(this.#water.subarray(upstream * WATER_FIELDS, (upstream + 1) * WATER_FIELDS))
-      setMeanExposure(this.#parts, { pipe, rate })
-      change.exposure[EXPOSURE.wall] = wall.perMinute(pipe, rate) * movingMinutes(this.#parts, { pipe, rate })
-      change.stay(pipe)
+      const moving = movingMinutes(this.#parts, { pipe, rate })
+      const spent = Math.min(rates.volumeL[pipe]! / rate, ageCapMinutes)
+      change.stay(pipe, spent, spent - moving, wall.perMinute(pipe, rate) * moving)
       this.#bring(flow > 0 ? to : from, rate)
     }
     for (let node = 0; node < network.nodes.length; node++) settle(node)
@@ -145,7 +145,7 @@ class MeanWalk {
     const row = node * WATER_FIELDS
     const minutes = Math.min(one.volumeL / came, ageCapMinutes)
     change.water.set(this.#water.subarray(row, row + WATER_FIELDS))
-    change.react(this.#water[row + WATER.temperature]!, { wall: 0, hours: minutes / MINUTES_PER_HOUR })
+    change.react(this.#water[row + WATER.temperature]!, 0, minutes / MINUTES_PER_HOUR)
     this.#water[row + WATER.residual] = change.water[WATER.residual]!
     this.#water[row + WATER.growth] = change.water[WATER.growth]!
     this.#water[row + WATER.standing] = change.water[WATER.standing]!
@@ -158,12 +158,6 @@ const runsAllDay = ({ network }: Parts, pipe: number): boolean =>
 
 function movingMinutes(parts: Parts, { pipe, rate }: { pipe: number; rate: number }): number {
   return runsAllDay(parts, pipe) ? Math.min(parts.rates.volumeL[pipe]! / rate, parts.ageCapMinutes) : 0
-}
-
-function setMeanExposure(parts: Parts, at: { pipe: number; rate: number }): void {
-  const spent = Math.min(parts.rates.volumeL[at.pipe]! / at.rate, parts.ageCapMinutes)
-  parts.change.exposure[EXPOSURE.spent] = spent
-  parts.change.exposure[EXPOSURE.stood] = spent - movingMinutes(parts, at)
 }
 
 function fillVessels({ vessels }: Parts, water: Float64Array): void {

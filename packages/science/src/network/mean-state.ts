@@ -98,7 +98,7 @@ const coldestC = (network: Network): number => supplies(network).reduce((low, on
 const hottestC = (network: Network): number => setpoints(network).reduce((high, one) => Math.max(high, one), 0)
 
 function startC(network: Network): Float64Array {
-  const found = Float64Array.from(network.nodes, () => Math.min(coldestC(network), 100))
+  const found = new Float64Array(network.nodes.length).fill(coldestC(network))
   for (const [index, node] of network.nodes.entries()) {
     if (node.kind === 'source') found[index] = node.temperatureC
     else if ('setpointC' in node && node.setpointC !== undefined) found[index] = node.setpointC

@@ -5,6 +5,10 @@ import type { VesselBank } from './vessel-bank.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const NEVER = -1
+const OTHER = 0
+const SOURCE = 1
+const VESSEL = 2
+const MIXED = 3
 
 /**
  * The water at the nodes during one step: what comes in mixes completely, and what is sent on is its mean over the step.
@@ -21,6 +25,7 @@ export class NodeWater {
   readonly #stampIn: Int32Array
   readonly #stampOut: Int32Array
   readonly #nodes: readonly NetworkNode[]
+  readonly #kinds: Uint8Array
   readonly #vessels: VesselBank
   readonly #order: FlowOrder
   /** Litres kept at nodes that open a round. */
@@ -35,6 +40,9 @@ export class NodeWater {
   constructor(of: { network: Network; vessels: VesselBank; order: FlowOrder }) {
     const { nodes } = of.network
     this.#nodes = nodes
+    this.#kinds = Uint8Array.from(nodes, ({ kind }) =>
+      kind === 'source' ? SOURCE : kind === 'vessel' ? VESSEL : kind === 'mixed' ? MIXED : OTHER,
+    )
     this.#vessels = of.vessels
     this.#order = of.order
     this.sent = new Float64Array(nodes.length * WATER_FIELDS)
@@ -57,8 +65,8 @@ export class NodeWater {
   }
 
   /** Adds what a pipe brought; `sums` are volume × quantity. */
-  bring({ node, litres, back }: { node: number; litres: number; back: number }, sums: Float64Array): void {
-    if (this.#nodes[node]!.kind === 'vessel') {
+  bring(node: number, litres: number, back: number, sums: Float64Array): void {
+    if (this.#kinds[node] === VESSEL) {
       const { inL, inSums } = this.#vessels.at(node)
       inL[back]! += litres
       for (let field = 0; field < WATER_FIELDS; field++) inSums[back * WATER_FIELDS + field]! += sums[field]!
@@ -85,9 +93,9 @@ export class NodeWater {
     const row = node * WATER_FIELDS
     if (this.#stampOut[node] === this.#step) return row
     this.#stampOut[node] = this.#step
-    const { kind } = this.#nodes[node]!
-    if (kind === 'source') return row
-    if (kind === 'vessel') {
+    const kind = this.#kinds[node]!
+    if (kind === SOURCE) return row
+    if (kind === VESSEL) {
       const known = this.#order.opened[node] === 0
       this.#vessels.send({ node, known }, this.sent.subarray(row, row + WATER_FIELDS))
       return row
@@ -118,8 +126,7 @@ export class NodeWater {
   }
 
   #mix(node: number): void {
-    const valve = this.#valves.get(node)
-    if (valve !== undefined) return this.#blend(node, valve)
+    if (this.#kinds[node] === MIXED) return this.#blend(node)
     const litres = this.cameTo(node)
     if (litres === 0) return
     const row = node * WATER_FIELDS
@@ -136,7 +143,10 @@ export class NodeWater {
     this.heatedLK += raised * litres
   }
 
-  #blend(node: number, { hotNode, coldNode }: NetworkValve): void {
+  #blend(node: number): void {
+    const valve = this.#valves.get(node)
+    if (valve === undefined) return
+    const { hotNode, coldNode } = valve
     const hot = this.sentBy(hotNode)
     const cold = this.sentBy(coldNode)
     const share = this.hotShare[node]!

@@ -21,106 +21,112 @@ export interface Curves {
 /** What a span of time adds to the record of a place. */
 export interface Span {
   place: number
-  /** Minutes, and the slot of the day they lie in. */
+  /** Minutes, and the minute of the day at which they end. */
   minutes: number
-  slot: number
+  end: number
   /** Temperature at the start of the span; at its end it is the water's. */
   startC: number
   favour: number
 }
 
+/** Columns of a place's row: sums by minutes, then the least and the greatest of what has extremes. */
+const MINUTES = 0
+const FAVOUR = 1
+const BAND = 2
+const SUMS = 3
+const LEAST = SUMS + WATER_FIELDS
+const GREATEST = LEAST + WATER_FIELDS
+const COLUMNS = GREATEST + WATER_FIELDS
+
 /** The day of many places, weighted by time: sums, least and greatest of each quantity, hours in the band of growth. */
 export class PlaceRecord {
-  readonly minutes: Float64Array
-  readonly sums: Float64Array
-  readonly least: Float64Array
-  readonly greatest: Float64Array
-  readonly favour: Float64Array
-  readonly bandMinutes: Float64Array
-  readonly longestRest: Float64Array
+  readonly #rows: Float64Array
+  readonly #longestRest: Float64Array
   readonly curves: Curves | undefined
 
   constructor(places: number, slots = 0) {
-    this.minutes = new Float64Array(places)
-    this.sums = new Float64Array(places * WATER_FIELDS)
-    this.least = new Float64Array(places * WATER_FIELDS)
-    this.greatest = new Float64Array(places * WATER_FIELDS)
-    this.favour = new Float64Array(places)
-    this.bandMinutes = new Float64Array(places)
-    this.longestRest = new Float64Array(places)
+    this.#rows = new Float64Array(places * COLUMNS)
+    this.#longestRest = new Float64Array(places)
     this.curves = slots === 0 ? undefined : emptyCurves(places, slots)
     this.begin()
   }
 
   /** Begins a new day. */
   begin(): void {
-    this.minutes.fill(0)
-    this.sums.fill(0)
-    this.least.fill(Number.POSITIVE_INFINITY)
-    this.greatest.fill(Number.NEGATIVE_INFINITY)
-    this.favour.fill(0)
-    this.bandMinutes.fill(0)
-    this.longestRest.fill(0)
+    this.#rows.fill(0)
+    for (let row = 0; row < this.#rows.length; row += COLUMNS) {
+      this.#rows.fill(Number.POSITIVE_INFINITY, row + LEAST, row + GREATEST)
+      this.#rows.fill(Number.NEGATIVE_INFINITY, row + GREATEST, row + COLUMNS)
+    }
+    this.#longestRest.fill(0)
     if (this.curves !== undefined) for (const curve of Object.values(this.curves.of)) curve.fill(0)
   }
 
-  /** Adds a span in which the water there was as `water`. */
-  add({ place, minutes, slot, startC, favour }: Span, water: Float64Array): void {
-    this.minutes[place]! += minutes
-    const row = place * WATER_FIELDS
+  /** Adds a span in which the water there was `mean`, and at its end `last`. */
+  add(span: Span, mean: Float64Array, last: Float64Array): void {
+    const rows = this.#rows
+    const { minutes } = span
+    const row = span.place * COLUMNS
+    rows[row + MINUTES]! += minutes
+    rows[row + FAVOUR]! += minutes * span.favour
+    rows[row + BAND]! += minutes * shareInBand(span.startC, last[WATER.temperature]!)
     for (let field = 0; field < WATER_FIELDS; field++) {
-      const value = water[field]!
-      this.sums[row + field]! += minutes * value
-      if (value < this.least[row + field]!) this.least[row + field] = value
-      if (value > this.greatest[row + field]!) this.greatest[row + field] = value
+      const value = last[field]!
+      rows[row + SUMS + field]! += minutes * mean[field]!
+      if (value < rows[row + LEAST + field]!) rows[row + LEAST + field] = value
+      if (value > rows[row + GREATEST + field]!) rows[row + GREATEST + field] = value
     }
-    this.favour[place]! += minutes * favour
-    this.bandMinutes[place]! += minutes * shareInBand(startC, water[WATER.temperature]!)
-    if (this.curves !== undefined) this.#draw({ place, minutes, slot }, water)
+    if (this.curves !== undefined) this.#draw(span, mean)
   }
 
   rested(place: number, minutes: number): void {
-    if (minutes > this.longestRest[place]!) this.longestRest[place] = minutes
+    if (minutes > this.#longestRest[place]!) this.#longestRest[place] = minutes
   }
 
   /** Mean over the day of one field of the water, in its own unit. */
   meanOf(place: number, field: number): number {
-    return this.sums[place * WATER_FIELDS + field]! / this.minutes[place]!
+    return this.#rows[place * COLUMNS + SUMS + field]! / this.#rows[place * COLUMNS + MINUTES]!
   }
 
   dayOf(place: number): PlaceDay {
-    const minutes = this.minutes[place]!
+    const row = place * COLUMNS
+    const minutes = this.#rows[row + MINUTES]!
     const spread = (field: number, per: number): Spread => ({
       mean: this.meanOf(place, field) / per,
-      min: this.least[place * WATER_FIELDS + field]! / per,
-      max: this.greatest[place * WATER_FIELDS + field]! / per,
+      min: this.#rows[row + LEAST + field]! / per,
+      max: this.#rows[row + GREATEST + field]! / per,
     })
-    const longestStagnationHours = Math.min(this.longestRest[place]! / MINUTES_PER_HOUR, HOURS_PER_DAY)
+    const longestStagnationHours = Math.min(this.#longestRest[place]! / MINUTES_PER_HOUR, HOURS_PER_DAY)
     return {
       ageHours: spread(WATER.age, MINUTES_PER_HOUR),
       temperatureC: spread(WATER.temperature, 1),
       residualMgPerL: spread(WATER.residual, 1),
       standingHours: spread(WATER.standing, MINUTES_PER_HOUR),
-      hoursInGrowthBand: (HOURS_PER_DAY * this.bandMinutes[place]!) / minutes,
+      hoursInGrowthBand: (HOURS_PER_DAY * this.#rows[row + BAND]!) / minutes,
       longestStagnationHours,
       growthIndex: growthIndexOf({
         meanGrowth: this.meanOf(place, WATER.growth),
-        meanFavour: this.favour[place]! / minutes,
+        meanFavour: this.#rows[row + FAVOUR]! / minutes,
         longestStagnationHours,
       }),
       neverMoves: false,
     }
   }
 
-  #draw({ place, minutes, slot }: Omit<Span, 'startC' | 'favour'>, water: Float64Array): void {
+  /** Adds to the curves; a span of rest may reach over several of their slots. */
+  #draw({ place, minutes, end }: Span, water: Float64Array): void {
     const { slots, minutesASlot, of } = this.curves!
-    const at = place * slots + slot
-    const share = minutes / minutesASlot
-    of.ageHours[at]! += (share * water[WATER.age]!) / MINUTES_PER_HOUR
-    of.temperatureC[at]! += share * water[WATER.temperature]!
-    of.residualMgPerL[at]! += share * water[WATER.residual]!
-    of.growth[at]! += share * water[WATER.growth]!
-    of.standingHours[at]! += (share * water[WATER.standing]!) / MINUTES_PER_HOUR
+    const start = Math.max(0, end - minutes)
+    for (let slot = Math.floor(start / minutesASlot); slot < slots && slot * minutesASlot < end; slot++) {
+      const within = Math.min(end, (slot + 1) * minutesASlot) - Math.max(start, slot * minutesASlot)
+      const share = within / minutesASlot
+      const at = place * slots + slot
+      of.ageHours[at]! += (share * water[WATER.age]!) / MINUTES_PER_HOUR
+      of.temperatureC[at]! += share * water[WATER.temperature]!
+      of.residualMgPerL[at]! += share * water[WATER.residual]!
+      of.growth[at]! += share * water[WATER.growth]!
+      of.standingHours[at]! += (share * water[WATER.standing]!) / MINUTES_PER_HOUR
+    }
   }
 }
 

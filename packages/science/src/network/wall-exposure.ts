@@ -1,55 +1,83 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
-import { wallFilm } from '../chlorine/wall-film.ts'
+import { filmTransport } from '../chlorine/film-transport.ts'
+import { sherwoodOf } from '../chlorine/sherwood.ts'
 import type { Chemistry, NetworkPipe } from './network.ts'
-import { makeWallRate, type WallRate } from './wall-rate.ts'
 
 const MINUTES_PER_HOUR = 60
+const S_PER_HOUR = 3600
 const MM_PER_M = 1000
-/** A flow that has changed less keeps its film. */
-const SAME_FLOW = 0.01
+const M3_PER_S_PER_L_PER_MIN = 1 / 60_000
+/** A flow that has changed by less keeps its film. */
+const SAME_FLOW = 0.02
 
-/** How fast the walls take the residual: of standing water a rate for each pipe, of moving water a clock that runs with the flow. */
+/**
+ * How fast the walls take the residual: of standing water a rate for each pipe, of moving water a clock that runs with the flow.
+ * The film is worked out for the temperature that each pipe's water is expected to have.
+ */
 export class WallExposure {
   /** Decay times met by water that moves in a pipe, since the start; a difference of two readings is what a parcel met. */
   readonly met: Float64Array
   readonly standingPerHour: Float64Array
-  readonly #rates: readonly WallRate[]
-  readonly #waterC: Float64Array
+  readonly #wallMPerHour: number
+  readonly #standingSherwood: number
+  readonly #boreM: Float64Array
+  readonly #boreOverLength: Float64Array
+  readonly #schmidt: Float64Array
+  /** Reynolds number for each L/min, and film (m/h) for each unit of the Sherwood number. */
+  readonly #reynolds: Float64Array
+  readonly #film: Float64Array
   readonly #flow: Float64Array
   readonly #perMinute: Float64Array
 
-  /** @param of.waterC temperature each pipe's water is expected to have, °C; the film is worked out for it */
+  /** @param of.waterC temperature each pipe's water is expected to have, °C */
   constructor(of: { pipes: readonly NetworkPipe[]; chemistry: Chemistry; waterC: Float64Array }) {
-    const { pipes, chemistry, waterC } = of
-    this.met = new Float64Array(pipes.length)
-    this.#waterC = waterC
-    this.#flow = new Float64Array(pipes.length)
-    this.#perMinute = new Float64Array(pipes.length)
-    this.standingPerHour = new Float64Array(pipes.length)
-    this.#rates = chemistry.wallMPerHour === 0 ? [] : pipes.map((pipe) => makeWallRate(pipe, chemistry))
-    if (chemistry.wallMPerHour === 0) return
-    for (const [index, pipe] of pipes.entries())
-      this.standingPerHour[index] = standingPerHour(pipe, { chemistry, temperatureC: waterC[index]! })
+    const column = (): Float64Array => new Float64Array(of.pipes.length)
+    this.#wallMPerHour = of.chemistry.wallMPerHour
+    this.#standingSherwood = of.chemistry.standingSherwood
+    this.met = column()
+    this.standingPerHour = column()
+    this.#boreM = column()
+    this.#boreOverLength = column()
+    this.#schmidt = column()
+    this.#reynolds = column()
+    this.#film = column()
+    this.#flow = column()
+    this.#perMinute = column()
+    for (const [index, pipe] of of.pipes.entries()) this.#prepare(pipe, { index, temperatureC: of.waterC[index]! })
   }
 
   /** Decay times met in a minute at a flow (L/min). */
   perMinute(pipe: number, flowLPerMin: number): number {
-    const rate = this.#rates[pipe]
-    if (rate === undefined) return 0
-    if (Math.abs(flowLPerMin - this.#flow[pipe]!) > SAME_FLOW * flowLPerMin) {
+    if (this.#wallMPerHour === 0) return 0
+    const moved = flowLPerMin - this.#flow[pipe]!
+    if (moved > SAME_FLOW * flowLPerMin || -moved > SAME_FLOW * flowLPerMin) {
       this.#flow[pipe] = flowLPerMin
-      rate.setFlow(flowLPerMin)
-      this.#perMinute[pipe] = rate.perHour(this.#waterC[pipe]!) / MINUTES_PER_HOUR
+      this.#perMinute[pipe] = this.#perHour(pipe, flowLPerMin) / MINUTES_PER_HOUR
     }
     return this.#perMinute[pipe]!
   }
-}
 
-function standingPerHour(
-  { boreMm }: NetworkPipe,
-  { chemistry, temperatureC }: { chemistry: Chemistry; temperatureC: number },
-): number {
-  const { standingSherwood, wallMPerHour } = chemistry
-  const { filmMPerHour } = wallFilm({ boreMm, temperatureC, flowLPerMin: 0, standingSherwood })
-  return ((4 * MM_PER_M) / boreMm) * (filmMPerHour / (1 + filmMPerHour / wallMPerHour))
+  #prepare({ boreMm, lengthM }: NetworkPipe, { index, temperatureC }: { index: number; temperatureC: number }): void {
+    const boreM = boreMm / MM_PER_M
+    const { diffusivityM2PerS, kinematicM2PerS } = filmTransport(temperatureC)
+    this.#boreM[index] = boreM
+    this.#boreOverLength[index] = lengthM > 0 ? boreM / lengthM : 0
+    this.#schmidt[index] = kinematicM2PerS / diffusivityM2PerS
+    this.#reynolds[index] = (4 * M3_PER_S_PER_L_PER_MIN) / (Math.PI * boreM * kinematicM2PerS)
+    this.#film[index] = (diffusivityM2PerS / boreM) * S_PER_HOUR
+    this.standingPerHour[index] = this.#perHour(index, 0)
+  }
+
+  /** First-order rate at the wall, through the film. */
+  #perHour(pipe: number, flowLPerMin: number): number {
+    if (this.#wallMPerHour === 0) return 0
+    const sherwood = sherwoodOf({
+      reynolds: flowLPerMin * this.#reynolds[pipe]!,
+      schmidt: this.#schmidt[pipe]!,
+      boreOverLength: this.#boreOverLength[pipe]!,
+      standingSherwood: this.#standingSherwood,
+    })
+    const film = sherwood * this.#film[pipe]!
+    return (4 / this.#boreM[pipe]!) * (film / (1 + film / this.#wallMPerHour))
+  }
 }
