@@ -1,8 +1,8 @@
 // The tables of the simulation against first-order decay, Arrhenius and the wall, and against the calculation of one residual.
 import { residualDecay } from '@rillmark/science/chlorine/residual-decay.ts'
 import { makeKinetics, tabled } from '@rillmark/science/network/kinetics.ts'
-import type { Chemistry } from '@rillmark/science/network/network.ts'
-import { makeWallRate } from '@rillmark/science/network/wall-rate.ts'
+import type { Chemistry, NetworkPipe } from '@rillmark/science/network/network.ts'
+import { WallExposure } from '@rillmark/science/network/wall-exposure.ts'
 import { expect, test } from 'vitest'
 import { type From, hold } from '../rows.ts'
 
@@ -53,11 +53,38 @@ hold<number | undefined>(
   (activationKJPerMol) => WARMTH.map((temperatureC) => bulkAt({ bulkPerHour: 1, activationKJPerMol }, temperatureC)),
 )
 
+const ANY: NetworkPipe = {
+  id: 'p',
+  from: 0,
+  to: 1,
+  returning: false,
+  lengthM: 50,
+  boreMm: 13,
+  roughnessMm: 0.0015,
+  fittingLoss: 0,
+  lossWPerMK: 0,
+  lossAtK: 40,
+  lossPower: 0,
+  wallHeatJPerMK: 0,
+  ambientC: 20,
+}
+
+/** What the wall of one pipe takes in the simulation, per hour. */
+function wallPerHour(of: {
+  pipe: Partial<NetworkPipe>
+  chemistry: Chemistry
+  flowLPerMin: number
+  temperatureC: number
+}) {
+  const pipes = [{ ...ANY, ...of.pipe }]
+  const walls = new WallExposure({ pipes, chemistry: of.chemistry, waterC: Float64Array.of(of.temperatureC) })
+  return of.flowLPerMin === 0 ? (walls.standingPerHour[0] ?? 0) : 60 * walls.perMinute(0, of.flowLPerMin)
+}
+
 const perDay = ({ bulk, wall }: { bulk: number; wall: number }) => {
   const chemistry = { ...PLAIN, bulkPerHour: bulk / HOURS_PER_DAY, wallMPerHour: wall / HOURS_PER_DAY }
-  const rate = makeWallRate({ boreMm: 13, lengthM: 50 }, chemistry)
-  rate.setFlow(1.2)
-  return (bulkAt(chemistry, 20) + rate.perHour(20)) * HOURS_PER_DAY
+  const rate = wallPerHour({ pipe: {}, chemistry, flowLPerMin: 1.2, temperatureC: 20 })
+  return (bulkAt(chemistry, 20) + rate) * HOURS_PER_DAY
 }
 const VISCOSITY = 'the engine takes a viscosity of 1.0219 mm²/s, water has 1.0034: up to 0.1 % of the Sherwood number'
 
@@ -72,12 +99,12 @@ hold<{ bulk: number; wall: number }>(
 )
 
 const BORES = [10, 13, 20, 26]
-const standing = (standingSherwood: number) =>
-  BORES.map(
-    (boreMm) =>
-      HOURS_PER_DAY *
-      makeWallRate({ boreMm, lengthM: 5 }, { ...PLAIN, wallMPerHour: 1e6, standingSherwood }).perHour(20),
+const standing = (standingSherwood: number) => {
+  const chemistry = { ...PLAIN, wallMPerHour: 1e6, standingSherwood }
+  return BORES.map(
+    (boreMm) => HOURS_PER_DAY * wallPerHour({ pipe: { boreMm }, chemistry, flowLPerMin: 0, temperatureC: 20 }),
   )
+}
 
 // biome-ignore format: a table, one row a line
 hold<number>(
@@ -94,9 +121,8 @@ test('the simulation and the calculation of one residual tell the same loss', ()
   for (const { temperatureC, flowLPerMin } of cases) {
     const chemistry = { ...PLAIN, bulkPerHour: 0.03, wallMPerHour: 0.002, activationKJPerMol: 65 }
     const pipe = { boreMm: 16, lengthM: 8 }
-    const rate = makeWallRate(pipe, chemistry)
-    rate.setFlow(flowLPerMin)
-    const left = Math.exp(-6 * (bulkAt(chemistry, temperatureC) + rate.perHour(temperatureC)))
+    const wall = wallPerHour({ pipe, chemistry, flowLPerMin, temperatureC })
+    const left = Math.exp(-6 * (bulkAt(chemistry, temperatureC) + wall))
     const want = residualDecay({ ...chemistry, ...pipe, startMgPerL: 1, hours: 6, temperatureC, flowLPerMin })
     // a table in steps of a quarter of a degree is good to 1e-4 of the rate, over a few e-foldings
     expect(Math.abs(left / want.residualMgPerL - 1)).toBeLessThan(1e-3)

@@ -6,6 +6,7 @@ import { sourcesOf } from '../catalogue/sources.ts'
 import { liquidWaterRangeC } from '../water/liquid-water.ts'
 import { bulkFactor } from './bulk-factor.ts'
 import { wallFilm } from './wall-film.ts'
+import { wallLossPerHour } from './wall-loss.ts'
 
 export interface ResidualDecayInput {
   startMgPerL: number
@@ -79,8 +80,7 @@ function wallLoss({ boreMm, wallMPerHour, ...rest }: ResidualDecayInput): Wall {
   const { filmMPerHour, regime } = wallFilm({ ...rest, boreMm })
   const surfacePerM = (4 * MM_PER_M) / boreMm
   return {
-    // Written so that a very large coefficient leaves the film as the limit.
-    wallPerHour: surfacePerM * (filmMPerHour / (1 + filmMPerHour / wallMPerHour)),
+    wallPerHour: wallLossPerHour({ boreM: boreMm / MM_PER_M, filmMPerHour, wallMPerHour }),
     wallWithoutFilmPerHour: surfacePerM * wallMPerHour,
     filmMPerHour,
     regime,

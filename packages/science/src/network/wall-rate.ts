@@ -1,5 +1,6 @@
 import { filmTransport } from '../chlorine/film-transport.ts'
 import { sherwoodOf } from '../chlorine/sherwood.ts'
+import { wallLossPerHour } from '../chlorine/wall-loss.ts'
 import { tabled, tabulated } from './kinetics.ts'
 import type { Chemistry } from './network.ts'
 
@@ -47,7 +48,7 @@ export function makeWallRate(pipe: { boreMm: number; lengthM: number }, chemistr
   const reynoldsTimesNu = (4 * M3_PER_S_PER_L_PER_MIN) / (Math.PI * boreM)
   const rateOf = (sherwood: number, diffusivityM2PerS: number) => {
     const film = ((sherwood * diffusivityM2PerS) / boreM) * S_PER_HOUR
-    return (4 / boreM) * (film / (1 + film / wallMPerHour))
+    return wallLossPerHour({ boreM, filmMPerHour: film, wallMPerHour })
   }
   let moving = 0
   const perHour = (temperatureC: number) => {
