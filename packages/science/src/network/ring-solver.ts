@@ -24,10 +24,11 @@ const SHUT_M_PER_L_PER_MIN = 1e8
 /** The slope of a chain that resists nothing, m per L/min. */
 const LEAST_SLOPE = 1e-9
 const MOST_STEPS = 400
+const MOST_TURNS = 80
 /** A step that comes out smaller than this share of the one before needs no new factors, where these cost much more than heads. */
 const QUICK = 0.1
 const COSTLY_FACTORS = 20
-/** A step is cut where the head against it grows beyond this share of what drove it. */
+/** A step is taken back in part where the head against it grows beyond this share of what drove it. */
 const OVERSHOOT = 0.5
 /** The error left after a step with fresh factors is taken as this many times what the last two steps foretell. */
 const SAFETY = 100
@@ -155,12 +156,9 @@ export class RingSolver {
     let kept = false
     for (let step = 0; step < MOST_STEPS; step += 1) {
       this.#evaluateAll()
-      const against = slope + this.#gained()
-      if (slope < 0 && against > -slope * OVERSHOOT) {
-        slope *= this.#cut(-slope / (against - slope))
+      if (slope < 0 && this.#goBack(slope)) {
         kept = false
         before = 0
-        continue
       }
       if (!kept) this.#factorise()
       this.#solveStep()
@@ -170,13 +168,41 @@ export class RingSolver {
       const ratio = before > 0 ? size / before : 1
       // with fresh factors errors go with the square of the step
       const left = kept ? size : size * Math.min(1, SAFETY * ratio * ratio)
-      if (left <= Math.max(share * this.#largest(this.#flow), 2 * FLOW_STEP_L_PER_MIN)) return this.#shut()
+      if (left <= Math.max(share * this.#largest(this.#flow), 2 * FLOW_STEP_L_PER_MIN)) return this.#finish()
       kept = this.#keeps && ratio < QUICK
       before = size
     }
     throw new RangeError(
       `Cannot find the flows of a ring because they do not come to rest: got ${this.#largest(this.#step)} L/min after ${MOST_STEPS} steps`,
     )
+  }
+
+  /** Where the last step went too far: back to where the head along it is next to nothing (false position). True where it did. */
+  #goBack(slope: number): boolean {
+    let highHead = slope + this.#gained()
+    if (highHead <= -slope * OVERSHOOT) return false
+    let [low, lowHead, high, here] = [0, slope, 1, 1]
+    let side = 0
+    for (let turn = 0; turn < MOST_TURNS; turn += 1) {
+      const next = low + ((high - low) * lowHead) / (lowHead - highHead)
+      this.#take(next - here)
+      here = next
+      this.#evaluateAll()
+      const head = slope + this.#gained()
+      if (Math.abs(head) <= -slope * OVERSHOOT) break
+      if (head > 0) {
+        if (side > 0) lowHead /= 2
+        high = next
+        highHead = head
+        side = 1
+      } else {
+        if (side < 0) highHead /= 2
+        low = next
+        lowHead = head
+        side = -1
+      }
+    }
+    return true
   }
 
   /** Moves along the tangent of the last answer; how far (L/min), 0 where there is none. */
@@ -191,13 +217,6 @@ export class RingSolver {
       furthest = Math.max(furthest, Math.abs((this.#flow[chain] as number) - (this.#asked[chain] as number)))
     }
     return furthest
-  }
-
-  /** Takes back all of the last step but a part. */
-  #cut(part: number): number {
-    this.#take(part - 1)
-    for (let chain = 0; chain < this.#step.length; chain += 1) this.#step[chain] = (this.#step[chain] as number) * part
-    return part
   }
 
   /** Flow of the tree's chains from that of the others, so that the mass of water is kept to the last digit. */
@@ -334,8 +353,7 @@ export class RingSolver {
 
   #take(part: number): void {
     for (const chain of this.#tree.rest) {
-      const flow = (this.#flow[chain] as number) + part * (this.#step[chain] as number)
-      this.#flow[chain] = Math.round(flow / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
+      this.#flow[chain] = (this.#flow[chain] as number) + part * (this.#step[chain] as number)
     }
     this.#balance()
   }
@@ -367,20 +385,18 @@ export class RingSolver {
     return largest
   }
 
-  /** What seeps through check valves is an aid of the method: it is set to nothing. */
-  #shut(): void {
+  /** Rounds the flows. What seeps through check valves is an aid of the method: it is set to nothing. */
+  #finish(): void {
     const { start } = this.#chains
-    let changed = false
     for (const chain of this.#tree.rest) {
+      this.#flow[chain] = Math.round((this.#flow[chain] as number) / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
       for (let slot = start[chain] as number; slot < (start[chain + 1] as number); slot += 1) {
         if ((this.#special[slot] as number) < ONE_WAY_ALONG) continue
         const here = (this.#flow[chain] as number) + (this.#offset[slot] as number)
-        if (!this.#isShut(this.#special[slot] as number, here)) continue
-        this.#flow[chain] = -(this.#offset[slot] as number)
-        changed = true
+        if (this.#isShut(this.#special[slot] as number, here)) this.#flow[chain] = -(this.#offset[slot] as number)
       }
     }
-    if (changed) this.#balance()
+    this.#balance()
   }
 
   #write(flows: Float64Array): void {
