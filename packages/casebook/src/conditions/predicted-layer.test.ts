@@ -29,7 +29,7 @@ test('[WAT3] an outlet carries the figure of the side looked at, in the units of
 
 test('[WAT3] still water is told apart by form, not by colour, and its age is at least', () => {
   expect(markAt('basin-tap-c605', { quantity: 'age' })).toMatchObject({ form: 'square', text: '≥ 300' })
-  expect(markAt('basin-tap-c605', { quantity: 'age' })?.label).toContain('at least 300.0 h, no water moves here')
+  expect(markAt('basin-tap-c605', { quantity: 'age' })?.label).toContain('at least 300 h, no water moves here')
   const { legend = [] } = predictedLayer(view)
   expect(legend.map(({ text }) => text)).toContain('no water moves here')
 })
@@ -63,6 +63,19 @@ function tellingSeries(slots: number): ConditionsSeries {
   return { slots, pipeIds, componentIds, pipes: of(pipeIds.length), components: of(componentIds.length) }
 }
 
+test('[WAT3] the whole day is told by its mean, its lowest or its highest', () => {
+  expect(markAt('shower-c605', { by: 'highest' })?.text).toBe('52')
+  expect(markAt('shower-c605', { by: 'lowest' })?.text).toBe('23')
+  expect(predictedLayer({ ...view, by: 'highest' }).name).toBe('Predicted temperature, hot side, highest of the day')
+})
+
+test('[WAT3] where the residual of the supply is not described, no residual is shown', () => {
+  const unknown = { ...conditions, residualUnknown: true as const }
+  const layer = predictedLayer({ ...view, conditions: unknown, quantity: 'residual' })
+  expect(layer.washes).toEqual([])
+  expect(new Set(layer.marks.map(({ form, text }) => `${form} ${text ?? ''}`))).toEqual(new Set(['ring ']))
+})
+
 test('[WAT4] at an hour the figure of an outlet is that of the pipe it arrives through, the plant its own', () => {
   const series = tellingSeries(96)
   const hotPipe = system.pipes.findIndex(({ to, circuit }) => to === 'shower-c605' && circuit === 'hot')
@@ -71,7 +84,7 @@ test('[WAT4] at an hour the figure of an outlet is that of the pipe it arrives t
   expect(markAt('shower-c605', { series, slot: 29, quantity: 'age' })?.text).toBe(String(rounded(hotPipe * 100 + 29)))
   expect(markAt('heater-1', { series, slot: 29, quantity: 'age' })?.text).toBe(String(rounded(heater * 100 + 29)))
   expect(predictedLayer({ ...view, series, slot: 29 }).name).toBe('Predicted temperature, hot side, 07:15')
-  expect(predictedLayer(view).name).toBe('Predicted temperature, hot side, whole day')
+  expect(predictedLayer(view).name).toBe('Predicted temperature, hot side, mean of the day')
 })
 
 test('[WAT3] the scale has ten even steps for every quantity, named for the reader; collapsed outlets press as the side asks', () => {

@@ -9,6 +9,7 @@ import {
   SCALE_TONES,
   type ShownQuantity,
   type Side,
+  type WholeDay,
   showPredicted,
   stepWords,
   toneOf,
@@ -24,6 +25,8 @@ export interface PredictedView {
   readonly side: Side
   /** The span of the day, from 0; the whole day where left out. */
   readonly slot?: number | undefined
+  /** Which figure of the whole day; its mean where left out. */
+  readonly by?: WholeDay | undefined
   readonly units?: DisplayUnits
 }
 
@@ -35,8 +38,10 @@ export function predictedLayer(view: PredictedView): Layer {
   const { system, quantity, units = METRIC_UNITS } = view
   const plantSides = sidesOfPlant(system)
   const arrivals = arrivalPipes(system)
+  const unknown = residualUnknown(view)
   const marks = system.components.flatMap((component): Mark[] => {
     if (component.kind === 'junction') return []
+    if (unknown) return isOutlet(component) ? [unsaid(component)] : []
     const conditions = view.conditions.components[component.id]
     const place = conditions === undefined ? undefined : placeOn(view.side, { component, conditions, plantSides })
     if (place !== undefined)
@@ -48,7 +53,7 @@ export function predictedLayer(view: PredictedView): Layer {
   return {
     name: layerName(view),
     marks,
-    washes: washesOf(view),
+    washes: unknown ? [] : washesOf(view),
     legend: [
       ...SCALE_TONES.map((tone, at) => ({ form: 'disc' as const, tone, text: words[at] ?? '' })),
       ...(still ? [{ form: 'square' as const, tone: 'muted' as const, text: 'no water moves here' }] : []),
@@ -60,9 +65,14 @@ export function predictedLayer(view: PredictedView): Layer {
   }
 }
 
-/** `Predicted temperature, hot side, 07:15`. */
-function layerName({ quantity, side, slot, series }: PredictedView): string {
-  const when = slot === undefined || series === undefined ? 'whole day' : clockOf(slot, series.slots)
+/** A supply of which nobody said what residual it brings tells nothing of the residual anywhere. */
+const residualUnknown = ({ quantity, conditions }: PredictedView): boolean =>
+  quantity === 'residual' && conditions.residualUnknown === true
+
+/** `Predicted temperature, hot side, 07:15`; of growth and standing, which have one figure a day, `whole day`. */
+function layerName({ quantity, side, slot, series, by = 'mean' }: PredictedView): string {
+  const whole = quantity === 'growth' || quantity === 'standing' ? 'whole day' : `${by} of the day`
+  const when = slot === undefined || series === undefined ? whole : clockOf(slot, series.slots)
   return `Predicted ${QUANTITY_TITLES[quantity].toLowerCase()}, ${side} side, ${when}`
 }
 
@@ -100,10 +110,10 @@ interface At {
 /** The figure at the hour looked at, else of the whole day. */
 function valueAt(component: Component, { place, view, arrivals }: At): number {
   const { series, slot, side, quantity } = view
-  if (series === undefined || slot === undefined) return wholeDay(place, quantity)
+  if (series === undefined || slot === undefined) return wholeDay(place, { quantity, by: view.by })
   return (
     curveAt(series, { component, side, arrivals, conditions: view.conditions }, quantity)?.[slot] ??
-    wholeDay(place, quantity)
+    wholeDay(place, { quantity, by: view.by })
   )
 }
 
@@ -115,12 +125,12 @@ const unsaid = (component: Component): Mark => ({
   label: 'nothing can be predicted here',
 })
 
-function washesOf({ system, conditions, series, quantity, side, slot }: PredictedView): Wash[] {
+function washesOf({ system, conditions, series, quantity, side, slot, by }: PredictedView): Wash[] {
   return system.pipes.flatMap(({ id, circuit }): Wash[] => {
     const end = conditions.pipes[id]?.end
     if (end === undefined || sideOfCircuit(circuit) !== side) return []
     const now =
       series === undefined || slot === undefined ? undefined : dayCurve(series, { pipe: id }, quantity)?.[slot]
-    return [{ pipe: id, tone: toneOf(now ?? wholeDay(end, quantity), quantity) }]
+    return [{ pipe: id, tone: toneOf(now ?? wholeDay(end, { quantity, by }), quantity) }]
   })
 }

@@ -4,13 +4,13 @@ import { marramHouse } from '../building/marram-house.fixture.ts'
 import { isOutlet } from '../building/water-system.ts'
 import { US_UNITS } from '../units/display-units.ts'
 import { conditionsByHand, type Figures } from './conditions.fixture.ts'
-import { countedWords, RANKINGS, type Ranking, rankingTitle, rankPlaces } from './rankings.ts'
+import { countedWords, figureWords, RANKINGS, type Ranking, rankingTitle, rankPlaces } from './rankings.ts'
 
 const system = buildSystem(marramHouse)
 const SET: Readonly<Record<string, Figures>> = {
-  'basin-tap-c605/cold': { temperatureC: [24.5, 20, 27], standing: 11.25 },
+  'basin-tap-c605/cold': { temperatureC: [24.5, 22.5, 27], standing: 11.25 },
   'shower-c605/cold': { temperatureC: 20 },
-  'kitchen-tap-a201/hot': { temperatureC: [41, 23, 52], band: 13 },
+  'kitchen-tap-a201/hot': { temperatureC: [41, 23, 49], band: 13 },
   'shower-b303/hot': { ageHours: 300, temperatureC: 22, residualMgPerL: 0, standing: 24, neverMoves: true },
   'heater-1': { temperatureC: 58, ageHours: 20, band: 0 },
 }
@@ -23,7 +23,7 @@ test('the places set by hand are described', () => {
 })
 
 test.each([
-  ['warmest-cold', ['basin-tap-c605', 'shower-c605'], 24.5],
+  ['warmest-cold', ['basin-tap-c605', 'shower-c605'], 22.5],
   ['coolest-hot', ['shower-b303', 'kitchen-tap-a201'], 22],
   ['oldest', ['shower-b303', 'heater-1'], 300],
   ['no-residual', ['shower-b303'], 0],
@@ -57,14 +57,14 @@ test('[WAT2] a row says its range, whether it is counted, and why in few words a
     id: 'basin-tap-c605',
     side: 'cold',
     name: '605 basin tap',
-    value: 24.5,
-    range: { lower: 20, upper: 27 },
+    value: 22.5,
+    range: { lower: 22.5, upper: 27 },
     counted: true,
     why: 'stands up to 11.3 h, 20 L drawn a day, arrives 3.0 h old',
   })
   expect(rank('warmest-cold', { units: US_UNITS })[0]?.why).toContain('5.28 US gal drawn a day')
   expect(rank('oldest')[0]).toMatchObject({ atLeast: true, why: 'no water moves here' })
-  // 20 °C is "or more", 16 °C is not
+  // 20 °C is not below 20 °C, 14 °C is
   expect(rank('warmest-cold').filter(({ counted }) => counted)).toHaveLength(2)
 })
 
@@ -72,8 +72,15 @@ test('[WAT2] a row says its range, whether it is counted, and why in few words a
 test('[WAT2] the name of a ranking and where it counts from follow the units of the reader', () => {
   expect(rankingTitle('growth-band')).toBe('Most hours at 25 to below 45 °C')
   expect(rankingTitle('growth-band', US_UNITS)).toBe('Most hours at 77 to below 113 °F')
-  expect(countedWords('warmest-cold', US_UNITS)).toBe('a mean of 68 °F or more')
-  expect(countedWords('coolest-hot', US_UNITS)).toBe('a mean below 122 °F')
+  expect(countedWords('warmest-cold', US_UNITS)).toBe('never gets below 68 °F')
+  expect(figureWords('coolest-hot', US_UNITS)).toBe('Hottest, °F')
+  expect(countedWords('coolest-hot', US_UNITS)).toBe('never reaches 122 °F')
+})
+
+test('[WAT1] where the residual of the supply is not described, none is ranked', () => {
+  expect(rankPlaces({ system, conditions: { ...conditions, residualUnknown: true }, ranking: 'no-residual' })).toEqual(
+    [],
+  )
 })
 
 test('[WAT1] nothing predicted gives empty rankings', () => {

@@ -6,7 +6,7 @@ import { TEMPERATURE_BANDS, temperatureBandWords } from '../findings/temperature
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import { showReckoned, showTemperature } from '../units/display.ts'
 import type { ComponentConditions, Conditions, PlaceConditions } from './conditions.ts'
-import { SIDES, type ShownQuantity, type Side, showPredicted } from './shown-quantity.ts'
+import { SIDES, type ShownQuantity, type Side, showPredicted, unitOf } from './shown-quantity.ts'
 import { placeOn, sidesOfPlant } from './side-of.ts'
 
 /** The questions a prediction is read by, each an order of places. */
@@ -19,7 +19,7 @@ export interface RankedPlace {
   readonly side: Side
   readonly name: string
   readonly value: number
-  /** Lowest and highest over the day, where the figure is a mean. */
+  /** Lowest and highest over the day, where the figure has a spread. */
   readonly range?: { readonly lower: number; readonly upper: number }
   /** No water moves: the figure is "at least". */
   readonly atLeast?: true
@@ -46,11 +46,15 @@ const HOT = thresholdFor('hot-temperature')
 /** Less than a field kit tells from nothing. */
 const NO_RESIDUAL_MG_PER_L = FIELDWORK.coarsestStepMgPerL
 
+/**
+ * Water that stands takes the warmth of the air wherever it stands: hot water is judged by the hottest it gets in the day, cold by the
+ * coolest, as a thermometer would after running. How long it stood in between is what the hours of the growth band tell.
+ */
 const RULES: Readonly<Record<Ranking, Rule>> = {
   'warmest-cold': {
     quantity: 'temperature',
     sides: ['cold'],
-    value: ({ temperatureC }) => temperatureC.mean,
+    value: ({ temperatureC }) => temperatureC.min,
     spread: ({ temperatureC }) => temperatureC,
     highFirst: true,
     plant: false,
@@ -59,7 +63,7 @@ const RULES: Readonly<Record<Ranking, Rule>> = {
   'coolest-hot': {
     quantity: 'temperature',
     sides: ['hot'],
-    value: ({ temperatureC }) => temperatureC.mean,
+    value: ({ temperatureC }) => temperatureC.max,
     spread: ({ temperatureC }) => temperatureC,
     highFirst: false,
     plant: false,
@@ -106,6 +110,24 @@ export const rankedQuantity = (ranking: Ranking): ShownQuantity => RULES[ranking
 
 const growthBand = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
 
+/** What the figure of a ranking is, for the head of its column. */
+export function figureWords(ranking: Ranking, units: DisplayUnits = METRIC_UNITS): string {
+  const unit = unitOf(RULES[ranking].quantity, units)
+  switch (ranking) {
+    case 'warmest-cold':
+      return `Coolest, ${unit}`
+    case 'coolest-hot':
+      return `Hottest, ${unit}`
+    case 'oldest':
+    case 'no-residual':
+      return `Mean, ${unit}`
+    case 'growth-band':
+      return 'Hours a day'
+    case 'standing':
+      return 'Hours'
+  }
+}
+
 /** The name of a ranking in the reader's units: `Most hours at 25 to below 45 °C`. */
 export function rankingTitle(ranking: Ranking, units: DisplayUnits = METRIC_UNITS): string {
   switch (ranking) {
@@ -124,21 +146,21 @@ export function rankingTitle(ranking: Ranking, units: DisplayUnits = METRIC_UNIT
   }
 }
 
-/** From where on a place is counted: `a mean of 20 °C or more`. */
+/** What is said of water that is counted: `never reaches 50 °C`. */
 export function countedWords(ranking: Ranking, units: DisplayUnits = METRIC_UNITS): string {
   switch (ranking) {
     case 'warmest-cold':
-      return `a mean of ${showTemperature(COLD.temperatureC, units).words} or more`
+      return `never gets below ${showTemperature(COLD.temperatureC, units).words}`
     case 'coolest-hot':
-      return `a mean below ${showTemperature(HOT.temperatureC, units).words}`
+      return `never reaches ${showTemperature(HOT.temperatureC, units).words}`
     case 'oldest':
-      return `a mean age of ${oldFromHours.value} h or more`
+      return `is ${oldFromHours.value} h old or more in the mean`
     case 'no-residual':
-      return `a mean below ${NO_RESIDUAL_MG_PER_L} mg/L`
+      return `has less than ${NO_RESIDUAL_MG_PER_L} mg/L in the mean`
     case 'growth-band':
-      return `${growthBandFromHours.value} h of the day or more`
+      return `spends ${growthBandFromHours.value} h of the day or more there`
     case 'standing':
-      return 'no flow all day'
+      return 'does not move all day'
   }
 }
 
@@ -155,6 +177,8 @@ export interface RankingInput {
  */
 export function rankPlaces({ system, conditions, ranking, units = METRIC_UNITS }: RankingInput): RankedPlace[] {
   const rule = RULES[ranking]
+  // of a supply without a word on its residual, none is no finding
+  if (rule.quantity === 'residual' && conditions.residualUnknown === true) return []
   const plantSides = sidesOfPlant(system)
   const rows = system.components.flatMap((component): RankedPlace[] => {
     const found = conditions.components[component.id]

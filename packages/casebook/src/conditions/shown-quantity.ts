@@ -31,21 +31,30 @@ export const CARRIED: Readonly<Record<ShownQuantity, Quantity>> = {
   standing: 'standingHours',
 }
 
-/** The figure that stands for the whole day: its mean; of standing the longest stretch without flow. */
-export function wholeDay(place: PlaceConditions, quantity: ShownQuantity): number {
+/** Which figure stands for the whole day. */
+export const WHOLE_DAYS = ['mean', 'lowest', 'highest'] as const
+export type WholeDay = (typeof WHOLE_DAYS)[number]
+
+/** The figure that stands for the whole day; growth and standing have but one: the index, and the longest stretch without flow. */
+export function wholeDay(
+  place: PlaceConditions,
+  { quantity, by = 'mean' }: { quantity: ShownQuantity; by?: WholeDay | undefined },
+): number {
   switch (quantity) {
     case 'temperature':
-      return place.temperatureC.mean
+      return place.temperatureC[SPREAD[by]]
     case 'age':
-      return place.ageHours.mean
+      return place.ageHours[SPREAD[by]]
     case 'residual':
-      return place.residualMgPerL.mean
+      return place.residualMgPerL[SPREAD[by]]
     case 'growth':
       return place.growthIndex
     case 'standing':
       return place.longestStagnationHours
   }
 }
+
+const SPREAD = { mean: 'mean', lowest: 'min', highest: 'max' } as const
 
 const UNITS: Readonly<Record<ShownQuantity, string>> = {
   temperature: '°C',
@@ -79,7 +88,7 @@ export function showPredicted(
   { quantity, units = METRIC_UNITS, brief = false }: { quantity: ShownQuantity; units?: DisplayUnits; brief?: boolean },
 ): Shown {
   const there = shownValue(value, { quantity, units })
-  const decimals = brief && (quantity === 'temperature' || Math.abs(there) >= BRIEF_FROM) ? 0 : DECIMALS[quantity]
+  const decimals = decimalsFor(Math.abs(there), { quantity, brief })
   return inWords(
     there
       .toFixed(decimals)
@@ -91,8 +100,14 @@ export function showPredicted(
 
 const inWords = (text: string, unit: string): Shown => ({ text, unit, words: unit === '' ? text : `${text} ${unit}` })
 
-/** Hours beyond this are said without decimals beside a mark. */
+/** A tenth of an hour is not worth saying of days; beside a mark hardly of half a day, and of degrees not at all. */
+function decimalsFor(size: number, { quantity, brief }: { quantity: ShownQuantity; brief: boolean }): number {
+  if (quantity === 'temperature') return brief ? 0 : DECIMALS.temperature
+  return size >= (brief ? BRIEF_FROM : WHOLE_FROM) ? 0 : DECIMALS[quantity]
+}
+
 const BRIEF_FROM = 10
+const WHOLE_FROM = 100
 
 type Tenth = 0 | 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9
 export type ScaleTone = Extract<Tone, `scale-${number}`>

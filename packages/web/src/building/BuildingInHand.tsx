@@ -1,7 +1,9 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import {
+  lazy,
   type ReactNode,
   type RefObject,
+  Suspense,
   useCallback,
   useDeferredValue,
   useEffect,
@@ -30,9 +32,12 @@ export type Selected =
 const FACES = [
   { id: 'described', label: 'As described' },
   { id: 'known', label: 'How it is known' },
+  { id: 'predicted', label: 'Predicted' },
   { id: 'sweep', label: 'What wets air' },
   { id: 'changes', label: 'What changed lately' },
 ] as const
+/** The simulation comes only to whoever looks at it. */
+const PredictedFace = lazy(async () => ({ default: (await import('../conditions/PredictedFace.tsx')).PredictedFace }))
 type Face = (typeof FACES)[number]['id']
 
 export interface InHandProps {
@@ -81,25 +86,38 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
           setFace(next)
         }}
       >
-        <Split
-          asideLabel={FACES.find(({ id }) => id === face)?.label ?? 'Building'}
-          asideFirstOnPhone={face === 'sweep' || face === 'changes'}
-          aside={
-            <div className="building-aside" ref={aside} tabIndex={-1}>
-              <Beside {...{ face, system, lit, picked, filter, onDescribeAnew }} selected={shown} {...acts} />
-            </div>
-          }
-        >
-          <RiserDiagram
-            system={drawn}
-            layer={layer}
-            selected={shown?.kind === 'part' ? shown.id : undefined}
-            onSelect={tapped}
-            onSelectPipes={(ids) => choose({ kind: 'pipes', ids })}
-            highlight={highlight}
-            onHover={picked === undefined ? setLit : undefined}
-          />
-        </Split>
+        {face === 'predicted' ? (
+          <Suspense fallback={<p className="quiet building-wait">Opening the prediction …</p>}>
+            <PredictedFace
+              system={system}
+              selected={selected?.kind === 'part' ? selected.id : undefined}
+              onGoTo={(goTo) => {
+                choose(goTo)
+                setFace('described')
+              }}
+            />
+          </Suspense>
+        ) : (
+          <Split
+            asideLabel={FACES.find(({ id }) => id === face)?.label ?? 'Building'}
+            asideFirstOnPhone={face === 'sweep' || face === 'changes'}
+            aside={
+              <div className="building-aside" ref={aside} tabIndex={-1}>
+                <Beside {...{ face, system, lit, picked, filter, onDescribeAnew }} selected={shown} {...acts} />
+              </div>
+            }
+          >
+            <RiserDiagram
+              system={drawn}
+              layer={layer}
+              selected={shown?.kind === 'part' ? shown.id : undefined}
+              onSelect={tapped}
+              onSelectPipes={(ids) => choose({ kind: 'pipes', ids })}
+              highlight={highlight}
+              onHover={picked === undefined ? setLit : undefined}
+            />
+          </Split>
+        )}
       </Tabs>
     </div>
   )

@@ -1,0 +1,81 @@
+import { explainPlace } from '@rillmark/casebook/conditions/explain-place.ts'
+import type { SideExplanation } from '@rillmark/casebook/conditions/explanation.ts'
+import { componentName } from '@rillmark/casebook/building/labels.ts'
+import { type ReactNode, useMemo } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Section } from '../kit/Section.tsx'
+import { usePreferences } from '../store/preferences.tsx'
+import type { GoTo } from './PredictedFace.tsx'
+import type { ShownPrediction } from './use-prediction.ts'
+
+/** Why the water is so here, in plain words, with the causes that can be shown and the way to each. */
+export function WhyHere(props: {
+  readonly shown: ShownPrediction
+  readonly id: string
+  readonly onGoTo: (goTo: GoTo) => void
+}): ReactNode {
+  const { shown, id, onGoTo } = props
+  const { units } = usePreferences()
+  const told = useMemo(
+    () => explainPlace({ id, units, system: shown.system, conditions: shown.conditions }),
+    [id, units, shown],
+  )
+  if (told.sides.length === 0) return null
+  return (
+    <Section title="Why it is so">
+      {told.sides.map((side) => (
+        <SideTold key={side.water} side={side} shown={shown} onGoTo={onGoTo} named={told.sides.length > 1} />
+      ))}
+    </Section>
+  )
+}
+
+function SideTold(props: {
+  readonly side: SideExplanation
+  readonly named: boolean
+  readonly shown: ShownPrediction
+  readonly onGoTo: (goTo: GoTo) => void
+}): ReactNode {
+  const { side, named, shown, onGoTo } = props
+  return (
+    <div className="why-side">
+      {named && <h3>{side.water}</h3>}
+      <p className="prose">{side.sentences.map(({ text }) => text).join(' ')}</p>
+      {side.causes.length > 0 && (
+        <ul className="why-causes">
+          {side.causes.map((cause) => (
+            <li key={`${cause.id} ${cause.parts.join(' ')}`}>
+              {cause.text} <PartLinks parts={cause.parts} shown={shown} onGoTo={onGoTo} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}
+
+/** More than this would be a list of their own. */
+const MOST_LINKS = 2
+
+function PartLinks(props: {
+  readonly parts: readonly string[]
+  readonly shown: ShownPrediction
+  readonly onGoTo: (goTo: GoTo) => void
+}): ReactNode {
+  const { parts, shown, onGoTo } = props
+  return parts.slice(0, MOST_LINKS).map((id) => {
+    const component = shown.system.components.find((one) => one.id === id)
+    const pipe = shown.system.pipes.find((one) => one.id === id)
+    if (component === undefined && pipe === undefined) return null
+    const name = component === undefined ? `pipe ${pipe?.label ?? id}` : componentName(component)
+    return (
+      <Button
+        key={id}
+        kind="text"
+        onPress={() => onGoTo(component === undefined ? { kind: 'pipes', ids: [id] } : { kind: 'part', id })}
+      >
+        {name}
+      </Button>
+    )
+  })
+}

@@ -1,0 +1,54 @@
+import type { Conditions, ConditionsSeries } from '@rillmark/casebook/conditions/conditions.ts'
+import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
+import { recalledConditions } from '@rillmark/casebook/conditions/recalled-conditions.ts'
+import { systemEntryOf } from '@rillmark/casebook/conditions/system-entry.ts'
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { useMemo } from 'react'
+import { useDerived } from '../store/investigation.tsx'
+import type { RunState, WorkerRun } from './worker-run.ts'
+import { useWorkerRun } from './use-worker-run.ts'
+
+/** What is known of the water: worked out here, or taken from the record. */
+export interface ShownPrediction {
+  readonly conditions: Conditions
+  readonly series: ConditionsSeries | undefined
+  /** The description it speaks of. */
+  readonly system: WaterSystem
+  readonly from: 'run' | 'record'
+  /** The description changed since. */
+  readonly stale: boolean
+}
+
+export interface PredictionInHand {
+  readonly shown: ShownPrediction | undefined
+  readonly state: RunState<'predict'>
+  readonly start: () => void
+  readonly run: WorkerRun<'predict'>
+}
+
+const systemEntryIn = ({ record }: InvestigationState): string => systemEntryOf(record) ?? ''
+
+/** The same draws each time, so that two runs differ by the description alone. */
+export const SEED = 1
+
+/** The prediction of this investigation: the run made here, else the one the record keeps of the building as it is. */
+export function usePrediction(system: WaterSystem): PredictionInHand {
+  const { run, state } = useWorkerRun('predict')
+  const systemEntry = useDerived(systemEntryIn)
+  const recorded = useDerived(latestPrediction)
+  const recalled = useMemo(
+    () => (recorded === undefined || recorded.stale ? undefined : recalledConditions(system, recorded.entry.body)),
+    [recorded, system],
+  )
+  const shown = useMemo((): ShownPrediction | undefined => {
+    if (state.kind === 'done' && state.answer.kind === 'conditions') {
+      const { conditions, series } = state.answer
+      const stale = state.job.systemEntry !== systemEntry
+      return { conditions, series, system: state.job.system, from: 'run', stale }
+    }
+    if (recalled === undefined) return undefined
+    return { conditions: recalled, series: undefined, system, from: 'record', stale: false }
+  }, [state, systemEntry, recalled, system])
+  return { shown, state, run, start: () => run.start({ kind: 'predict', system, seed: SEED, systemEntry }) }
+}
