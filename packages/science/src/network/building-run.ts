@@ -13,7 +13,7 @@ import type { Network } from './network.ts'
 import { NodeWater } from './node-water.ts'
 import { ParcelStore, AGE, VOLUME_L } from './parcel-store.ts'
 import { pipeRates, type PipeRates } from './pipe-rates.ts'
-import { PlaceRecord, type Span } from './place-record.ts'
+import { PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
 import { SpoutRecord } from './spout-record.ts'
 import { Transport } from './transport.ts'
 import { VesselBank } from './vessel-bank.ts'
@@ -62,6 +62,7 @@ export class BuildingRun {
   readonly #mixed: readonly number[]
   readonly #sources: readonly number[]
   readonly #row = new Float64Array(WATER_FIELDS)
+  readonly #span = new Float64Array(SPAN_FIELDS)
   #inL = 0
   #inLK = 0
 
@@ -187,14 +188,16 @@ export class BuildingRun {
   }
 
   #recordNodes(end: number): void {
-    const span: Span = { place: 0, minutes: this.#stepMinutes, end, startC: 0, favour: 0 }
+    const span = this.#span
+    span[SPAN.minutes] = this.#stepMinutes
+    span[SPAN.end] = end
+    let place = 0
     const add = (rows: Float64Array, row: number): void => {
       const water = this.#row
       for (let field = 0; field < WATER_FIELDS; field++) water[field] = rows[row + field]!
-      span.startC = water[WATER.temperature]!
-      span.favour = this.change.favour(water[WATER.temperature]!, water[WATER.residual]!)
-      this.nodeRecord.add(span, water, water)
-      span.place++
+      span[SPAN.startC] = water[WATER.temperature]!
+      span[SPAN.favour] = this.change.favour(water[WATER.temperature]!, water[WATER.residual]!)
+      this.nodeRecord.add(place++, span, water, water)
     }
     for (const { water, layers } of this.vessels.states)
       for (let layer = 0; layer < layers; layer++) add(water, layer * WATER_FIELDS)

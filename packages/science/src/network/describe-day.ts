@@ -50,7 +50,7 @@ function pipeDay(run: BuildingRun, { pipe, moment }: { pipe: number; moment: num
 function stillPlace({ change }: BuildingRun, ambientC: number): PlaceDay {
   const { water } = change
   water.fill(0)
-  change.react(ambientC, 0, AGE_CAP_MINUTES / MINUTES_PER_HOUR)
+  change.react(ambientC, AGE_CAP_MINUTES / MINUTES_PER_HOUR)
   const same = (value: number): Spread => ({ mean: value, min: value, max: value })
   const { bandLower, bandUpper } = settings.figures
   const cap = AGE_CAP_MINUTES / MINUTES_PER_HOUR

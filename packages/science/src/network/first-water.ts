@@ -7,7 +7,7 @@ import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L } from './
 import type { PipeRates } from './pipe-rates.ts'
 import type { VesselBank } from './vessel-bank.ts'
 import type { WallExposure } from './wall-exposure.ts'
-import { WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
+import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
 const MINUTES_PER_HOUR = 60
 const MINUTES_PER_DAY = 1440
@@ -92,7 +92,10 @@ class MeanWalk {
       change.water.set(this.#water.subarray(upstream * WATER_FIELDS, (upstream + 1) * WATER_FIELDS))
       const moving = movingMinutes(this.#parts, { pipe, rate })
       const spent = Math.min(rates.volumeL[pipe]! / rate, ageCapMinutes)
-      change.stay(pipe, spent, spent - moving, wall.perMinute(pipe, rate) * moving)
+      change.exposure[EXPOSURE.spent] = spent
+      change.exposure[EXPOSURE.stood] = spent - moving
+      change.exposure[EXPOSURE.wall] = wall.perMinute(pipe, rate) * moving
+      change.stay(pipe)
       this.#bring(flow > 0 ? to : from, rate)
     }
     for (let node = 0; node < network.nodes.length; node++) settle(node)
@@ -145,7 +148,7 @@ class MeanWalk {
     const row = node * WATER_FIELDS
     const minutes = Math.min(one.volumeL / came, ageCapMinutes)
     change.water.set(this.#water.subarray(row, row + WATER_FIELDS))
-    change.react(this.#water[row + WATER.temperature]!, 0, minutes / MINUTES_PER_HOUR)
+    change.react(this.#water[row + WATER.temperature]!, minutes / MINUTES_PER_HOUR)
     this.#water[row + WATER.residual] = change.water[WATER.residual]!
     this.#water[row + WATER.growth] = change.water[WATER.growth]!
     this.#water[row + WATER.standing] = change.water[WATER.standing]!

@@ -64,8 +64,9 @@ export class NodeWater {
     this.#step = step
   }
 
-  /** Adds what a pipe brought; `sums` are volume × quantity. */
-  bring(node: number, litres: number, back: number, sums: Float64Array): void {
+  /** Adds what a pipe brought: sums of volume × quantity, and the litres after them. */
+  bring(node: number, back: number, sums: Float64Array): void {
+    const litres = sums[WATER_FIELDS]!
     if (this.#kinds[node] === VESSEL) {
       const { inL, inSums } = this.#vessels.at(node)
       inL[back]! += litres

@@ -18,16 +18,9 @@ export interface Curves {
   of: Record<Quantity, Float32Array>
 }
 
-/** What a span of time adds to the record of a place. */
-export interface Span {
-  place: number
-  /** Minutes, and the minute of the day at which they end. */
-  minutes: number
-  end: number
-  /** Temperature at the start of the span; at its end it is the water's. */
-  startC: number
-  favour: number
-}
+/** Places in a span: its minutes, the minute of the day at which it ends, °C at its start, favour of growth at its end. */
+export const SPAN = { minutes: 0, end: 1, startC: 2, favour: 3 } as const
+export const SPAN_FIELDS = 4
 
 /** Columns of a place's row: sums by minutes, then the least and the greatest of what has extremes. */
 const MINUTES = 0
@@ -63,20 +56,24 @@ export class PlaceRecord {
   }
 
   /** Adds a span in which the water there was `mean`, and at its end `last`. */
-  add(span: Span, mean: Float64Array, last: Float64Array): void {
+  add(place: number, span: Float64Array, mean: Float64Array, last: Float64Array): void {
     const rows = this.#rows
-    const { minutes } = span
-    const row = span.place * COLUMNS
+    const minutes = span[SPAN.minutes]!
+    const row = place * COLUMNS
     rows[row + MINUTES]! += minutes
-    rows[row + FAVOUR]! += minutes * span.favour
-    rows[row + BAND]! += minutes * shareInBand(span.startC, last[WATER.temperature]!)
+    rows[row + FAVOUR]! += minutes * span[SPAN.favour]!
+    const startC = span[SPAN.startC]!
+    const endC = last[WATER.temperature]!
+    if (startC === endC) {
+      if (startC >= LOWER_C && startC <= UPPER_C) rows[row + BAND]! += minutes
+    } else rows[row + BAND]! += minutes * shareInBand(startC, endC)
     for (let field = 0; field < WATER_FIELDS; field++) {
       const value = last[field]!
       rows[row + SUMS + field]! += minutes * mean[field]!
       if (value < rows[row + LEAST + field]!) rows[row + LEAST + field] = value
       if (value > rows[row + GREATEST + field]!) rows[row + GREATEST + field] = value
     }
-    if (this.curves !== undefined) this.#draw(span, mean)
+    if (this.curves !== undefined) this.#draw(place, span, mean)
   }
 
   rested(place: number, minutes: number): void {
@@ -114,9 +111,10 @@ export class PlaceRecord {
   }
 
   /** Adds to the curves; a span of rest may reach over several of their slots. */
-  #draw({ place, minutes, end }: Span, water: Float64Array): void {
+  #draw(place: number, span: Float64Array, water: Float64Array): void {
     const { slots, minutesASlot, of } = this.curves!
-    const start = Math.max(0, end - minutes)
+    const end = span[SPAN.end]!
+    const start = Math.max(0, end - span[SPAN.minutes]!)
     for (let slot = Math.floor(start / minutesASlot); slot < slots && slot * minutesASlot < end; slot++) {
       const within = Math.min(end, (slot + 1) * minutesASlot) - Math.max(start, slot * minutesASlot)
       const share = within / minutesASlot

@@ -19,6 +19,8 @@ export interface PipeLosses {
 /** Flows are kept in whole multiples of this (L/min), so that sums of them are exact and nothing gathers over a day. */
 export const FLOW_STEP_L_PER_MIN = 2 ** -32
 
+/** Flows are found to this at best (L/min), a few drops a day. */
+const LEAST_ERROR_L_PER_MIN = 1e-7
 /** Head (m) that a shut check valve holds for each L/min that would pass; what passes is set to nothing in the end. */
 const SHUT_M_PER_L_PER_MIN = 1e8
 /** The slope of a chain that resists nothing, m per L/min. */
@@ -168,7 +170,8 @@ export class RingSolver {
       const ratio = before > 0 ? size / before : 1
       // with fresh factors errors go with the square of the step
       const left = kept ? size : size * Math.min(1, SAFETY * ratio * ratio)
-      if (left <= Math.max(share * this.#largest(this.#flow), 2 * FLOW_STEP_L_PER_MIN)) return this.#finish()
+      const allowed = Math.max(share * this.#largest(this.#flow), LEAST_ERROR_L_PER_MIN)
+      if (left <= allowed) return this.#finish(allowed)
       kept = this.#keeps && ratio < QUICK
       before = size
     }
@@ -385,11 +388,15 @@ export class RingSolver {
     return largest
   }
 
-  /** Rounds the flows. What seeps through check valves is an aid of the method: it is set to nothing. */
-  #finish(): void {
+  /**
+   * Rounds the flows; those that may be errors are set to nothing, lest water seem to go round by itself. What seeps through check
+   * valves is an aid of the method: it is set to nothing too.
+   */
+  #finish(allowed: number): void {
     const { start } = this.#chains
     for (const chain of this.#tree.rest) {
-      this.#flow[chain] = Math.round((this.#flow[chain] as number) / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
+      const flow = this.#flow[chain] as number
+      this.#flow[chain] = Math.abs(flow) <= allowed ? 0 : Math.round(flow / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
       for (let slot = start[chain] as number; slot < (start[chain + 1] as number); slot += 1) {
         if ((this.#special[slot] as number) < ONE_WAY_ALONG) continue
         const here = (this.#flow[chain] as number) + (this.#offset[slot] as number)

@@ -3,9 +3,9 @@ import type { FlowOrder } from './flow-order.ts'
 import type { NodeWater } from './node-water.ts'
 import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L, WALL_FROM, WALL_TO } from './parcel-store.ts'
 import type { PipeRates } from './pipe-rates.ts'
-import type { PlaceRecord, Span } from './place-record.ts'
+import { type PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
 import type { WallExposure } from './wall-exposure.ts'
-import { WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
+import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
 const MINUTES_PER_DAY = 1440
 /** Flows below this (L/min) are rest: a drop in a quarter of an hour. */
@@ -17,6 +17,8 @@ const FINEST_SHARE = 1 / 48
 const INSTANT = 1e-6
 /** Two parcels are one water within these: K, share of the residual, growth, minutes or share of the age, share of the flow. */
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
+/** What a step or a move is worked out with: minutes, L/min, decay times a minute at the wall, L. */
+const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
 /** How long a resting pipe is let be, by how far its water is from the air's temperature (K) and whether a residual is left (mg/L). */
 const LOOKS = { farK: 2, nearK: 0.5, residualMgPerL: 0.01, farMinutes: 15, middleMinutes: 30, nearMinutes: 60 }
 
@@ -53,10 +55,10 @@ export class Transport {
   readonly #nextLook: Float64Array
   readonly #forward: Uint8Array
   readonly #lostAtDawn: Float64Array
-  readonly #gone = new Float64Array(WATER_FIELDS)
-  readonly #span: Span = { place: 0, minutes: 0, end: 0, startC: 0, favour: 0 }
-  #start = 0
-  #minutes = 1
+  /** What left a pipe: sums of volume × quantity, then the litres. */
+  readonly #gone = new Float64Array(WATER_FIELDS + 1)
+  readonly #span = new Float64Array(SPAN_FIELDS)
+  readonly #now = new Float64Array(5)
   #dawn = 0
 
   constructor(of: TransportParts) {
@@ -88,8 +90,8 @@ export class Transport {
   step(flows: Float64Array, { start, minutes }: { start: number; minutes: number }): void {
     const { still, order } = this.#of
     const pipes = order.pipes
-    this.#start = start
-    this.#minutes = minutes
+    this.#now[NOW.start] = start
+    this.#now[NOW.minutes] = minutes
     for (let place = 0; place < pipes.length; place++) {
       const pipe = pipes[place]!
       const flow = flows[pipe]!
@@ -100,7 +102,8 @@ export class Transport {
         }
       } else if (still[pipe] === 0) {
         if (this.restSince[pipe] !== MOVING) this.#wake(pipe, start)
-        this.#move(pipe, flow)
+        this.#now[NOW.rate] = flow > 0 ? flow : -flow
+        this.#move(pipe, flow > 0)
       }
     }
   }
@@ -126,8 +129,12 @@ export class Transport {
       const take = Math.min(left, store.data[at + VOLUME_L]!)
       change.water[WATER.temperature] = store.data[at + AGE + WATER.temperature]!
       const spent = Math.max(0, moment - store.data[at + near]!)
-      const stood = Math.min(spent, Math.max(0, this.#stoodBy(pipe, moment) - store.data[at + STOOD]!))
-      sum += take * change.cooledC(pipe, spent, stood)
+      change.exposure[EXPOSURE.spent] = spent
+      change.exposure[EXPOSURE.stood] = Math.min(
+        spent,
+        Math.max(0, this.#stoodBy(pipe, moment) - store.data[at + STOOD]!),
+      )
+      sum += take * change.cooledC(pipe)
       left -= take
     }
     return (sum + left * behindC) / litres
@@ -161,13 +168,12 @@ export class Transport {
     this.#keepUntil(pipe, at, moment)
     const { water } = change
     const span = this.#span
-    span.place = pipe
-    span.minutes = moment - since
-    span.end = moment - this.#dawn
-    span.startC = gone[WATER.temperature]!
-    span.favour = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
+    span[SPAN.minutes] = moment - since
+    span[SPAN.end] = moment - this.#dawn
+    span[SPAN.startC] = gone[WATER.temperature]!
+    span[SPAN.favour] = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
     for (let field = 0; field < WATER_FIELDS; field++) gone[field] = (gone[field]! + water[field]!) / 2
-    record.add(span, gone, water)
+    record.add(pipe, span, gone, water)
     const apart = Math.abs(water[WATER.temperature]! - this.#of.rates.ambientC[pipe]!)
     const residual = water[WATER.residual]! > LOOKS.residualMgPerL
     const wait = apart > LOOKS.farK || residual ? LOOKS.farMinutes : LOOKS.middleMinutes
@@ -184,7 +190,10 @@ export class Transport {
     const stoodBy = this.#stoodBy(pipe, moment)
     for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
     const stood = Math.min(Math.max(stoodBy - data[at + STOOD]!, 0), Math.max(shift, 0))
-    change.stay(pipe, Math.max(shift, 0), stood, Math.max(wallShift, 0))
+    change.exposure[EXPOSURE.spent] = Math.max(shift, 0)
+    change.exposure[EXPOSURE.stood] = stood
+    change.exposure[EXPOSURE.wall] = Math.max(wallShift, 0)
+    change.stay(pipe)
     this.lostLK[pipe]! += data[at + VOLUME_L]! * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
     for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[field]!
     data[at + ENTRY_TO]! += shift
@@ -194,70 +203,74 @@ export class Transport {
     data[at + STOOD] = stoodBy
   }
 
-  #move(pipe: number, flow: number): void {
+  #move(pipe: number, forward: boolean): void {
     const { nodes, record, change, wall, from, to, returning } = this.#of
-    const forward = flow > 0
-    const rate = forward ? flow : -flow
-    const minutes = this.#minutes
+    const now = this.#now
+    const minutes = now[NOW.minutes]!
+    const end = now[NOW.start]! + minutes
     const gone = this.#gone
-    this.#forward[pipe] = forward ? 1 : 0
-    this.#recordedTo[pipe] = this.#start + minutes
-    this.movedMinutes[pipe]! += minutes
-    const wallRate = wall.perMinute(pipe, rate)
-    const sent = nodes.sentBy(forward ? from[pipe]! : to[pipe]!)
-    this.#push(pipe, forward, rate, sent, wallRate)
-    const litres = this.#pop(pipe, forward, rate * minutes, wallRate)
-    wall.met[pipe]! += wallRate * minutes
-    nodes.bring(forward ? to[pipe]! : from[pipe]!, litres, returning[pipe]!, gone)
-    for (let field = 0; field < WATER_FIELDS; field++) gone[field]! /= litres
     const span = this.#span
-    span.place = pipe
-    span.minutes = minutes
-    span.end = this.#start + minutes - this.#dawn
-    span.startC = gone[WATER.temperature]!
-    span.favour = change.favour(gone[WATER.temperature]!, gone[WATER.residual]!)
-    record.add(span, gone, gone)
+    this.#forward[pipe] = forward ? 1 : 0
+    this.#recordedTo[pipe] = end
+    this.movedMinutes[pipe]! += minutes
+    const rate = now[NOW.rate]!
+    now[NOW.wallRate] = wall.perMinute(pipe, rate)
+    now[NOW.litres] = rate * minutes
+    this.#push(pipe, forward, nodes.sentBy(forward ? from[pipe]! : to[pipe]!))
+    this.#pop(pipe, forward)
+    wall.met[pipe]! += now[NOW.wallRate]! * minutes
+    nodes.bring(forward ? to[pipe]! : from[pipe]!, returning[pipe]!, gone)
+    const litres = gone[WATER_FIELDS]!
+    for (let field = 0; field < WATER_FIELDS; field++) gone[field]! /= litres
+    span[SPAN.minutes] = minutes
+    span[SPAN.end] = end - this.#dawn
+    span[SPAN.startC] = gone[WATER.temperature]!
+    span[SPAN.favour] = change.favour(gone[WATER.temperature]!, gone[WATER.residual]!)
+    record.add(pipe, span, gone, gone)
   }
 
-  #push(pipe: number, forward: boolean, rate: number, sent: number, wallRate: number): void {
+  #push(pipe: number, forward: boolean, sent: number): void {
     const { store, nodes, wall } = this.#of
+    const now = this.#now
     const water = nodes.sent
-    const litres = rate * this.#minutes
-    const end = this.#start + this.#minutes
+    const start = now[NOW.start]!
+    const end = start + now[NOW.minutes]!
+    const met = wall.met[pipe]!
+    const metAfter = met + now[NOW.wallRate]! * now[NOW.minutes]!
     const count = store.count[pipe]!
     if (count > 0) {
       const last = store.at(pipe, forward ? count - 1 : 0)
-      if (this.#joins(pipe, last, forward, rate, sent)) {
-        this.#join(pipe, last, litres, sent)
+      if (this.#joins(pipe, last, forward, sent)) {
+        this.#join(pipe, last, sent)
         store.data[last + (forward ? ENTRY_FROM : ENTRY_TO)] = end
-        store.data[last + (forward ? WALL_FROM : WALL_TO)] = wall.met[pipe]! + wallRate * this.#minutes
+        store.data[last + (forward ? WALL_FROM : WALL_TO)] = metAfter
         return
       }
     }
     const at = forward ? store.addFrom(pipe) : store.addTo(pipe)
     const { data } = store
-    data[at + VOLUME_L] = litres
-    data[at + ENTRY_TO] = forward ? this.#start : end
-    data[at + ENTRY_FROM] = forward ? end : this.#start
+    data[at + VOLUME_L] = now[NOW.litres]!
+    data[at + ENTRY_TO] = forward ? start : end
+    data[at + ENTRY_FROM] = forward ? end : start
     data[at + STOOD] = this.#stoodBefore[pipe]!
-    const met = wall.met[pipe]!
-    const metAfter = met + wallRate * this.#minutes
     data[at + WALL_TO] = forward ? met : metAfter
     data[at + WALL_FROM] = forward ? metAfter : met
     for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[sent + field]!
   }
 
   /** True where what comes in is one water with the last parcel, or too little beside the pipe to be told apart. */
-  #joins(pipe: number, last: number, forward: boolean, rate: number, sent: number): boolean {
+  #joins(pipe: number, last: number, forward: boolean, sent: number): boolean {
     const { store, nodes, rates } = this.#of
+    const now = this.#now
+    const rate = now[NOW.rate]!
     const { data } = store
     const volumeL = data[last + VOLUME_L]!
     const finest = rates.volumeL[pipe]! * FINEST_SHARE
-    if (volumeL + rate * this.#minutes > 2 * finest) return false
+    if (volumeL + now[NOW.litres]! > 2 * finest) return false
     if (volumeL < finest && store.count[pipe]! > 1 / FINEST_SHARE) return true
     const near = data[last + (forward ? ENTRY_TO : ENTRY_FROM)]!
     const far = data[last + (forward ? ENTRY_FROM : ENTRY_TO)]!
-    const gap = far - this.#start
+    const gap = far - now[NOW.start]!
     if (gap > INSTANT || gap < -INSTANT || Math.abs(volumeL / (far - near) - rate) > SAME.flow * rate) return false
     const row = last + AGE
     const water = nodes.sent
@@ -271,7 +284,8 @@ export class Transport {
     )
   }
 
-  #join(pipe: number, last: number, litres: number, sent: number): void {
+  #join(pipe: number, last: number, sent: number): void {
+    const litres = this.#now[NOW.litres]!
     const { data } = this.#of.store
     const water = this.#of.nodes.sent
     const before = data[last + VOLUME_L]!
@@ -282,10 +296,14 @@ export class Transport {
     data[last + STOOD]! += share * (this.#stoodBefore[pipe]! - data[last + STOOD]!)
   }
 
-  /** Lets so many litres out; sums of volume × quantity are in `#gone`. Answers the litres. */
-  #pop(pipe: number, forward: boolean, litres: number, wallRate: number): number {
+  /** Lets a step's litres out; sums of volume × quantity, and the litres, are then in `#gone`. */
+  #pop(pipe: number, forward: boolean): void {
     const { store, change, wall } = this.#of
-    const { water } = change
+    const { water, exposure } = change
+    const now = this.#now
+    const litres = now[NOW.litres]!
+    const start = now[NOW.start]!
+    const stoodBefore = this.#stoodBefore[pipe]!
     const gone = this.#gone
     gone.fill(0)
     const near = forward ? ENTRY_TO : ENTRY_FROM
@@ -304,12 +322,16 @@ export class Transport {
       const take = whole ? volumeL : left
       const entryStep = ((data[at + far]! - data[at + near]!) * take) / volumeL
       const wallStep = ((data[at + farWall]! - data[at + nearWall]!) * take) / volumeL
-      const after = ((passed + take / 2) / litres) * this.#minutes
-      const spent = Math.max(0, this.#start + after - data[at + near]! - entryStep / 2)
-      const stood = Math.min(Math.max(this.#stoodBefore[pipe]! - data[at + STOOD]!, 0), spent)
-      const met = Math.max(0, metBefore + wallRate * after - data[at + nearWall]! - wallStep / 2)
+      const after = ((passed + take / 2) / litres) * now[NOW.minutes]!
+      const spent = Math.max(0, start + after - data[at + near]! - entryStep / 2)
+      exposure[EXPOSURE.spent] = spent
+      exposure[EXPOSURE.stood] = Math.min(Math.max(stoodBefore - data[at + STOOD]!, 0), spent)
+      exposure[EXPOSURE.wall] = Math.max(
+        0,
+        metBefore + now[NOW.wallRate]! * after - data[at + nearWall]! - wallStep / 2,
+      )
       for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
-      change.stay(pipe, spent, stood, met)
+      change.stay(pipe)
       lost += take * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
       for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += take * water[field]!
       if (whole) {
@@ -323,7 +345,7 @@ export class Transport {
       passed += take
     }
     this.lostLK[pipe]! += lost
-    return passed
+    gone[WATER_FIELDS] = passed
   }
 }
 

@@ -137,7 +137,7 @@ export class VesselBank {
       const afterC = heatedC(vessel, { layer, cooledC })
       this.heatedLK += layerL * (afterC - cooledC)
       for (let quantity = 0; quantity < WATER_FIELDS; quantity++) current[quantity] = water[row + quantity]!
-      this.#change.react(afterC, 0, minutes / MINUTES_PER_HOUR)
+      this.#change.react(afterC, minutes / MINUTES_PER_HOUR)
       for (let quantity = 0; quantity < WATER_FIELDS; quantity++) water[row + quantity] = current[quantity]!
       water[row + WATER.temperature] = afterC
       water[row + WATER.age] = Math.min(water[row + WATER.age]! + minutes, this.#ageCap)

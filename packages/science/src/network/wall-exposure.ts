@@ -1,6 +1,7 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import { filmTransport } from '../chlorine/film-transport.ts'
 import { sherwoodOf } from '../chlorine/sherwood.ts'
+import { wallLossPerHour } from '../chlorine/wall-loss.ts'
 import type { Chemistry, NetworkPipe } from './network.ts'
 
 const MINUTES_PER_HOUR = 60
@@ -77,7 +78,7 @@ export class WallExposure {
       boreOverLength: this.#boreOverLength[pipe]!,
       standingSherwood: this.#standingSherwood,
     })
-    const film = sherwood * this.#film[pipe]!
-    return (4 / this.#boreM[pipe]!) * (film / (1 + film / this.#wallMPerHour))
+    const filmMPerHour = sherwood * this.#film[pipe]!
+    return wallLossPerHour({ boreM: this.#boreM[pipe]!, filmMPerHour, wallMPerHour: this.#wallMPerHour })
   }
 }
