@@ -35,7 +35,7 @@ export const commands: CommandTable = {
     load: async () => (await import('./calc.ts')).calcCommand,
   },
   system: {
-    summary: 'builds, checks or draws the description of a building’s water',
+    summary: 'builds, checks, draws or simulates a building’s water',
     load: async () => (await import('./system.ts')).systemCommand,
   },
 }

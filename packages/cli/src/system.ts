@@ -18,6 +18,8 @@ const HELP = `Usage: rillmark system build FILE [-o system.json]
        rillmark system check FILE [--json]
        rillmark system draw FILE [-o drawing.svg] [--theme light|dark|paper]
                             [--detail auto|all|collapsed] [--units metric|us]
+       rillmark system conditions FILE [--json] [--all] [--seed N] [--days N]
+                            [--series FILE] [--units metric|us] [-o OUT]
 
 Describes a building's water. FILE is JSON; - or no FILE reads standard input.
 
@@ -26,15 +28,24 @@ Describes a building's water. FILE is JSON; - or no FILE reads standard input.
   check  names every problem of a water system, all at once: errors stop
          simulation and planning, warnings ask to be looked at
   draw   draws the riser diagram as SVG
+  conditions
+         simulates the building's water over a repeating day: how hot, how old,
+         how disinfected and how favourable to growth it is at every part. A
+         screening model: it shows where to look first, it replaces no reading
 
   -o, --out  writes to a file instead of standard output
-  --json     problems as a JSON list
-  --units    units on the drawing: metric as in the file, or us (°F, US gallons).
-             Files stay metric
+  --json     problems as a JSON list; conditions as JSON
+  --units    units on the drawing and in the table: metric as in the file, or us
+             (°F, US gallons). Files stay metric
+  --all      every place instead of the first 20
+  --seed     of the times of use (1); the same seed gives the same answer
+  --days     the most days to simulate until the day repeats itself (60)
+  --series   writes the day in quarter hours as JSON: a row for each part
 
-"rillmark schema quick-description" and "rillmark schema water-system" give the
-formats. Ends with 0 on success, 2 when the input can't be used (check: when
-there is an error), 1 on an internal failure.
+"rillmark schema quick-description", "rillmark schema water-system" and "rillmark
+schema conditions" give the formats. Ends with 0 on success, 2 when the input
+can't be used (check: when there is an error; conditions: when nothing can be
+said, with a line for each reason), 1 on an internal failure.
 `
 
 export const systemCommand: Command = {
@@ -60,9 +71,13 @@ const DETAILS = ['auto', 'all', 'collapsed'] as const
 
 async function system(args: string[], io: CommandIo): Promise<number> {
   const [name = '', ...rest] = args
+  if (name === 'conditions') return (await import('./conditions.ts')).systemConditions(rest, io)
   const act = Object.hasOwn(ACTS, name) ? ACTS[name] : undefined
   if (act === undefined)
-    return reportProblems([{ path: 'arguments', expected: 'build, check or draw', received: name || 'nothing' }], io)
+    return reportProblems(
+      [{ path: 'arguments', expected: 'build, check, draw or conditions', received: name || 'nothing' }],
+      io,
+    )
   const asked = readOptions(rest)
   return 'issue' in asked ? reportProblems([asked.issue], io) : act(asked, io)
 }

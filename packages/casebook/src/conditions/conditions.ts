@@ -12,6 +12,8 @@ export interface Conditions {
   /** Parts of which nothing can be said, and why. */
   cannotSay: readonly CannotSay[]
   cautions: readonly string[]
+  /** True where the supply's residual is not described: residuals are then computed as none, and say nothing. */
+  residualUnknown?: true
   seed: number
 }
 
@@ -27,7 +29,7 @@ export interface PlaceConditions {
 }
 
 export interface ComponentConditions extends PlaceConditions {
-  /** Outlets: the water arriving on each side. */
+  /** Outlets and mixing valves: the water arriving on each side. */
   circuits?: { [C in 'hot' | 'cold' | 'tempered']?: PlaceConditions | undefined } | undefined
   /** Outlets: litres drawn a day, and minutes a day of draw colder than wanted. */
   drawnLPerDay?: number
@@ -69,6 +71,7 @@ export interface CannotSay {
 export interface ConditionsSeries {
   slots: number
   pipeIds: readonly string[]
+  /** Of an outlet the row is that of its hot side, else tempered, else cold; the other sides are the ends of their pipes. */
   componentIds: readonly string[]
   pipes: DaySeries['pipes']
   components: DaySeries['nodes']

@@ -1,0 +1,66 @@
+import type { Network } from '@rillmark/science/network/network.ts'
+import { checkSystem } from '../building/check-system.ts'
+import { isHeater, type WaterSystem } from '../building/water-system.ts'
+import { compileChemistry } from './compile-chemistry.ts'
+import type { Compilation } from './compiled.ts'
+import { compileNodes } from './compile-nodes.ts'
+import { compileOutlets } from './compile-outlets.ts'
+import { compilePipes } from './compile-pipes.ts'
+import type { CannotSay } from './conditions.ts'
+import { leaveUnreached } from './leave-unreached.ts'
+import { NetworkDraft } from './network-draft.ts'
+import type { ConditionsOverrides } from './overrides.ts'
+import { joinTemperedReturns } from './tempered-returns.ts'
+
+export interface CompileOptions {
+  /** Of the times of use, whole and 0 or more. */
+  seed: number
+  overrides?: ConditionsOverrides | undefined
+}
+
+/**
+ * The network of a described building, for simulation: nodes, pipes, draws and decay, with everything filled in that the description
+ * does not say. All the reasons why it can't be simulated come at once.
+ */
+export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: CompileOptions): Compilation {
+  const reasons = [...problemsOf(system), ...unsetHeaters(system)]
+  if (reasons.length > 0) return { kind: 'cannot-say', reasons }
+  const draft = new NetworkDraft(system, { seed, overrides })
+  compileNodes(draft)
+  compilePipes(draft)
+  joinTemperedReturns(draft)
+  compileOutlets(draft)
+  const chemistry = compileChemistry(draft)
+  leaveUnreached(draft)
+  if (draft.reasons.length > 0) return { kind: 'cannot-say', reasons: draft.reasons }
+  const { nodes, pipes, outlets, valves } = draft
+  const network: Network = { nodes, pipes, outlets, valves, chemistry }
+  return {
+    kind: 'compiled',
+    network,
+    map: { components: draft.placed, pipes: draft.placedPipes },
+    assumptions: draft.log.list(),
+    cannotSay: draft.cannotSay,
+    cautions: [...draft.cautions],
+    residualKnown: draft.residualKnown,
+  }
+}
+
+/** What the check of a description calls an error is a reason each. */
+const problemsOf = (system: WaterSystem): CannotSay[] =>
+  checkSystem(system)
+    .filter((problem) => problem.severity === 'error')
+    .map(({ path, expected, received }) => ({ at: path, why: `received ${received}`, needs: expected }))
+
+const unsetHeaters = ({ components }: WaterSystem): CannotSay[] =>
+  components.flatMap((component, index) =>
+    isHeater(component) && component.setpointC === undefined
+      ? [
+          {
+            at: `components.${index}.setpointC`,
+            why: `nobody said what ${component.id} is set to`,
+            needs: 'its set point in °C',
+          },
+        ]
+      : [],
+  )

@@ -1,0 +1,38 @@
+import { simulateDay } from '@rillmark/science/network/simulate.ts'
+import type { WaterSystem } from '../building/water-system.ts'
+import { compileNetwork } from './compile-network.ts'
+import type { ConditionsAnswer } from './conditions.ts'
+import { conditionsOf } from './conditions-of.ts'
+import type { ConditionsOverrides } from './overrides.ts'
+import { seriesOf } from './series-of.ts'
+
+export interface ConditionsOptions {
+  /** Of the times of use; the same seed gives the same answer. */
+  seed?: number | undefined
+  /** Curves of the day in so many spans, a divisor of 1440; none where left out. */
+  slots?: number | undefined
+  /** The most days to run until the day repeats itself. */
+  mostDays?: number | undefined
+  /** Told the fraction done, 0 to 1; throw from it to stop. */
+  progress?: ((fraction: number) => void) | undefined
+  overrides?: ConditionsOverrides | undefined
+}
+
+export const USUAL_SEED = 1
+
+/**
+ * The water of a described building over a day that repeats itself: at every component and pipe how hot, how old, how disinfected and
+ * how favourable to growth it is. Or all the reasons why nothing can be said. A screening model.
+ */
+export function simulateConditions(system: WaterSystem, options: ConditionsOptions = {}): ConditionsAnswer {
+  const { seed = USUAL_SEED, slots, mostDays, progress, overrides } = options
+  const compiled = compileNetwork(system, { seed, overrides })
+  if (compiled.kind === 'cannot-say') return compiled
+  const day = simulateDay(compiled.network, {
+    ...(slots === undefined ? {} : { slots }),
+    ...(mostDays === undefined ? {} : { mostDays }),
+    ...(progress === undefined ? {} : { progress }),
+  })
+  const conditions = conditionsOf(compiled, { day, seed })
+  return { kind: 'conditions', conditions, series: day.series && seriesOf(compiled.map, day.series) }
+}

@@ -1,0 +1,118 @@
+import { parseArgs } from 'node:util'
+import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
+import { type WaterSystem, waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import type { CannotSay, ConditionsSeries } from '@rillmark/casebook/conditions/conditions.ts'
+import { simulateConditions, USUAL_SEED } from '@rillmark/casebook/conditions/simulate-conditions.ts'
+import { UNIT_SYSTEMS, type UnitSystem, unitsOf } from '@rillmark/casebook/units/display-units.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { type CommandIo, exitCode } from './command.ts'
+import { conditionsTable } from './conditions-table.ts'
+import { readJson, writeOutput } from './files.ts'
+import { reportProblems } from './problems.ts'
+import { progressLine } from './progress-line.ts'
+
+/** Curves in quarter hours. */
+const SERIES_SLOTS = 96
+const LARGEST_SEED = 4_294_967_295
+const MOST_DAYS = 1000
+/** Digits of a curve: more than any of it is known to. */
+const SERIES_DIGITS = 5
+
+interface Asked {
+  file: string | undefined
+  out: string | undefined
+  series: string | undefined
+  json: boolean
+  all: boolean
+  seed: number
+  mostDays: number | undefined
+  units: UnitSystem
+}
+
+/** `rillmark system conditions`: a building's water, simulated over a repeating day. */
+export async function systemConditions(args: string[], io: CommandIo): Promise<number> {
+  const asked = readOptions(args)
+  if ('issues' in asked) return reportProblems(asked.issues, io)
+  const read = await readJson(asked.file, io)
+  if ('issues' in read) return reportProblems(read.issues, io)
+  const problems = checkSystem(read.value).filter(({ severity }) => severity === 'error')
+  if (problems.length > 0) return reportProblems(problems, io)
+  return answer({ asked, system: waterSystemSchema.parse(read.value) }, io)
+}
+
+async function answer({ asked, system }: { asked: Asked; system: WaterSystem }, io: CommandIo): Promise<number> {
+  const { seed, mostDays, series: wanted } = asked
+  const line = progressLine(io)
+  const slots = wanted === undefined ? undefined : SERIES_SLOTS
+  const answered = simulateConditions(system, { seed, mostDays, slots, progress: line.progress })
+  line.done()
+  if (answered.kind === 'cannot-say') return reportReasons(answered.reasons, io)
+  const { conditions, series } = answered
+  const content = asked.json
+    ? `${JSON.stringify(conditions, null, 2)}\n`
+    : conditionsTable({ system, conditions }, { units: unitsOf(asked.units), all: asked.all })
+  const issues = await writeOutput({ file: asked.out, content }, io)
+  if (wanted !== undefined && series !== undefined)
+    issues.push(...(await writeOutput({ file: wanted, content: `${JSON.stringify(plainSeries(series))}\n` }, io)))
+  return issues.length > 0 ? reportProblems(issues, io) : exitCode.success
+}
+
+function reportReasons(reasons: readonly CannotSay[], io: CommandIo): number {
+  for (const { at, why, needs } of reasons) io.err(`${at}: expected ${needs}, received none: ${why}\n`)
+  return exitCode.unusableInput
+}
+
+/** Curves as lists of numbers: a row for each id, a value for each span. */
+function plainSeries({ slots, pipeIds, componentIds, pipes, components }: ConditionsSeries): unknown {
+  const rows = (curves: Readonly<Record<string, Float32Array>>): Record<string, number[][]> =>
+    Object.fromEntries(
+      Object.entries(curves).map(([quantity, values]) => [
+        quantity,
+        Array.from({ length: values.length / slots }, (_, row) =>
+          [...values.subarray(row * slots, (row + 1) * slots)].map((value) => Number(value.toPrecision(SERIES_DIGITS))),
+        ),
+      ]),
+    )
+  return { slots, pipeIds, componentIds, pipes: rows(pipes), components: rows(components) }
+}
+
+function readOptions(args: string[]): Asked | { issues: Issue[] } {
+  try {
+    const { values, positionals } = parseArgs({
+      args,
+      allowPositionals: true,
+      options: {
+        out: { type: 'string', short: 'o' },
+        series: { type: 'string' },
+        json: { type: 'boolean', default: false },
+        all: { type: 'boolean', default: false },
+        seed: { type: 'string', default: String(USUAL_SEED) },
+        days: { type: 'string' },
+        units: { type: 'string', default: 'metric' },
+      },
+    })
+    const wrong = wrongOptions({ ...values, files: positionals.length })
+    if (wrong.length > 0) return { issues: wrong }
+    const units = UNIT_SYSTEMS.find((one) => one === values.units) ?? 'metric'
+    const mostDays = values.days === undefined ? undefined : Number(values.days)
+    const { out, series, json, all, seed } = values
+    return { file: positionals[0], out, series, json, all, seed: Number(seed), mostDays, units }
+  } catch {
+    const expected = 'a FILE, --json, --all, --seed, --days, --series, --units or -o'
+    return { issues: [{ path: 'arguments', expected, received: args.join(' ') }] }
+  }
+}
+
+function wrongOptions(given: { files: number; seed: string; days?: string | undefined; units: string }): Issue[] {
+  const issues: Issue[] = []
+  const isWhole = (text: string, { least, most }: { least: number; most: number }): boolean =>
+    /^\d+$/.test(text) && Number(text) >= least && Number(text) <= most
+  if (given.files > 1) issues.push(statedIssue('arguments', { expected: 'one FILE', received: given.files }))
+  if (!isWhole(given.seed, { least: 0, most: LARGEST_SEED }))
+    issues.push({ path: '--seed', expected: `a whole number up to ${LARGEST_SEED}`, received: given.seed })
+  if (given.days !== undefined && !isWhole(given.days, { least: 1, most: MOST_DAYS }))
+    issues.push({ path: '--days', expected: `a whole number from 1 to ${MOST_DAYS}`, received: given.days })
+  if (!UNIT_SYSTEMS.some((one) => one === given.units))
+    issues.push({ path: '--units', expected: UNIT_SYSTEMS.join(' or '), received: given.units })
+  return issues
+}
