@@ -135,6 +135,13 @@ const SCHEMAS: Record<string, z.ZodType> = {
     families: z.record(text, z.array(text).min(1)),
     durations: z.array(z.strictObject({ id: text, name: text, source, known })),
   }),
+  'network/simulation.json': z.strictObject({
+    ...file,
+    figures: z.record(
+      text,
+      z.strictObject({ value: z.number().positive(), unit: text, what: text, source: text, known }),
+    ),
+  }),
   'network/ranges.json': z.strictObject({ ...file, note: text, ranges: z.record(text, range) }),
   'network/hydraulics.json': z.strictObject({
     ...file,
