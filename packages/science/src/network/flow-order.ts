@@ -2,132 +2,232 @@
 import type { Network } from './network.ts'
 
 const NONE = -1
+/** Flows below this (L/min) are rest: a drop in a quarter of an hour. */
+export const REST_L_PER_MIN = 1e-6
 
 /**
  * The order in which a step goes through the pipes: each after all that bring water to where it starts. Where water goes round, the
  * round is opened at a vessel, or where it passes none at one node, which then sends out what came to it before.
+ *
+ * When flows turn, only the part of the order between the two ends of a turned pipe is put right (Pearce and Kelly 2006).
  */
 export class FlowOrder {
   /** Pipes, upstream first. */
   readonly pipes: Int32Array
-  /** Place of each pipe in `pipes`. */
-  readonly place: Int32Array
   /** 1 where a node sends out what it held before the step. */
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
   rounds: readonly number[] = []
   readonly #network: Network
-  readonly #at: { start: Int32Array; pipes: Int32Array }
-  /** Mixing valves by port: the node water goes on to. */
-  readonly #valveBelow: Int32Array
-  /** 1 where the pipe was last ordered as running from → to. */
-  readonly #forward: Uint8Array
+  readonly #start: Int32Array
+  readonly #around: Int32Array
+  readonly #from: Int32Array
+  readonly #to: Int32Array
+  /** By node: the mixed node that a valve's port sends on to, and the ports of a mixed node; NONE elsewhere. */
+  readonly #below: Int32Array
+  readonly #ports: ReadonlyMap<number, readonly number[]>
+  /** −1, 0, 1: how a pipe runs, and the node it last took water from. */
+  readonly #sign: Int8Array
+  readonly #upstream: Int32Array
+  readonly #nodeAt: Int32Array
+  readonly #placeOf: Int32Array
+  /** By place of a node: where the pipes that leave it begin. */
+  readonly #groups: Int32Array
+  readonly #seen: Int32Array
+  #look = 0
+  #dirtyFrom = Number.POSITIVE_INFINITY
+  #dirtyTo = NONE
 
   constructor(network: Network) {
+    const nodes = network.nodes.length
     const pipes = network.pipes.length
     this.#network = network
     this.pipes = new Int32Array(pipes)
-    this.place = new Int32Array(pipes)
-    this.opened = new Uint8Array(network.nodes.length)
-    this.#forward = new Uint8Array(pipes).fill(1)
-    this.#at = pipesAtNodes(network)
-    this.#valveBelow = new Int32Array(network.nodes.length).fill(NONE)
-    for (const valve of network.valves) {
-      this.#valveBelow[valve.hotNode] = valve.mixedNode
-      this.#valveBelow[valve.coldNode] = valve.mixedNode
-    }
+    this.opened = new Uint8Array(nodes)
+    this.#from = Int32Array.from(network.pipes, ({ from }) => from)
+    this.#to = Int32Array.from(network.pipes, ({ to }) => to)
+    this.#start = new Int32Array(nodes + 1)
+    this.#around = pipesAround(network, this.#start)
+    this.#below = new Int32Array(nodes).fill(NONE)
+    for (const { hotNode, coldNode, mixedNode } of network.valves)
+      for (const port of [hotNode, coldNode]) this.#below[port] = mixedNode
+    this.#ports = new Map(network.valves.map((valve) => [valve.mixedNode, [valve.hotNode, valve.coldNode]]))
+    this.#sign = new Int8Array(pipes)
+    this.#upstream = this.#from.slice()
+    this.#nodeAt = new Int32Array(nodes)
+    this.#placeOf = new Int32Array(nodes)
+    this.#groups = new Int32Array(nodes + 1)
+    this.#seen = new Int32Array(nodes)
+    this.#sort()
   }
 
-  /** Puts the pipes in order for these flows, if the order in use does not serve them; true where it changed. */
-  follow(flows: Float64Array): boolean {
-    let turned = false
+  /** Puts the pipes in order for these flows. */
+  follow(flows: Float64Array): void {
+    const sign = this.#sign
     for (let pipe = 0; pipe < flows.length; pipe++) {
       const flow = flows[pipe]!
-      if (flow === 0) continue
-      const forward = flow > 0 ? 1 : 0
-      if (forward !== this.#forward[pipe]) {
-        this.#forward[pipe] = forward
-        turned = true
+      const now = flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0
+      if (now === sign[pipe]) continue
+      sign[pipe] = now
+      if (now !== 0 && !this.#turn(pipe)) {
+        for (let rest = pipe + 1; rest < flows.length; rest++) this.#setSign(rest, flows[rest]!)
+        this.#sort()
+        return
       }
     }
-    if (!turned) return false
-    this.sort()
+    if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
+  }
+
+  #setSign(pipe: number, flow: number): void {
+    this.#sign[pipe] = flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0
+    if (this.#sign[pipe] !== 0) this.#upstream[pipe] = this.#sign[pipe] === 1 ? this.#from[pipe]! : this.#to[pipe]!
+  }
+
+  /** A pipe begins to run, or runs the other way; false where water would go round and the whole must be ordered anew. */
+  #turn(pipe: number): boolean {
+    const forward = this.#sign[pipe] === 1
+    const up = forward ? this.#from[pipe]! : this.#to[pipe]!
+    const down = forward ? this.#to[pipe]! : this.#from[pipe]!
+    if (this.#upstream[pipe] !== up) {
+      this.#upstream[pipe] = up
+      this.#touch(this.#placeOf[up]!)
+      this.#touch(this.#placeOf[down]!)
+    }
+    if (this.opened[down] === 1 || this.#placeOf[up]! < this.#placeOf[down]!) return true
+    return this.#putRight(up, down)
+  }
+
+  #touch(place: number): void {
+    if (place < this.#dirtyFrom) this.#dirtyFrom = place
+    if (place > this.#dirtyTo) this.#dirtyTo = place
+  }
+
+  /** Moves all that `down` sends to behind all that `up` comes from; false where one of them is the other. */
+  #putRight(up: number, down: number): boolean {
+    const first = this.#placeOf[down]!
+    const last = this.#placeOf[up]!
+    const after = this.#reach(down, { beyond: last, forward: true })
+    if (this.#seen[up] === this.#look) return false
+    const before = this.#reach(up, { beyond: first, forward: false })
+    const byPlace = (a: number, b: number): number => this.#placeOf[a]! - this.#placeOf[b]!
+    const moved = [...before.sort(byPlace), ...after.sort(byPlace)]
+    const places = moved.map((node) => this.#placeOf[node]!).sort((a, b) => a - b)
+    for (const [index, node] of moved.entries()) {
+      this.#nodeAt[places[index]!] = node
+      this.#placeOf[node] = places[index]!
+    }
+    this.#touch(first)
+    this.#touch(last)
     return true
   }
 
-  sort(): void {
-    const { pipes } = this.#network
-    const waiting = this.#countInflows(pipes)
-    const queue: number[] = []
-    const reached = new Uint8Array(waiting.length)
-    this.opened.fill(0)
-    const open = (node: number): void => {
-      reached[node] = 1
-      queue.push(node)
+  /** Nodes that water reaches from one, or comes from, no further than a place of the order. */
+  #reach(node: number, { beyond, forward }: { beyond: number; forward: boolean }): number[] {
+    const look = ++this.#look
+    const found = [node]
+    this.#seen[node] = look
+    const visit = (next: number): void => {
+      if (next === NONE || this.#seen[next] === look) return
+      const place = this.#placeOf[next]!
+      if (forward ? place > beyond || this.opened[next] === 1 : place < beyond) return
+      this.#seen[next] = look
+      found.push(next)
     }
-    for (let node = 0; node < waiting.length; node++) if (waiting[node] === 0) open(node)
-    let done = 0
+    for (let index = 0; index < found.length; index++) {
+      const at = found[index]!
+      if (!forward && this.opened[at] === 1) continue
+      for (let place = this.#start[at]!; place < this.#start[at + 1]!; place++) {
+        const pipe = this.#around[place]!
+        if (this.#sign[pipe] === 0 || (this.#upstream[pipe] === at) !== forward) continue
+        visit(this.#from[pipe] === at ? this.#to[pipe]! : this.#from[pipe]!)
+      }
+      if (forward) visit(this.#below[at]!)
+      else for (const port of this.#ports.get(at) ?? []) visit(port)
+    }
+    return found
+  }
+
+  /** Orders everything; a round is opened at a vessel if there is one. */
+  #sort(): void {
+    const nodes = this.#network.nodes.length
+    const waiting = this.#countInflows()
+    const reached = new Uint8Array(nodes)
+    const rounds: number[] = []
+    this.opened.fill(0)
+    let placed = 0
+    const place = (node: number): void => {
+      reached[node] = 1
+      this.#nodeAt[placed] = node
+      this.#placeOf[node] = placed++
+    }
+    for (let node = 0; node < nodes; node++) if (waiting[node] === 0) place(node)
     let vessel = 0
     let other = 0
-    const rounds: number[] = []
     for (let next = 0; ; ) {
-      while (next < queue.length) done = this.#pass({ node: queue[next++]!, waiting, done, open })
-      while (vessel < waiting.length && (reached[vessel] === 1 || !this.#holdsWater(vessel))) vessel++
-      while (vessel === waiting.length && other < waiting.length && reached[other] === 1) other++
-      const stuck = vessel < waiting.length ? vessel : other
-      if (stuck === waiting.length) break
+      for (; next < placed; next++) this.#release(this.#nodeAt[next]!, { waiting, reached, place })
+      while (vessel < nodes && (reached[vessel] === 1 || this.#network.nodes[vessel]!.kind !== 'vessel')) vessel++
+      while (vessel === nodes && other < nodes && reached[other] === 1) other++
+      const stuck = vessel < nodes ? vessel : other
+      if (stuck === nodes) break
       this.opened[stuck] = 1
-      if (!this.#holdsWater(stuck)) rounds.push(stuck)
-      open(stuck)
+      if (vessel === nodes) rounds.push(stuck)
+      place(stuck)
     }
     this.rounds = rounds
+    this.#list(0, nodes - 1)
   }
 
-  #holdsWater(node: number): boolean {
-    return this.#network.nodes[node]!.kind === 'vessel'
-  }
-
-  #countInflows(pipes: Network['pipes']): Int32Array {
+  #countInflows(): Int32Array {
     const waiting = new Int32Array(this.#network.nodes.length)
-    for (const [index, pipe] of pipes.entries()) waiting[this.#forward[index] === 1 ? pipe.to : pipe.from]!++
-    for (const below of this.#valveBelow) if (below !== NONE) waiting[below]!++
+    for (let pipe = 0; pipe < this.#sign.length; pipe++)
+      if (this.#sign[pipe] !== 0) waiting[this.#sign[pipe] === 1 ? this.#to[pipe]! : this.#from[pipe]!]!++
+    for (const below of this.#below) if (below !== NONE) waiting[below]!++
     return waiting
   }
 
-  #pass(at: { node: number; waiting: Int32Array; done: number; open: (node: number) => void }): number {
-    const { node, waiting, open } = at
-    const { start, pipes } = this.#at
-    let { done } = at
-    const release = (to: number): void => {
+  #release(
+    node: number,
+    { waiting, reached, place }: { waiting: Int32Array; reached: Uint8Array; place: (node: number) => void },
+  ): void {
+    const one = (to: number): void => {
       waiting[to]!--
-      if (waiting[to] === 0 && this.opened[to] === 0) open(to)
+      if (waiting[to] === 0 && reached[to] === 0) place(to)
     }
-    for (let place = start[node]!; place < start[node + 1]!; place++) {
-      const pipe = pipes[place]!
-      const { from, to } = this.#network.pipes[pipe]!
-      const forward = this.#forward[pipe] === 1
-      if ((forward ? from : to) !== node) continue
-      this.pipes[done] = pipe
-      this.place[pipe] = done++
-      release(forward ? to : from)
+    for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++) {
+      const pipe = this.#around[at]!
+      if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node)
+        one(this.#from[pipe] === node ? this.#to[pipe]! : this.#from[pipe]!)
     }
-    if (this.#valveBelow[node] !== NONE) release(this.#valveBelow[node]!)
-    return done
+    if (this.#below[node] !== NONE) one(this.#below[node]!)
+  }
+
+  /** Lists the pipes that leave the nodes of these places; between a first and a last touched place their number stays. */
+  #list(first: number, last: number): void {
+    let next = this.#groups[first]!
+    for (let place = first; place <= last; place++) {
+      const node = this.#nodeAt[place]!
+      this.#groups[place] = next
+      for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++)
+        if (this.#upstream[this.#around[at]!] === node) this.pipes[next++] = this.#around[at]!
+    }
+    if (last >= 0) this.#groups[last + 1] = next
+    this.#dirtyFrom = Number.POSITIVE_INFINITY
+    this.#dirtyTo = NONE
   }
 }
 
-function pipesAtNodes({ nodes, pipes }: Network): { start: Int32Array; pipes: Int32Array } {
-  const start = new Int32Array(nodes.length + 1)
+/** Pipes by node; those of a node begin at `start[node]`. A pipe from a node to itself comes once. */
+function pipesAround({ nodes, pipes }: Network, start: Int32Array): Int32Array {
   for (const { from, to } of pipes) {
     start[from + 1]!++
-    start[to + 1]!++
+    if (to !== from) start[to + 1]!++
   }
   for (let node = 0; node < nodes.length; node++) start[node + 1]! += start[node]!
   const next = start.slice()
-  const listed = new Int32Array(pipes.length * 2)
+  const around = new Int32Array(start[nodes.length]!)
   for (const [index, { from, to }] of pipes.entries()) {
-    listed[next[from]!++] = index
-    listed[next[to]!++] = index
+    around[next[from]!++] = index
+    if (to !== from) around[next[to]!++] = index
   }
-  return { start, pipes: listed }
+  return around
 }

@@ -42,7 +42,6 @@ export function meanState(of: {
   const { network, field, order } = of
   askMeans(network, field)
   order.follow(field.flows)
-  order.sort()
   const flows = field.flows.slice()
   const state: MeanState = {
     flows,

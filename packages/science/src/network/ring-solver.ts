@@ -28,7 +28,7 @@ const LEAST_SLOPE = 1e-9
 const MOST_STEPS = 400
 const MOST_TURNS = 80
 /** A step that comes out smaller than this share of the one before needs no new factors, where these cost much more than heads. */
-const QUICK = 0.1
+const QUICK = 0.5
 const COSTLY_FACTORS = 20
 /** A step is taken back in part where the head against it grows beyond this share of what drove it. */
 const OVERSHOOT = 0.5

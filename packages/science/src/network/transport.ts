@@ -1,5 +1,5 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
-import type { FlowOrder } from './flow-order.ts'
+import { type FlowOrder, REST_L_PER_MIN } from './flow-order.ts'
 import type { NodeWater } from './node-water.ts'
 import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L, WALL_FROM, WALL_TO } from './parcel-store.ts'
 import type { PipeRates } from './pipe-rates.ts'
@@ -8,8 +8,6 @@ import type { WallExposure } from './wall-exposure.ts'
 import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
 const MINUTES_PER_DAY = 1440
-/** Flows below this (L/min) are rest: a drop in a quarter of an hour. */
-export const REST_L_PER_MIN = 1e-6
 const MOVING = -1
 /** Parcels finer than this share of a pipe are joined to the one before. */
 const FINEST_SHARE = 1 / 48
