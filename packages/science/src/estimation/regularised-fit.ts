@@ -9,6 +9,8 @@ const FIRST_DAMPING = 1e-3
 const LESS_DAMPING = 0.1
 const MORE_DAMPING = 8
 const MOST_DAMPING = 1e12
+/** A rough search that began with slopes of elsewhere soon gives in. */
+const MOST_ROUGH_DAMPING = 1
 
 /**
  * The most likely values of a model's unknowns given readings and what is believed before, with ranges.
@@ -39,7 +41,8 @@ export function regularisedFit(problem: FitProblem): Fit {
   let fresh = known === undefined
   let damping = FIRST_DAMPING
   let settled = false
-  while (!settled && search.runs < search.mostRuns && damping < MOST_DAMPING) {
+  const mostDamping = problem.rough === true && !fresh ? MOST_ROUGH_DAMPING : MOST_DAMPING
+  while (!settled && search.runs < search.mostRuns && damping < mostDamping) {
     const moved = search.stepFrom(point, { slopes, damping })
     if (moved !== undefined && moved.gain <= search.tolerance * (1 + point.cost)) {
       settled = fresh || problem.rough === true
@@ -53,14 +56,14 @@ export function regularisedFit(problem: FitProblem): Fit {
       point = next
       fresh = false
       damping *= LESS_DAMPING
-    } else if (fresh) damping *= MORE_DAMPING
+    } else if (fresh || problem.rough === true) damping *= MORE_DAMPING
     else {
       slopes = search.slopesAt(point)
       fresh = true
     }
   }
   if (!fresh && problem.rough !== true) slopes = search.slopesAt(point)
-  return search.fitAt(point, { slopes, settled: settled || damping >= MOST_DAMPING })
+  return search.fitAt(point, { slopes, settled: settled || damping >= mostDamping })
 }
 
 interface Point {

@@ -1,0 +1,233 @@
+import type { FittedParameter } from '@rillmark/science/estimation/fit-problem.ts'
+import { twoSidedNormalQuantile } from '@rillmark/science/distributions/normal.ts'
+import type { WaterSystem } from '../building/water-system.ts'
+import type { RunBuilding } from './building-run.ts'
+import type { Calibration, Finding, InputFit, LeftOut, NotFitted, Ranged, ReadingFit, Tried } from './calibration.ts'
+import type { FieldReading } from './field-reading.ts'
+import { type FitGround, fitInputs, type InputsFit, systemWith } from './fit-inputs.ts'
+import { differenceSd } from './difference-sd.ts'
+import { FITTING } from './figures.ts'
+import { type UncertainInput, uncertainInputs } from './inputs.ts'
+import { mergeOverrides } from './merge-overrides.ts'
+import { type PredictedReading, predictedReadings } from './predicted-readings.ts'
+import { reasonsFor } from './reasons.ts'
+import { simulateBuilding } from './simulate-building.ts'
+import { type BestReason, tryReasons } from './try-reasons.ts'
+
+export interface CalibrateOptions {
+  readings: readonly FieldReading[]
+  /** Of the times of use; 1 where left out. */
+  seed?: number | undefined
+  /** Told how many runs of the simulation are done, and of about how many; throw from it to stop. */
+  progress?: ((runs: number, ofAbout: number) => void) | undefined
+  /** How a building is simulated; the simulation itself where left out. */
+  run?: RunBuilding | undefined
+}
+
+const LEVEL = 0.9
+const USUAL_SEED = 1
+/** Runs of a fit for each input: its slopes twice, and the steps between. */
+const RUNS_AN_INPUT = 3
+const STEPS = 12
+
+/**
+ * Fits the uncertain inputs of a building's simulation to what was measured, and looks for what isn't as described.
+ * Wanted because a description is half guesses: readings say which guesses hold, and a reading that no likely input explains says where to
+ * look for a closed valve, a crossed mixer or a forgotten leg.
+ *
+ * Screening model: a range covers the inputs that are fitted, not the shape of the model.
+ */
+export function calibrate(system: WaterSystem, options: CalibrateOptions): Calibration | NotFitted {
+  const { readings, seed = USUAL_SEED, progress } = options
+  const inputs = uncertainInputs(system, readings)
+  const about = inputs.length * RUNS_AN_INPUT + STEPS
+  let runs = 0
+  const simulate = options.run ?? simulateBuilding({ seed })
+  const run: RunBuilding = (changed, overrides) => {
+    progress?.(runs, Math.max(about, runs + STEPS))
+    runs += 1
+    return simulate(changed, overrides)
+  }
+  const described = run(system, {})
+  if (described === undefined)
+    return { kind: 'not fitted', why: 'nothing can be simulated of this description', leftOut: [] }
+  const usable = usableReadings(predictedReadings(described, { system, readings }), readings)
+  if (usable.kept.length === 0)
+    return {
+      kind: 'not fitted',
+      why: 'none of the readings is of a place the simulation knows',
+      leftOut: usable.leftOut,
+    }
+  const ground: FitGround = {
+    system,
+    run,
+    readings: usable.kept.map(({ reading }) => reading),
+    fitReadings: usable.kept.map(({ reading, predicted }) => ({
+      value: reading.value,
+      sd: differenceSd(reading, predicted),
+      beyond: reading.beyond,
+    })),
+  }
+  const search = findReasons(ground, fitInputs(ground, { inputs, taken: [] }))
+  return calibrationOf({ ground, usable, search, inputs, runs })
+}
+
+interface Usable {
+  kept: readonly { reading: FieldReading; predicted: PredictedReading }[]
+  leftOut: readonly LeftOut[]
+}
+
+function usableReadings(
+  predicted: readonly (PredictedReading | undefined)[],
+  readings: readonly FieldReading[],
+): Usable {
+  const kept = readings.flatMap((reading, i) => {
+    const one = predicted[i]
+    return one === undefined ? [] : [{ reading, predicted: one }]
+  })
+  const known = new Set(kept.map(({ reading }) => reading))
+  const leftOut = readings
+    .filter((reading) => !known.has(reading))
+    .map(({ id, component, circuit }) => ({ id, why: `the simulation has no ${circuit} water at ${component}` }))
+  return { kept, leftOut }
+}
+
+interface Search {
+  state: InputsFit
+  findings: Finding[]
+  tried: readonly Tried[]
+}
+
+/** Takes the likeliest reason as given, fits again, and looks whether something is left. */
+function findReasons(ground: FitGround, first: InputsFit): Search {
+  let state = first
+  const findings: Finding[] = []
+  let tried: readonly Tried[] = []
+  for (let left = FITTING.mostReasons; left >= 0; left--) {
+    const unexplained = unexplainedIn(ground, state)
+    const strained = strainedIn(state)
+    tried = []
+    if (unexplained.length === 0 && strained.length === 0) break
+    const taken = new Set(state.taken.map(({ reason }) => reason.id))
+    const reasons = reasonsFor({ system: ground.system, unexplained, strained: strained.flatMap(({ parts }) => parts) })
+    const round = tryReasons(ground, { from: state, reasons: reasons.filter(({ id }) => !taken.has(id)) })
+    tried = round.tried
+    if (left === 0 || round.best === undefined) break
+    findings.push(findingOf(ground, { before: unexplained, round, best: round.best }))
+    state = round.best
+  }
+  return { state, findings, tried }
+}
+
+function unexplainedIn({ readings }: FitGround, { fit }: InputsFit): FieldReading[] {
+  return readings.filter((_, i) => Math.abs(fit.standardised[i] ?? 0) > FITTING.unexplainedBeyond)
+}
+
+function strainedIn({ fit, inputs }: InputsFit): UncertainInput[] {
+  return inputs.filter((input, j) => isStrained(input, fit.parameters[j]))
+}
+
+function isStrained({ scale, prior }: UncertainInput, fitted: FittedParameter | undefined): boolean {
+  if (fitted === undefined) return false
+  const moved = scale === 'log' ? Math.log(fitted.value / prior.centre) : fitted.value - prior.centre
+  return Math.abs(moved) / prior.sd > FITTING.strainedBeyond
+}
+
+function findingOf(
+  ground: FitGround,
+  {
+    before,
+    round,
+    best,
+  }: { before: readonly FieldReading[]; round: BestReason; best: NonNullable<BestReason['best']> },
+): Finding {
+  const { reason, score } = best
+  const { id, kind, words, parts } = reason
+  const left = new Set(unexplainedIn(ground, best).map((reading) => reading.id))
+  const fitted = best.fit.parameters.find((one) => one.id === id)
+  const size = reason.size
+  return {
+    id,
+    kind,
+    words,
+    parts,
+    ...(fitted === undefined || size === undefined
+      ? {}
+      : { size: { words: size.words, unit: size.unit, value: fitted.value, range: fitted.range } }),
+    score,
+    explains: before.map((reading) => reading.id).filter((one) => !left.has(one)),
+    orElse: round.tried
+      .filter((one) => one.id !== id && one.score > FITTING.convincingAbove && score - one.score < ABOUT_AS_WELL)
+      .map((one) => one.words),
+  }
+}
+
+/** Scores this near each other are not told apart. */
+const ABOUT_AS_WELL = 4
+
+interface Result {
+  ground: FitGround
+  usable: Usable
+  search: Search
+  inputs: readonly UncertainInput[]
+  runs: number
+}
+
+function calibrationOf({ ground, usable, search, inputs, runs }: Result): Calibration {
+  const { state, findings, tried } = search
+  const { fit } = state
+  const readings = usable.kept.map(({ reading, predicted }, i): ReadingFit => {
+    const standardised = fit.standardised[i] ?? 0
+    return {
+      reading,
+      before: predicted.value,
+      after: fit.predicted[i] ?? predicted.value,
+      sd: ground.fitReadings[i]?.sd ?? reading.sd,
+      inputSd: fit.predictedSd[i] ?? 0,
+      standardised,
+      unexplained: Math.abs(standardised) > FITTING.unexplainedBeyond,
+    }
+  })
+  const fitted = new Map(fit.parameters.map((one) => [one.id, one]))
+  return {
+    kind: 'fitted',
+    level: LEVEL,
+    readings,
+    leftOut: usable.leftOut,
+    inputs: inputs.flatMap((input) => inputFit(input, fitted.get(input.id)) ?? []),
+    findings,
+    unexplained: readings.filter((one) => one.unexplained).map(({ reading }) => reading.id),
+    tried: findings.length > 0 && tried.length === 0 ? [] : tried,
+    overrides: mergeOverrides([
+      ...state.inputs.map((input) => input.override(fitted.get(input.id)?.value ?? input.start)),
+      ...state.taken.map(({ reason, size }) => reason.override(size)),
+    ]),
+    system: systemWith(ground.system, state.taken),
+    runs,
+    settled: fit.settled,
+  }
+}
+
+function inputFit(input: UncertainInput, fitted: FittedParameter | undefined): InputFit | undefined {
+  if (fitted === undefined) return undefined
+  const { id, words, unit, parts } = input
+  return {
+    id,
+    words,
+    unit,
+    parts,
+    before: believedBefore(input),
+    after: { value: fitted.value, range: fitted.range },
+    sdRatio: fitted.sdRatio ?? 1,
+    strained: isStrained(input, fitted),
+  }
+}
+
+function believedBefore({ scale, prior: { centre, sd } }: UncertainInput): Ranged {
+  const wide = twoSidedNormalQuantile(LEVEL) * sd
+  const range =
+    scale === 'log'
+      ? { lower: centre * Math.exp(-wide), upper: centre * Math.exp(wide) }
+      : { lower: centre - wide, upper: centre + wide }
+  return { value: centre, range }
+}

@@ -1,0 +1,147 @@
+import type { WaterSystem } from '../building/water-system.ts'
+import { thresholdFor } from '../fieldwork/figures.ts'
+import type { BuildingRun } from './building-run.ts'
+import type { FieldReading } from './field-reading.ts'
+import { FITTING } from './figures.ts'
+import { type ReadingPlace, ReadingPaths } from './reading-path.ts'
+import { type OpenedTap, type RunningBuilding, runningBuilding, waterAtTap } from './water-at-tap.ts'
+
+/** What the simulation says a reading should show. */
+export interface PredictedReading {
+  value: number
+  /** How it varies over the hours around the clock time, or over the day, with the chance of who drew last. */
+  daySd: number
+  /** How far it moves if water comes sooner or later than reckoned: rough flow of the tap, rough length of its branch. */
+  timingSd: number
+}
+
+/** Half the span around the clock time that is looked at. */
+const AROUND_MINUTES = 60
+const MINUTES_A_DAY = 1440
+
+/**
+ * Predictions for readings, in their order; undefined where the simulation has no such water.
+ *
+ * An outlet's reading is of the water that leaves its tap so many seconds after it is opened, see `waterAtTap`; without a time it is taken as
+ * read at the end of the time in which water is to reach its limit. Plant is read as it runs; a return at a heater or mixing valve is what
+ * all its return pipes bring, by their flows. The building is taken as it is within an hour of the clock time, or over the day.
+ *
+ * Left out: what others draw at that moment, mixing along the bore, decay within these seconds.
+ *
+ * @param run the simulation, with curves of the day
+ */
+export function predictedReadings(
+  run: BuildingRun,
+  { system, readings }: { system: WaterSystem; readings: readonly FieldReading[] },
+): (PredictedReading | undefined)[] {
+  const paths = new ReadingPaths(system)
+  const running = runningBuilding(run)
+  const flows = new Map(system.components.map(({ id, use }) => [id, tapFlow(use)]))
+  return readings.map((reading) => {
+    const place = paths.placeOf(reading)
+    if (place === undefined) return undefined
+    const flowLPerMin = flows.get(reading.component) ?? FITTING.tapFlowLPerMin
+    return place.kind === 'through pipes'
+      ? atTap(running, { reading, place, flowLPerMin })
+      : spreadOf(
+          slotsAround(running, reading).map((slot) => atPlant(running, { reading, place, slot })),
+          0,
+        )
+  })
+}
+
+type Use = WaterSystem['components'][number]['use']
+
+/** What runs from an opened tap: as much as its use says, but not what a drip or a mixed draw says. */
+function tapFlow(use: Use): number {
+  return use?.pattern === 'pulses' ? use.flowLPerMin : FITTING.tapFlowLPerMin
+}
+
+function atTap(
+  run: RunningBuilding,
+  given: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; flowLPerMin: number },
+): PredictedReading | undefined {
+  const { reading, flowLPerMin } = given
+  const tap = openedTap(run, given)
+  if (tap === undefined) return undefined
+  const slots = slotsAround(run, reading)
+  const at = (seconds: number): number[] =>
+    slots.map((slot) => waterAtTap(run, { tap: { ...tap, flowLPerMin }, seconds, slot }))
+  const seconds = reading.seconds ?? usualSeconds(reading)
+  const now = at(seconds)
+  if (seconds === 0) return spreadOf(now, 0)
+  const off = [FITTING.timingSd, -FITTING.timingSd].map((ln) => Math.abs(mean(at(seconds * Math.exp(ln))) - mean(now)))
+  return spreadOf(now, Math.max(...off))
+}
+
+function openedTap(
+  run: RunningBuilding,
+  {
+    reading,
+    place,
+    flowLPerMin,
+  }: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; flowLPerMin: number },
+): OpenedTap | undefined {
+  const pipes = place.pipes.flatMap((id) => run.map.pipes.get(id)?.pipe ?? [])
+  const outletNode = nodeOf(run, { component: place.component, reading })
+  if (pipes.length < place.pipes.length || outletNode === undefined) return undefined
+  const quantity = SERIES_OF[reading.quantity]
+  return { quantity, flowLPerMin, outletNode, pipes }
+}
+
+const SERIES_OF = { temperature: 'temperatureC', residual: 'residualMgPerL' } as const
+
+/** When a reading is taken that says no time: as soon as water is held to its limit. */
+const usualSeconds = ({ circuit }: FieldReading): number =>
+  thresholdFor(circuit === 'cold' ? 'cold-temperature' : 'hot-temperature').withinSeconds
+
+function spreadOf(values: readonly number[], timingSd: number): PredictedReading | undefined {
+  const value = mean(values)
+  if (!Number.isFinite(value)) return undefined
+  const daySd = Math.sqrt(mean(values.map((each) => (each - value) ** 2)))
+  return { value, daySd, timingSd }
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length
+
+function slotsAround({ series: { slots } }: RunningBuilding, { clockMinute }: FieldReading): number[] {
+  const all = Array.from({ length: slots }, (_, slot) => slot)
+  if (clockMinute === undefined) return all
+  const minutes = MINUTES_A_DAY / slots
+  return all.filter((slot) => {
+    const apart = Math.abs((slot + 0.5) * minutes - clockMinute)
+    return Math.min(apart, MINUTES_A_DAY - apart) <= Math.max(AROUND_MINUTES, minutes)
+  })
+}
+
+function atPlant(
+  run: RunningBuilding,
+  {
+    reading,
+    place,
+    slot,
+  }: { reading: FieldReading; place: Exclude<ReadingPlace, { kind: 'through pipes' }>; slot: number },
+): number {
+  const quantity = SERIES_OF[reading.quantity]
+  const { slots, nodes, pipes } = run.series
+  if (place.kind === 'of a part') {
+    const node = nodeOf(run, { component: place.component, reading })
+    return node === undefined ? Number.NaN : (nodes[quantity][node * slots + slot] ?? Number.NaN)
+  }
+  let [sum, flow] = [0, 0]
+  for (const id of place.pipes) {
+    const at = (run.map.pipes.get(id)?.pipe ?? Number.NaN) * slots + slot
+    const weight = Math.abs(pipes.flowLPerMin[at] ?? 0) + Number.EPSILON
+    sum += weight * (pipes[quantity][at] ?? Number.NaN)
+    flow += weight
+  }
+  return sum / flow
+}
+
+function nodeOf(
+  { map }: RunningBuilding,
+  { component, reading: { circuit } }: { component: string; reading: FieldReading },
+): number | undefined {
+  const placed = map.components.get(component)
+  return (circuit === 'hot-return' ? undefined : placed?.circuits[circuit]) ?? placed?.node
+}

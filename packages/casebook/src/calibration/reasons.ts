@@ -1,0 +1,209 @@
+import type { FitParameter } from '@rillmark/science/estimation/fit-problem.ts'
+import { buildGraph, hasCircuit, otherEnd, type SystemGraph } from '../building/graph.ts'
+import { type ReturnLeg, returnLegs } from '../building/graph-questions.ts'
+import { componentName } from '../building/labels.ts'
+import { type Component, isHeater, isOutlet, type WaterSystem } from '../building/water-system.ts'
+import type { ConditionsOverrides } from '../conditions/overrides.ts'
+import type { FieldReading } from './field-reading.ts'
+import { FITTING } from './figures.ts'
+
+export const REASON_KINDS = [
+  'stopped loop',
+  'heater below its set point',
+  'closed mixing valve',
+  'crossed mixing valve',
+  'failed check valve',
+  'unknown dead leg',
+] as const
+export type ReasonKind = (typeof REASON_KINDS)[number]
+
+/** Something that may not be as described, as the simulation can try it. */
+export interface Reason {
+  id: string
+  kind: ReasonKind
+  words: string
+  parts: readonly string[]
+  /** Inputs of the fit whose place it takes. */
+  replaces: readonly string[]
+  /** What is tried first; refined afterwards where there is a size. */
+  sizes: readonly (number | undefined)[]
+  /** How the size is fitted, in its unit. */
+  size?: (FitParameter & { words: string; unit: string; prior: { centre: number; sd: number } }) | undefined
+  override: (size: number | undefined) => ConditionsOverrides
+  system?: ((system: WaterSystem, size: number | undefined) => WaterSystem) | undefined
+}
+
+interface Asked {
+  system: WaterSystem
+  /** The readings that are not explained. */
+  unexplained: readonly FieldReading[]
+  /** Parts of the inputs that had to go far from what was believed. */
+  strained: readonly string[]
+}
+
+/** A size is hardly known beforehand: within a factor of three either way. */
+const SIZE_SD = 1
+
+/**
+ * The reasons to try for readings that are not explained, likeliest first: returns and heaters, mixing valves and branches of the places that
+ * were read, then taps that mix, there and elsewhere.
+ */
+export function reasonsFor({ system, unexplained, strained }: Asked): Reason[] {
+  const graph = buildGraph(system)
+  const near = nearOf(graph, { unexplained, strained })
+  const hot = unexplained.some(({ circuit }) => circuit !== 'cold') || strained.length > 0
+  const valves = system.components.filter(({ id, kind }) => kind === 'mixing-valve' && near(id))
+  return [
+    ...(hot ? returnLegs(graph).flatMap((leg) => stopped(system, leg)) : []),
+    ...(hot ? system.components.filter(isHeater).flatMap(heaterLow) : []),
+    ...valves.flatMap((valve) => valveReasons(graph, valve)),
+    ...unexplained.flatMap((reading) => deadLeg(graph, reading)).filter(firstOfItsId()),
+    ...mixersToTry(graph, unexplained).flatMap(crossings),
+  ]
+}
+
+function firstOfItsId(): (reason: Reason) => boolean {
+  const seen = new Set<string>()
+  return ({ id }) => !seen.has(id) && seen.add(id) !== undefined
+}
+
+/** True for parts on the risers of the places read, and for all that are on no riser. */
+function nearOf(graph: SystemGraph, { unexplained, strained }: Omit<Asked, 'system'>): (id: string) => boolean {
+  const places = [...unexplained.map(({ component }) => component), ...strained.flatMap((id) => endsOf(graph, id))]
+  const risers = new Set(places.map((id) => graph.components.get(id)?.riser))
+  return (id) => {
+    const riser = graph.components.get(id)?.riser
+    return riser === undefined || risers.has(undefined) || risers.has(riser)
+  }
+}
+
+/**
+ * Taps that mix: those that were read, then one on every riser, since cold water that crosses shows far away and mixers of one riser can
+ * hardly be told apart by it, then the others beside those that were read.
+ */
+function mixersToTry(graph: SystemGraph, unexplained: readonly FieldReading[]): Component[] {
+  const mixers = [...graph.components.values()].filter((one) => isOutlet(one) && isMixer(graph, one))
+  const read = new Set(unexplained.map(({ component }) => component))
+  const own = mixers.filter(({ id }) => read.has(id))
+  const risers = new Set(own.map(({ riser }) => riser))
+  const onEach = [...new Map(mixers.map((one) => [one.riser, one])).values()]
+  return [...new Set([...own, ...onEach, ...mixers.filter(({ riser }) => risers.has(riser))])]
+}
+
+function endsOf(graph: SystemGraph, id: string): string[] {
+  const pipe = graph.pipes.get(id)
+  return pipe === undefined ? [id] : [pipe.from, pipe.to]
+}
+
+const none = [undefined]
+
+function stopped(system: WaterSystem, { riser, from, pipes }: ReturnLeg): Reason[] {
+  const described = new Map(system.pipes.map((pipe) => [pipe.id, pipe.recirculationLPerMin]))
+  const closed = pipes.find((id) => (described.get(id) ?? 0) > 0) ?? pipes[0]
+  if (closed === undefined) return []
+  return [
+    {
+      id: `stopped:${closed}`,
+      kind: 'stopped loop',
+      words: `The return ${riser === undefined ? `from ${from}` : `of riser ${riser}`} stands still: a closed or blocked valve, air, a dead pump.`,
+      parts: pipes,
+      replaces: [`loopFlow:${closed}`],
+      sizes: none,
+      override: () => ({ closedPipes: [closed] }),
+    },
+  ]
+}
+
+function heaterLow(heater: Component): Reason[] {
+  const { id, setpointC } = heater
+  if (setpointC === undefined) return []
+  return [
+    {
+      id: `low:${id}`,
+      kind: 'heater below its set point',
+      words: `${componentName(heater)} does not reach its set point of ${setpointC} °C: turned down, scaled up, too small, out of service.`,
+      parts: [id],
+      replaces: [`setpointC:${id}`],
+      sizes: FITTING.setpointDropsK,
+      size: sizeOf({ words: 'Kelvin below the set point', unit: 'K' }),
+      override: (dropK = 0) => ({ setpointC: { [id]: setpointC - dropK } }),
+    },
+  ]
+}
+
+function sizeOf({ words, unit }: { words: string; unit: string }): NonNullable<Reason['size']> {
+  return { id: 'size', words, unit, scale: 'log', start: 1, prior: { centre: 1, sd: SIZE_SD } }
+}
+
+function valveReasons(graph: SystemGraph, valve: Component): Reason[] {
+  const { id } = valve
+  const hotPipe = graph.pipesAt(id).find(({ circuit }) => circuit === 'hot')
+  const closed: Reason[] =
+    hotPipe === undefined
+      ? []
+      : [
+          {
+            id: `closed:${id}`,
+            kind: 'closed mixing valve',
+            words: `The hot side of ${componentName(valve)} is shut: it sends on cold water only.`,
+            parts: [id],
+            replaces: [],
+            sizes: none,
+            override: () => ({ closedPipes: [hotPipe.id] }),
+          },
+        ]
+  return isMixer(graph, valve) ? [...closed, ...crossings(valve)] : closed
+}
+
+const isMixer = (graph: SystemGraph, { id }: Component): boolean =>
+  hasCircuit(graph, { id, circuit: 'cold' }) &&
+  (hasCircuit(graph, { id, circuit: 'hot' }) || hasCircuit(graph, { id, circuit: 'tempered' }))
+
+function crossings(at: Component): Reason[] {
+  const { id } = at
+  const common = { parts: [id], replaces: [], sizes: FITTING.crossFlowsLPerMin }
+  const size = sizeOf({ words: 'Flow that crosses', unit: 'L/min' })
+  const name = at.riser === undefined ? componentName(at) : `${componentName(at)} or another mixer of riser ${at.riser}`
+  const intoHotSide: Reason = {
+    ...common,
+    id: `crossed:${id}`,
+    kind: 'crossed mixing valve',
+    words: `Cold water crosses into the hot side at ${name}: hot and cold are open to each other there.`,
+    size,
+    override: (flow = 0) => ({ crossFlowLPerMin: { [id]: flow } }),
+  }
+  const intoColdSide: Reason = {
+    ...common,
+    id: `check:${id}`,
+    kind: 'failed check valve',
+    words: `Hot water pushes into the cold side at ${name}: a check valve there no longer closes.`,
+    size,
+    override: (flow = 0) => ({ crossFlowLPerMin: { [id]: -flow } }),
+  }
+  return [intoHotSide, intoColdSide]
+}
+
+/** The last pipe to the outlet holds more water than is described: water comes later, and older. */
+function deadLeg(graph: SystemGraph, { component: id, circuit }: FieldReading): Reason[] {
+  const component = graph.components.get(id)
+  const branch = graph.pipesAt(id).find((pipe) => pipe.circuit === circuit)
+  if (component === undefined || branch === undefined || !isOutlet(component)) return []
+  const from = graph.components.get(otherEnd(branch, id))
+  const where = from === undefined ? '' : ` from ${componentName(from)}`
+  return [
+    {
+      id: `leg:${branch.id}`,
+      kind: 'unknown dead leg',
+      words: `There is more pipe than described on the ${circuit} way to ${componentName(component)}${where}: a longer branch, or a forgotten leg that stands.`,
+      parts: [branch.id, id],
+      replaces: [],
+      sizes: FITTING.branchFactors,
+      size: sizeOf({ words: 'Length of the branch, times what is described', unit: 'times' }),
+      override: () => ({}),
+      system: (system, times = 1) => ({
+        ...system,
+        pipes: system.pipes.map((pipe) => (pipe.id === branch.id ? { ...pipe, lengthM: pipe.lengthM * times } : pipe)),
+      }),
+    },
+  ]
+}

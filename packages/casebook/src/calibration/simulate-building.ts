@@ -1,0 +1,26 @@
+import { simulateDay } from '@rillmark/science/network/simulate.ts'
+import { compileNetwork } from '../conditions/compile-network.ts'
+import type { RunBuilding } from './building-run.ts'
+
+/** Curves of half hours: enough for the hour around a clock time. */
+const SLOTS = 48
+const MOST_DAYS = 3
+/** Draws begin on a multiple of it: a quarter of the work of one-minute steps, for temperatures within some hundredths of a kelvin. */
+const STEP_MINUTES = 5
+
+interface HowToRun {
+  /** Of the times of use; the same for all runs of a fit, so that only the inputs differ. */
+  seed: number
+  mostDays?: number
+  stepMinutes?: number
+}
+
+/** Runs the simulation for a fit: half-hour curves, coarser steps and fewer days than when its answer is shown. */
+export function simulateBuilding({ seed, mostDays = MOST_DAYS, stepMinutes = STEP_MINUTES }: HowToRun): RunBuilding {
+  return (system, overrides) => {
+    const compiled = compileNetwork(system, { seed, overrides })
+    if (compiled.kind === 'cannot-say') return undefined
+    const { network, map } = compiled
+    return { network, map, day: simulateDay(network, { slots: SLOTS, mostDays, stepMinutes }) }
+  }
+}
