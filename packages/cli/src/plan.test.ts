@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
 import { marramHouse } from '@rillmark/casebook/building/marram-house.fixture.ts'
+import { simulateConditions } from '@rillmark/casebook/conditions/simulate-conditions.ts'
 import { planSchema } from '@rillmark/casebook/plan/plan-file.ts'
 import { afterAll, expect, test } from 'vitest'
 import { planCommand } from './plan.ts'
@@ -77,4 +78,29 @@ test('the JSON Schema of a plan names its format; an unknown name is refused', a
   const { out } = await run(schemaCommand, ['plan'])
   expect(JSON.parse(out)).toMatchObject({ properties: { format: { const: 'rillmark/plan@1' } } })
   expect((await run(schemaCommand, ['plant'])).code).toBe(2)
+})
+
+test('with --simulate the water is simulated and its lists are reasons; without it, or with a given answer, nothing is', async () => {
+  const obligations = async (args: string[], given: unknown = request): Promise<string[]> => {
+    const { out, code, err } = await run(planCommand, [...args, '--json'], JSON.stringify(given))
+    expect(`${code}${err}`).toBe('0')
+    const plan = planSchema.parse(JSON.parse(out))
+    return plan.stops.flatMap(({ reasons }) => reasons.map(({ obligation }) => obligation))
+  }
+  const large = { ...request, budget: { samples: 200 } }
+  expect(await obligations([], large)).not.toContain('predicted')
+  expect(await obligations(['--simulate'], large)).toContain('predicted')
+  const answer = simulateConditions(request.system)
+  if (answer.kind === 'cannot-say') throw new TypeError('no conditions')
+  expect(await obligations([], { ...large, predictions: answer.conditions })).toContain('predicted')
+})
+
+test('with --simulate a system that cannot be simulated is refused with what is missing', async () => {
+  const components = request.system.components.map((one) =>
+    one.kind === 'storage-heater' ? { ...one, setpointC: undefined } : one,
+  )
+  const unset = { ...request, system: { ...request.system, components } }
+  const { code, err } = await run(planCommand, ['--simulate'], JSON.stringify(unset))
+  expect(code).toBe(2)
+  expect(err).toContain('set point')
 })

@@ -13,7 +13,7 @@ export interface Conditions {
   cannotSay: readonly CannotSay[]
   cautions: readonly string[]
   /** True where the supply's residual is not described: residuals are then computed as none, and say nothing. */
-  residualUnknown?: true
+  residualUnknown?: true | undefined
   seed: number
 }
 

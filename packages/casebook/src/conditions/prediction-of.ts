@@ -9,6 +9,7 @@ import {
   type PredictedPlace,
   type Prediction,
 } from './prediction.ts'
+import type { Sensitivity } from './sensitivity.ts'
 
 /** What a prediction is made of. */
 export interface Predicted {
@@ -20,6 +21,8 @@ export interface Predicted {
   readonly series?: ConditionsSeries | undefined
   /** inputs that a fit to readings moved, in words */
   readonly adjusted?: readonly string[]
+  /** what the guesses do to it, if that was worked out */
+  readonly sensitivity?: Sensitivity | undefined
   readonly note?: string | undefined
 }
 
@@ -51,8 +54,31 @@ export function predictionOf(predicted: Predicted): Prediction {
     repeats: conditions.repeats,
     places: kept,
     placesLeftOut: places.length - kept.length,
+    ...(conditions.residualUnknown === true ? { residualUnknown: true as const } : {}),
+    effects: effectsOf(predicted.sensitivity),
     ...(note === undefined ? {} : { note }),
   }
+}
+
+/** Of each output the inputs that move it most. */
+const EFFECTS_AN_OUTPUT = 4
+
+function effectsOf(sensitivity: Sensitivity | undefined): Prediction['effects'] {
+  if (sensitivity === undefined) return []
+  const end = (value: number | undefined): number | undefined => (value === undefined ? undefined : rounded(value, 3))
+  return Object.values(sensitivity.effects).flatMap((effects) =>
+    effects
+      .filter(({ spread }) => spread > 0)
+      .slice(0, EFFECTS_AN_OUTPUT)
+      .map(({ input, text, output, baseline, atLower, atUpper }) => ({
+        input,
+        text: cut(text),
+        output,
+        baseline: rounded(baseline, 3),
+        ...(atLower === undefined ? {} : { atLower: end(atLower) }),
+        ...(atUpper === undefined ? {} : { atUpper: end(atUpper) }),
+      })),
+  )
 }
 
 const LONGEST_TEXT = 400

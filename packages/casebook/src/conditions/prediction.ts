@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { OUTPUTS } from './sensitivity-outputs.ts'
 import { componentId, entryId, text } from '../entry/fields.ts'
 
 /** The most places one prediction keeps figures of: hot and cold of 2,000 outlets and the plant, with room to spare. */
@@ -49,6 +50,16 @@ const assumptionSchema = z.strictObject({
 /** An input that a fit to readings moved away from what was described or assumed. */
 const adjustmentSchema = z.strictObject({ text: text(400) })
 
+/** How far one input at the ends of its range moves one output. */
+const effectSchema = z.strictObject({
+  input: text(120),
+  text: text(400),
+  output: z.enum(OUTPUTS),
+  baseline: z.number(),
+  atLower: z.number().optional(),
+  atUpper: z.number().optional(),
+})
+
 /** What the simulation said of the building as it was described then, small enough to stay in the record. */
 export const predictionSchema = z.strictObject({
   /** the entry that last shaped the described system */
@@ -65,6 +76,10 @@ export const predictionSchema = z.strictObject({
   places: z.array(predictedPlaceSchema).min(1).max(MOST_PREDICTED_PLACES),
   /** places of a very large building whose figures were not kept, least favourable to growth first */
   placesLeftOut: z.int().min(0).default(0),
+  /** true where nothing was said of the supply's residual, so that residuals of 0 mean nothing */
+  residualUnknown: z.literal(true).optional(),
+  /** what the inputs that were filled in or guessed do to it, where that was worked out */
+  effects: z.array(effectSchema).max(MOST_ASSUMPTIONS).default([]),
   note: text(2000).optional(),
 })
 export type Prediction = z.infer<typeof predictionSchema>

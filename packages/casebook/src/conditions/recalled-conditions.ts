@@ -17,6 +17,7 @@ export function recalledConditions(system: WaterSystem, prediction: Prediction):
     daysUntilRepeating,
     repeats,
     seed,
+    ...(prediction.residualUnknown === true ? { residualUnknown: true as const } : {}),
   }
 }
 

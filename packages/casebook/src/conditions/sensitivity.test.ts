@@ -4,7 +4,8 @@ import { conditionsByHand } from './conditions.fixture.ts'
 import { soundBuilding } from './known-cause.fixture.ts'
 import type { Conditions } from './conditions.ts'
 import { simulateConditions } from './simulate-conditions.ts'
-import { OUTPUTS, outputsOf, plannedRuns, runSensitivity, sensitivityOf } from './sensitivity.ts'
+import { OUTPUTS } from './sensitivity-outputs.ts'
+import { outputsOf, plannedRuns, runSensitivity, sensitivityOf } from './sensitivity.ts'
 
 /** The sound building with its air and its decay not described, and the insulation of its hot riser guessed. */
 function unsure(): WaterSystem {

@@ -21,7 +21,12 @@ export function planInputFrom(state: InvestigationState, wishes: PlanWishes): Pl
     ...(predicted === undefined
       ? {}
       : {
-          predictions: { places: predicted.entry.body.places, entry: predicted.entry.id, stale: predicted.stale },
+          predictions: {
+            places: predicted.entry.body.places,
+            residualUnknown: predicted.entry.body.residualUnknown,
+            entry: predicted.entry.id,
+            stale: predicted.stale,
+          },
         }),
     procedures: proceduresIn(state),
     ...(exclude === undefined ? {} : { exclude: [...exclude] }),

@@ -1,7 +1,8 @@
 import * as z from 'zod'
 import { waterSystemSchema } from '../building/water-system.ts'
+import type { Conditions } from '../conditions/conditions.ts'
 import type { PredictedPlace } from '../conditions/prediction.ts'
-import { predictedPlaces } from '../conditions/prediction-of.ts'
+import { type PlacesPredicted, predictedPlaces } from '../conditions/prediction-of.ts'
 import { EXPOSURE_KINDS } from '../cases/kinds.ts'
 import { code, componentId, isoDate, text } from '../entry/fields.ts'
 import type { Procedure } from '../procedures/procedure.ts'
@@ -66,6 +67,7 @@ const placeConditionsSchema = z.looseObject({
 
 /** What `rillmark system conditions` says of the same system; the rest of its answer is let through unread. */
 const predictionsSchema = z.looseObject({
+  residualUnknown: z.literal(true).optional(),
   components: z.record(
     componentId,
     placeConditionsSchema.extend({
@@ -103,6 +105,8 @@ export type PlanRequest = z.infer<typeof planRequestSchema>
 /** What the simulation says of the building, by place and water. */
 export interface PlanPredictions {
   readonly places: readonly PredictedPlace[]
+  /** true where nothing was said of the supply's residual */
+  readonly residualUnknown?: true | undefined
   /** id of the entry that holds it */
   readonly entry?: string
   /** true where the building changed since */
@@ -118,6 +122,16 @@ export interface PlanInput extends Omit<PlanRequest, 'cases' | 'obligations' | '
   readonly procedures: readonly Procedure[]
 }
 
+/** A simulation as the planner reads it. */
+export const planPredictions = (
+  predicted: Omit<PlacesPredicted, 'conditions'> & {
+    readonly conditions: PlacesPredicted['conditions'] & Pick<Conditions, 'residualUnknown'>
+  },
+): PlanPredictions => ({
+  places: predictedPlaces(predicted),
+  residualUnknown: predicted.conditions.residualUnknown,
+})
+
 /** The planner's input from a request file. */
 export function planInputOf(request: PlanRequest, procedures: readonly Procedure[]): PlanInput {
   const { cases = [], obligations = [], predictions, ...rest } = request
@@ -126,11 +140,7 @@ export function planInputOf(request: PlanRequest, procedures: readonly Procedure
     ...rest,
     ...(predictions === undefined
       ? {}
-      : {
-          predictions: {
-            places: predictedPlaces({ system, conditions: { components: predictions.components, pipes: {} } }),
-          },
-        }),
+      : { predictions: planPredictions({ system, conditions: { ...predictions, pipes: {} } }) }),
     procedures,
     used: cases.flatMap(({ code: caseCode, exposures }) =>
       exposures.map(({ place, component, kind = 'other' }) => ({

@@ -42,11 +42,11 @@ test('[PLN19] the worst of each list of the simulation is in, with its figures a
   expect(found.every(({ evidence }) => evidence[0] === 'e-9')).toBe(true)
   const said = (component: string) => found.filter((one) => one.component === component).map(({ text }) => text)
   expect(said('basin-tap-b403')).toEqual([
-    'Among the warmest cold water: 24.4 °C on average, up to 27.0 °C in the afternoon (simulated, a screening model).',
+    'Among the warmest cold water: never below 21.0 °C, up to 27.0 °C in the afternoon (simulated, a screening model).',
   ])
   expect(said('shower-d407')).toEqual([
     'Hot water between 25 and 45 °C for 20.0 h of the day (simulated, a screening model).',
-    'Among the coolest hot water: 36.0 °C on average, at most 41.0 °C (simulated, a screening model).',
+    'Among the coolest hot water: never above 41.0 °C (simulated, a screening model).',
   ])
   expect(said('kitchen-tap-a201')).toEqual([
     'No residual left in its hot water (simulated, a screening model).',
@@ -92,4 +92,12 @@ test('[PLN19] a request may bring the answer of the simulation; without it the p
   const told = makePlan(planInputOf(planRequestSchema.parse({ ...request, predictions: answer }), PROCEDURES))
   expect(reasonsOf(plain)).toEqual([])
   expect(reasonsOf(told)).toMatchObject([{ component: 'basin-tap-b403', evidence: ['basin-tap-b403'] }])
+})
+
+test('[PLN19] where the residual of the supply is not known, its lack is no reason', () => {
+  const predictions = predicted({ 'kitchen-tap-a201/hot': { temperatureC: 57, residualMgPerL: 0 } })
+  const planWith = (residualUnknown: true | undefined) =>
+    makePlan(marramInput({ predictions: { ...predictions, residualUnknown }, budget: { samples: 400 } }))
+  expect(reasonsOf(planWith(undefined)).map(({ component }) => component)).toEqual(['kitchen-tap-a201'])
+  expect(reasonsOf(planWith(true))).toEqual([])
 })

@@ -21,7 +21,8 @@ export function predictedWishes(context: PlanContext): Wish[] {
     context.notes.push('The building changed after it was last simulated: that prediction is no reason in this plan.')
     return []
   }
-  const conditions = { ...EMPTY, ...recalledPlaces(system, predictions.places) }
+  const { places, residualUnknown } = predictions
+  const conditions = { ...EMPTY, residualUnknown, ...recalledPlaces(system, places) }
   return ASKED.flatMap((ranking) => {
     const rows = rankPlaces({ system, conditions, ranking })
     const outlets = rows.filter(({ id, counted }) => {
@@ -63,9 +64,9 @@ function wordsOf(ranking: Ranking, { row, found }: { row: RankedPlace; found: Pr
   const hours = (value: number): string => showPredicted(value, { quantity: 'age' }).words
   switch (ranking) {
     case 'warmest-cold':
-      return `Among the warmest cold water: ${degrees(row.value)} on average, up to ${degrees(row.range?.upper ?? row.value)}${partOfDay(found)}`
+      return `Among the warmest cold water: never below ${degrees(row.value)}, up to ${degrees(row.range?.upper ?? row.value)}${partOfDay(found)}`
     case 'coolest-hot':
-      return `Among the coolest hot water: ${degrees(row.value)} on average, at most ${degrees(row.range?.upper ?? row.value)}`
+      return `Among the coolest hot water: never above ${degrees(row.value)}`
     case 'oldest':
       return `Among the oldest ${side}: ${row.atLeast === true ? 'at least ' : ''}${hours(row.value)}`
     case 'no-residual':

@@ -37,7 +37,7 @@ test('[RPT15] the lists, the layer, what was filled in, the balance and the caut
     'Warmest cold',
     '403 basin tap',
     'cold',
-    '24.4 °C',
+    '21.0 °C',
     '21.0 to 27.0 °C',
     expect.any(String),
   ])
@@ -46,7 +46,7 @@ test('[RPT15] the lists, the layer, what was filled in, the balance and the caut
     'Oldest',
     '307 kitchen tap',
     'hot',
-    'at least 720.0 h',
+    'at least 720 h',
     '',
     expect.stringContaining('no water moves'),
   ])
@@ -82,7 +82,7 @@ test('[RPT15] after an edit of the building the section says that it speaks of t
 
 test('[RPT15] it follows the units of the reader, and cites how it was worked out', () => {
   const us = sectionOf(state, { units: US_UNITS })
-  expect(saidIn(us.blocks)).toContain('75.9 °F')
+  expect(saidIn(us.blocks)).toContain('69.8 °F')
   const method = reportModel(state, optionsOf(state)).sections.find(({ id }) => id === 'method')
   expect(saidIn(method?.blocks ?? [])).toContain('The growth index follows')
   const without = derive(
@@ -101,4 +101,31 @@ test('[RPT8] the redacted variant gives predicted places by kind, riser and floo
   for (const words of ['403 basin tap', 'shower-c605', 'ice-machine-a101', 'J. Brandt'])
     expect(said).not.toContain(words)
   expect(cellsOf(tablesOf(redacted, /look at first/)[0])?.[1]).toMatch(/^basin tap \d+, riser B, floor 4$/)
+})
+
+test('[RPT15] what the guesses move is told where it was worked out', () => {
+  const effects = [
+    {
+      input: 'ambientC',
+      text: 'Air: 22 °C',
+      output: 'cold-warmest' as const,
+      baseline: 24.4,
+      atLower: 21,
+      atUpper: 29.5,
+    },
+  ]
+  const told = derive(
+    FIXTURE_ID,
+    entries.map((entry) =>
+      entry.kind === 'prediction.recorded' ? { ...entry, body: { ...entry.body, effects } } : entry,
+    ),
+  )
+  expect(cellsOf(tablesOf(sectionOf(told), /assumptions move/)[0])).toEqual([
+    'warmest cold water at an outlet',
+    'Air: 22 °C',
+    '24.4 °C',
+    '21 °C',
+    '29.5 °C',
+  ])
+  expect(tablesOf(section, /assumptions move/)).toEqual([])
 })

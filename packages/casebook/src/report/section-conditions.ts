@@ -13,10 +13,11 @@ import {
   rankPlaces,
 } from '../conditions/rankings.ts'
 import { recalledConditions } from '../conditions/recalled-conditions.ts'
+import { OUTPUT_WORDS } from '../conditions/sensitivity-outputs.ts'
 import { SIDES, showPredicted } from '../conditions/shown-quantity.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import { counted } from '../units/counted.ts'
-import { show, showRange } from '../units/display.ts'
+import { show, showRange, showReckoned } from '../units/display.ts'
 import type { ReportContext } from './context.ts'
 import { drawnWith } from './diagram.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -130,7 +131,7 @@ function rankedTable({ context, system, conditions, entries }: Telling): Block {
           ? ''
           : {
               text: rankingTitle(ranking, units),
-              sub: `${over} of ${ranked.length} with ${countedWords(ranking, units)}`,
+              sub: `${over} of ${ranked.length} ${countedWords(ranking, units)}`,
               strong: true,
             },
         context.place(row.id),
@@ -153,7 +154,7 @@ function rankedTable({ context, system, conditions, entries }: Telling): Block {
       column('Why', 2.7),
     ],
     rows,
-    note: 'Figures are means over the day of the water that arrives at the place, moving or standing; “at least” where no water moves at all.',
+    note: 'Of the water that arrives at the place. Cold water is told by the coolest of the day, hot by the hottest, as a thermometer shows after running; age and residual are means over the day, moving or standing. “At least” where no water moves at all.',
     none: 'No place has a figure.',
   })
 }
@@ -200,6 +201,14 @@ function restsOn({ context, prediction, entries }: Telling): Block[] {
       text: `${placeWords({ words: at, component: at })}: ${said(inReadersUnits(why, units))}`,
       entries,
     })),
+    ...(prediction.residualUnknown === true
+      ? [
+          {
+            text: 'Nothing was said of the supply’s residual: no residual is told, and growth is computed as without any.',
+            entries,
+          },
+        ]
+      : []),
     ...cautions.map((text) => ({ text: said(inReadersUnits(text, units)), entries })),
     ...(placesLeftOut === 0
       ? []
@@ -217,7 +226,46 @@ function restsOn({ context, prediction, entries }: Telling): Block[] {
       rows,
       none: 'Nothing had to be filled in.',
     }),
+    ...effectsTable({ context, prediction, entries }),
     ...(gaps.length === 0 ? [] : [{ block: 'list' as const, items: gaps }]),
+  ]
+}
+
+/** What the guesses do to it, by output; nothing where that was not worked out. */
+function effectsTable({ context, prediction, entries }: Pick<Telling, 'context' | 'prediction' | 'entries'>): Block[] {
+  const { units } = context
+  const { effects } = prediction
+  if (effects.length === 0) return []
+  const rows = [...Map.groupBy(effects, ({ output }) => output)].flatMap(([output, same]) =>
+    same.map((one, at): Row => {
+      const { words, unit } = OUTPUT_WORDS[output]
+      const figure = (value: number | undefined): string =>
+        value === undefined ? '' : showReckoned(value, { unit, units, digits: 3 }).words
+      return {
+        cells: [
+          at === 0 ? { text: words, strong: true } : '',
+          inReadersUnits(one.text, units),
+          figure(one.baseline),
+          figure(one.atLower),
+          figure(one.atUpper),
+        ],
+        entries,
+      }
+    }),
+  )
+  return [
+    table({
+      caption: 'What these assumptions move, one at a time from one end of what they could be to the other',
+      columns: [
+        column('Figure', 2.2),
+        column('Moved by', 3.2),
+        numberColumn('As taken', 1),
+        numberColumn('At the lower end', 1),
+        numberColumn('At the upper end', 1),
+      ],
+      rows,
+      none: '',
+    }),
   ]
 }
 
