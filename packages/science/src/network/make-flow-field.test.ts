@@ -45,11 +45,11 @@ const flowsOf = (net: Network, demands: Record<number, number> = {}) => {
   return field
 }
 
-/** All nodes joined to node 0, some pipes more, some pumps, some check valves along the tree. */
+/** All nodes joined to node 0, some pipes more, some of these with a check valve, perhaps a pump. */
 const anyNetwork = fc
   .record({
     parents: fc.array(fc.nat(), { minLength: 1, maxLength: 30 }),
-    more: fc.array(fc.tuple(fc.nat(), fc.nat()), { maxLength: 8 }),
+    more: fc.array(fc.tuple(fc.nat(), fc.nat(), fc.boolean()), { maxLength: 8 }),
     bores: fc.array(fc.constantFrom(10, 13, 16, 20, 25, 32), { minLength: 8, maxLength: 8 }),
     lengths: fc.array(fc.double({ min: 0.1, max: 50, noNaN: true }), { minLength: 8, maxLength: 8 }),
     pump: fc.option(fc.nat(), { nil: undefined }),
@@ -67,7 +67,7 @@ const anyNetwork = fc
     const count = parents.length + 1
     const ends = [
       ...parents.map((parent, at) => ({ from: parent % (at + 1), to: at + 1 })),
-      ...more.map(([from, to]) => ({ from: from % count, to: to % count })),
+      ...more.map(([from, to, oneWay]) => ({ from: from % count, to: to % count, oneWay })),
     ]
     const pipes = ends.map((each, at) => ({
       ...each,
@@ -106,14 +106,19 @@ function headLost({ boreMm, roughnessMm, lengthM, fittingLoss, pump }: NetworkPi
 function disagreementM({ nodes, pipes }: Network, flows: Float64Array) {
   const head = nodes.map(({ kind }): number | undefined => (kind === 'source' ? 0 : undefined))
   const lost = pipes.map((each, at) => headLost(each, flows[at] as number))
+  const shut = pipes.map(({ oneWay }, at) => oneWay === true && flows[at] === 0)
   for (let round = 0; round < nodes.length; round += 1) {
     pipes.forEach(({ from, to }, at) => {
+      if (shut[at] === true) return
       const [start, end] = [head[from], head[to]]
       if (start !== undefined && end === undefined) head[to] = start - (lost[at] as number)
       if (start === undefined && end !== undefined) head[from] = end + (lost[at] as number)
     })
   }
-  const off = pipes.map(({ from, to }, at) => Math.abs((head[from] ?? 0) - (head[to] ?? 0) - (lost[at] as number)))
+  const off = pipes.map(({ from, to }, at) => {
+    const over = (head[from] ?? 0) - (head[to] ?? 0) - (lost[at] as number)
+    return shut[at] === true ? Math.max(0, over) : Math.abs(over)
+  })
   return {
     worst: Math.max(...off),
     scale: Math.max(...lost.map(Math.abs), ...pipes.map(({ pump }) => pump?.shutOffHeadM ?? 0)),
@@ -172,7 +177,8 @@ describe('what holds for every network', () => {
       fc.property(anyNetwork, fc.nat(), ({ net, draws }, turn) => {
         const count = net.pipes.length
         const shift = turn % count
-        const flips = (at: number) => (net.pipes[at]?.pump === undefined && (at * 7 + turn) % 3 === 0 ? -1 : 1)
+        const free = ({ pump, oneWay }: NetworkPipe) => pump === undefined && oneWay !== true
+        const flips = (at: number) => (free(net.pipes[at] as NetworkPipe) && (at * 7 + turn) % 3 === 0 ? -1 : 1)
         const pipes = net.pipes.map((_, at) => {
           const old = (at + shift) % count
           const { from, to, ...rest } = net.pipes[old] as NetworkPipe

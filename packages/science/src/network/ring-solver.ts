@@ -32,8 +32,12 @@ const QUICK = 0.5
 const COSTLY_FACTORS = 20
 /** A step is taken back in part where the head against it grows beyond this share of what drove it. */
 const OVERSHOOT = 0.5
+/** Shares of the step before at which steps are taken to be halving. */
+const HALVING_ABOVE = 0.3
+const HALVING_BELOW = 0.6
 /** The error left after a step with fresh factors is taken as this many times what the last two steps foretell. */
 const SAFETY = 100
+const LEAST_LEFT = 1e-3
 
 const PLAIN = 0
 const PUMP = 1
@@ -54,6 +58,7 @@ export class RingSolver {
   readonly #net: Conductances
   readonly #drawn: Float64Array
   readonly #pumped: boolean
+  readonly #valved: boolean
   readonly #keeps: boolean
   /** By slot: what was drawn within the chain before it (negative), and the pipe's numbers. */
   readonly #offset: Float64Array
@@ -91,6 +96,7 @@ export class RingSolver {
     this.#fitting = Float64Array.from(chains.pipe, (pipe) => losses.fittingLoss[pipe] as number)
     this.#special = Uint8Array.from(chains.pipe, (_, slot) => specialOf({ chains, losses, slot }))
     this.#pumped = this.#special.some((each) => (each & PUMP) !== 0)
+    this.#valved = this.#special.some((each) => each >= ONE_WAY_ALONG)
     this.#flow = by(count)
     this.#within = by(count)
     this.#asked = by(count)
@@ -164,12 +170,13 @@ export class RingSolver {
       }
       if (!kept) this.#factorise()
       this.#solveStep()
-      this.#take(1)
       slope = -this.#driving()
       const size = this.#largest(this.#step)
       const ratio = before > 0 ? size / before : 1
-      // with fresh factors errors go with the square of the step
-      const left = kept ? size : size * Math.min(1, SAFETY * ratio * ratio)
+      slope *= this.#stretch(ratio)
+      this.#take(1)
+      // with fresh factors errors go with the square of the step, where no valve opens or shuts
+      const left = kept || this.#valved ? size : size * Math.min(1, Math.max(LEAST_LEFT, SAFETY * ratio * ratio))
       const allowed = Math.max(share * this.#largest(this.#flow), LEAST_ERROR_L_PER_MIN)
       if (left <= allowed) return this.#finish(allowed)
       kept = this.#keeps && ratio < QUICK
@@ -178,6 +185,14 @@ export class RingSolver {
     throw new RangeError(
       `Cannot find the flows of a ring because they do not come to rest: got ${this.#largest(this.#step)} L/min after ${MOST_STEPS} steps`,
     )
+  }
+
+  /** Far out, where heads go with the square of the flow, every step goes half the way that is left: this goes all of it. */
+  #stretch(ratio: number): number {
+    if (ratio < HALVING_ABOVE || ratio > HALVING_BELOW) return 1
+    const by = 1 / (1 - ratio)
+    for (let chain = 0; chain < this.#step.length; chain += 1) this.#step[chain] = (this.#step[chain] as number) * by
+    return by
   }
 
   /** Where the last step went too far: back to where the head along it is next to nothing (false position). True where it did. */
