@@ -107,6 +107,8 @@ export class BuildingRun {
     this.#spouts = new SpoutRecord(network.outlets.length)
     this.#sources = network.nodes.flatMap(({ kind }, index) => (kind === 'source' ? [index] : []))
     this.control = this.#drawControl()
+    this.flowRecord.add(this.#field.flows, { changed: Int32Array.from(network.pipes.keys()), moment: 0 })
+    this.transport.rest(mean.flows, { changed: Int32Array.from(network.pipes.keys()), moment: 0 })
   }
 
   /** Runs one day, the first being 0; records are then of that day. */
@@ -169,8 +171,10 @@ export class BuildingRun {
     this.vessels.age(minutes / 2)
     this.control.open(step, { moment: start, minutes })
     const { flows } = this.#field
-    this.#order.follow(flows)
-    this.flowRecord.add(flows, start)
+    const changed = this.#field.takeChanged()
+    this.#order.follow(flows, changed)
+    this.flowRecord.add(flows, { changed, moment: start })
+    this.transport.rest(flows, { changed, moment: start })
     this.#nodes.begin(day * MINUTES_PER_DAY + step)
     this.transport.step(flows, { start, minutes })
     this.control.record(step, minutes)

@@ -10,6 +10,8 @@ export interface FlowField {
   setDemand: (node: number, lPerMin: number) => void
   /** Finds the flows. Only what changed since the last call is worked out anew. */
   settle: () => void
+  /** Pipes whose flow may have changed since this was last asked, each once. */
+  takeChanged: () => Int32Array
 }
 
 export type MakeFlowField = (network: Network) => FlowField

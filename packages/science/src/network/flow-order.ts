@@ -2,6 +2,7 @@
 import type { Network } from './network.ts'
 
 const NONE = -1
+const NOWHERE = 2 ** 30
 /** Flows below this (L/min) are rest: a drop in a quarter of an hour. */
 export const REST_L_PER_MIN = 1e-6
 
@@ -14,6 +15,8 @@ export const REST_L_PER_MIN = 1e-6
 export class FlowOrder {
   /** Pipes, upstream first. */
   readonly pipes: Int32Array
+  /** By place in `pipes`: 1 where water runs. */
+  readonly running: Uint8Array
   /** 1 where a node sends out what it held before the step. */
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
@@ -29,13 +32,14 @@ export class FlowOrder {
   /** −1, 0, 1: how a pipe runs, and the node it last took water from. */
   readonly #sign: Int8Array
   readonly #upstream: Int32Array
+  readonly #placeOfPipe: Int32Array
   readonly #nodeAt: Int32Array
   readonly #placeOf: Int32Array
   /** By place of a node: where the pipes that leave it begin. */
   readonly #groups: Int32Array
   readonly #seen: Int32Array
   #look = 0
-  #dirtyFrom = Number.POSITIVE_INFINITY
+  #dirtyFrom = NOWHERE
   #dirtyTo = NONE
 
   constructor(network: Network) {
@@ -43,6 +47,8 @@ export class FlowOrder {
     const pipes = network.pipes.length
     this.#network = network
     this.pipes = new Int32Array(pipes)
+    this.running = new Uint8Array(pipes)
+    this.#placeOfPipe = new Int32Array(pipes)
     this.opened = new Uint8Array(nodes)
     this.#from = Int32Array.from(network.pipes, ({ from }) => from)
     this.#to = Int32Array.from(network.pipes, ({ to }) => to)
@@ -61,30 +67,23 @@ export class FlowOrder {
     this.#sort()
   }
 
-  /** Puts the pipes in order for these flows. */
-  follow(flows: Float64Array): void {
-    const sign = this.#sign
-    for (let pipe = 0; pipe < flows.length; pipe++) {
-      const flow = flows[pipe]!
-      const now = flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0
-      if (now === sign[pipe]) continue
-      sign[pipe] = now
-      if (now !== 0 && !this.#turn(pipe)) {
-        for (let rest = pipe + 1; rest < flows.length; rest++) this.#setSign(rest, flows[rest]!)
-        this.#sort()
-        return
-      }
+  /** Puts the pipes in order for these flows, of which only the changed need be looked at. */
+  follow(flows: Float64Array, changed: Int32Array): void {
+    let whole = false
+    for (const pipe of changed) {
+      const before = this.#sign[pipe]
+      const now = signOf(flows[pipe]!)
+      if (now === before) continue
+      this.#sign[pipe] = now
+      this.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
+      if (now !== 0 && !this.#turn(pipe, whole)) whole = true
     }
-    if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
-  }
-
-  #setSign(pipe: number, flow: number): void {
-    this.#sign[pipe] = flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0
-    if (this.#sign[pipe] !== 0) this.#upstream[pipe] = this.#sign[pipe] === 1 ? this.#from[pipe]! : this.#to[pipe]!
+    if (whole) this.#sort()
+    else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
   }
 
   /** A pipe begins to run, or runs the other way; false where water would go round and the whole must be ordered anew. */
-  #turn(pipe: number): boolean {
+  #turn(pipe: number, whole: boolean): boolean {
     const forward = this.#sign[pipe] === 1
     const up = forward ? this.#from[pipe]! : this.#to[pipe]!
     const down = forward ? this.#to[pipe]! : this.#from[pipe]!
@@ -93,7 +92,7 @@ export class FlowOrder {
       this.#touch(this.#placeOf[up]!)
       this.#touch(this.#placeOf[down]!)
     }
-    if (this.opened[down] === 1 || this.#placeOf[up]! < this.#placeOf[down]!) return true
+    if (whole || this.opened[down] === 1 || this.#placeOf[up]! < this.#placeOf[down]!) return true
     return this.#putRight(up, down)
   }
 
@@ -208,13 +207,21 @@ export class FlowOrder {
       const node = this.#nodeAt[place]!
       this.#groups[place] = next
       for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++)
-        if (this.#upstream[this.#around[at]!] === node) this.pipes[next++] = this.#around[at]!
+        if (this.#upstream[this.#around[at]!] === node) this.#put(this.#around[at]!, next++)
     }
     if (last >= 0) this.#groups[last + 1] = next
-    this.#dirtyFrom = Number.POSITIVE_INFINITY
+    this.#dirtyFrom = NOWHERE
     this.#dirtyTo = NONE
   }
+
+  #put(pipe: number, place: number): void {
+    this.pipes[place] = pipe
+    this.#placeOfPipe[pipe] = place
+    this.running[place] = this.#sign[pipe] === 0 ? 0 : 1
+  }
 }
+
+const signOf = (flow: number): -1 | 0 | 1 => (flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0)
 
 /** Pipes by node; those of a node begin at `start[node]`. A pipe from a node to itself comes once. */
 function pipesAround({ nodes, pipes }: Network, start: Int32Array): Int32Array {

@@ -35,8 +35,9 @@ export class FlowRecord {
     this.curve.fill(0)
   }
 
-  add(flows: Float64Array, moment: number): void {
-    for (let pipe = 0; pipe < flows.length; pipe++) {
+  /** Notes new flows from a moment on; only the changed are looked at. */
+  add(flows: Float64Array, { changed, moment }: { changed: Int32Array; moment: number }): void {
+    for (const pipe of changed) {
       if (flows[pipe] !== this.#last[pipe]) {
         this.#write(pipe, moment)
         this.#last[pipe] = flows[pipe]!

@@ -60,6 +60,10 @@ class Field implements FlowField {
   readonly #waiting: Uint8Array
   readonly #changed: Int32Array
   #changedCount = 0
+  /** Pipes whose flow was touched since `takeChanged`. */
+  readonly #moved: Int32Array
+  readonly #noted: Uint8Array
+  #movedCount = 0
 
   constructor(network: Network, { errorShare = ERROR_SHARE, temperatureC }: FlowFieldOptions) {
     const { nodes, pipes } = network
@@ -78,6 +82,9 @@ class Field implements FlowField {
     this.#settled = new Float64Array(nodes.length)
     this.#waiting = new Uint8Array(nodes.length)
     this.#changed = new Int32Array(nodes.length)
+    this.#moved = Int32Array.from(pipes.keys())
+    this.#noted = new Uint8Array(pipes.length).fill(1)
+    this.#movedCount = pipes.length
     this.#oneWay = Int32Array.from(losses.oneWay.keys().filter((pipe) => losses.oneWay[pipe] === 1))
     this.#fix()
     this.settle()
@@ -114,10 +121,32 @@ class Field implements FlowField {
       const ring = this.#touchedRings[at] as number
       this.#touched[ring] = 0
       this.#rings[ring]?.settle(this.flows, this.#errorShare)
+      this.#noteRing(ring)
     }
     this.#touchedCount = 0
     this.#checkRoots()
     this.#checkOneWay()
+  }
+
+  takeChanged = (): Int32Array => {
+    const taken = this.#moved.subarray(0, this.#movedCount)
+    for (const pipe of taken) this.#noted[pipe] = 0
+    this.#movedCount = 0
+    return taken
+  }
+
+  #noteRing(ring: number): void {
+    const { ringBlocks, blocks } = this.#places
+    const block = ringBlocks[ring] as number
+    const end = blocks.start[block + 1] as number
+    for (let at = blocks.start[block] as number; at < end; at += 1) this.#note(blocks.pipes[at] as number)
+  }
+
+  #note(pipe: number): void {
+    if (this.#noted[pipe] === 1) return
+    this.#noted[pipe] = 1
+    this.#moved[this.#movedCount] = pipe
+    this.#movedCount += 1
   }
 
   outflowOf = (node: number): number => {
@@ -177,6 +206,7 @@ class Field implements FlowField {
     const pipe = this.#places.hangsOn[place] as number
     if (pipe >= 0) {
       this.flows[pipe] = (this.flows[pipe] as number) + (this.#places.toward[place] as number) * change
+      this.#note(pipe)
       return
     }
     const ring = this.#places.ringOf[place] as number

@@ -41,7 +41,7 @@ export function meanState(of: {
 }): MeanState {
   const { network, field, order } = of
   askMeans(network, field)
-  order.follow(field.flows)
+  order.follow(field.flows, field.takeChanged())
   const flows = field.flows.slice()
   const state: MeanState = {
     flows,

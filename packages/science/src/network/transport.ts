@@ -17,8 +17,8 @@ const INSTANT = 1e-6
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
 /** What a step or a move is worked out with: minutes, L/min, decay times a minute at the wall, L. */
 const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
-/** How long a resting pipe is let be, by how far its water is from the air's temperature (K) and whether a residual is left (mg/L). */
-const LOOKS = { farK: 2, nearK: 0.5, residualMgPerL: 0.01, farMinutes: 15, middleMinutes: 30, nearMinutes: 60 }
+/** A resting pipe is let be until its water has changed by about this many K, within these limits. */
+const LOOKS = { changeK: 2, leastMinutes: 15, mostMinutes: 60 }
 
 export interface TransportParts {
   from: Int32Array
@@ -62,7 +62,7 @@ export class Transport {
   constructor(of: TransportParts) {
     const pipes = of.from.length
     this.#of = of
-    this.restSince = new Float64Array(pipes)
+    this.restSince = new Float64Array(pipes).fill(MOVING)
     this.lostLK = new Float64Array(pipes)
     this.movedMinutes = new Float64Array(pipes)
     this.#stoodBefore = new Float64Array(pipes)
@@ -84,25 +84,31 @@ export class Transport {
     return this.lostLK[pipe]! - this.#lostAtDawn[pipe]!
   }
 
+  /** Of the pipes whose flow changed at a moment, those that come to rest. */
+  rest(flows: Float64Array, { changed, moment }: { changed: Int32Array; moment: number }): void {
+    for (const pipe of changed) {
+      const flow = flows[pipe]!
+      if (flow > REST_L_PER_MIN || flow < -REST_L_PER_MIN || this.restSince[pipe] !== MOVING) continue
+      this.restSince[pipe] = moment
+      this.#nextLook[pipe] = moment + LOOKS.leastMinutes
+    }
+  }
+
   /** One step of `minutes` from `start`, with these flows. */
   step(flows: Float64Array, { start, minutes }: { start: number; minutes: number }): void {
     const { still, order } = this.#of
-    const pipes = order.pipes
-    this.#now[NOW.start] = start
-    this.#now[NOW.minutes] = minutes
+    const { pipes, running } = order
+    const now = this.#now
+    now[NOW.start] = start
+    now[NOW.minutes] = minutes
     for (let place = 0; place < pipes.length; place++) {
+      if (running[place] === 0) continue
       const pipe = pipes[place]!
+      if (still[pipe] === 1) continue
       const flow = flows[pipe]!
-      if (flow < REST_L_PER_MIN && flow > -REST_L_PER_MIN) {
-        if (this.restSince[pipe] === MOVING) {
-          this.restSince[pipe] = start
-          this.#nextLook[pipe] = start + LOOKS.farMinutes
-        }
-      } else if (still[pipe] === 0) {
-        if (this.restSince[pipe] !== MOVING) this.#wake(pipe, start)
-        this.#now[NOW.rate] = flow > 0 ? flow : -flow
-        this.#move(pipe, flow > 0)
-      }
+      if (this.restSince[pipe] !== MOVING) this.#wake(pipe, start)
+      now[NOW.rate] = flow > 0 ? flow : -flow
+      this.#move(pipe, flow > 0)
     }
   }
 
@@ -172,10 +178,9 @@ export class Transport {
     span[SPAN.favour] = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
     for (let field = 0; field < WATER_FIELDS; field++) gone[field] = (gone[field]! + water[field]!) / 2
     record.add(pipe, span, gone, water)
-    const apart = Math.abs(water[WATER.temperature]! - this.#of.rates.ambientC[pipe]!)
-    const residual = water[WATER.residual]! > LOOKS.residualMgPerL
-    const wait = apart > LOOKS.farK || residual ? LOOKS.farMinutes : LOOKS.middleMinutes
-    this.#nextLook[pipe] = moment + (apart < LOOKS.nearK && !residual ? LOOKS.nearMinutes : wait)
+    const changedK = Math.abs(water[WATER.temperature]! - span[SPAN.startC]!) + 1e-9
+    const wait = (LOOKS.changeK * span[SPAN.minutes]!) / changedK
+    this.#nextLook[pipe] = moment + Math.min(LOOKS.mostMinutes, Math.max(LOOKS.leastMinutes, wait))
   }
 
   /** Lets a whole parcel of a resting pipe stay until a moment, and keeps it as it then is. */
