@@ -1,6 +1,9 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
+import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
+import { planInputFrom } from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { positivity } from '@rillmark/casebook/findings/positivity.ts'
 import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
@@ -64,6 +67,26 @@ test('the positive of the second round restarted the clock, and the rule is not 
   expect(outcomes.map(({ outcome }) => outcome)).toEqual(['positive', 'positive', 'negative'])
   expect(schedule?.rounds.filter((round) => round.state === 'negative')).toHaveLength(1)
   expect(schedule?.closing.met).toBe(false)
+})
+
+test('what was predicted speaks of the house as it is described, and its next plan would cite it', () => {
+  const latest = latestPrediction(state)
+  expect(latest?.stale).toBe(false)
+  const { balance, repeats, places } = latest?.entry.body ?? {}
+  expect(repeats).toBe(true)
+  expect(balance?.massErrorFraction).toBeLessThan(0.001)
+  expect(balance?.energyErrorFraction).toBeLessThan(0.001)
+  // the tap that the walk found unused never moves
+  expect(places?.filter(({ place }) => place === 'basin-tap-d208').map(({ neverMoves }) => neverMoves)).toEqual([
+    true,
+    true,
+  ])
+  const input = planInputFrom(state, { budget: { samples: 74 } })
+  const plan = input === undefined ? undefined : makePlan(input)
+  const cited =
+    plan?.stops.flatMap(({ reasons }) => reasons.filter(({ obligation }) => obligation === 'predicted')) ?? []
+  expect(cited.length).toBeGreaterThan(0)
+  for (const { evidence } of cited) expect(evidence).toEqual([latest?.entry.id])
 })
 
 test('told from another day, everything moves by whole weeks and is taken in all the same', async () => {

@@ -10,6 +10,7 @@ import { packAndSend } from './scenario/custody.ts'
 import { startFollowUp } from './scenario/follow-up.ts'
 import { importReport } from './scenario/laboratory.ts'
 import { adoptPlan } from './scenario/plan.ts'
+import { recordPrediction } from './scenario/prediction.ts'
 import { foundInFirstRound, foundInSecondRound, foundInThirdRound, recordIsolates } from './scenario/results.ts'
 import { registerInstruments, visitStops } from './scenario/visit.ts'
 import { shiftEntries } from './shift.ts'
@@ -141,6 +142,10 @@ async function secondRemediation(desk: DemoDesk): Promise<void> {
     reportedOn: '2026-05-10',
     reportId: 'QWL-2026-0442',
     found: foundInThirdRound,
+  })
+  recordPrediction(desk, {
+    at: '2026-05-11T13:30',
+    note: 'Simulated before the next round is planned, to see which outlets stand warm or long.',
   })
   writeReportTexts(desk)
 }
