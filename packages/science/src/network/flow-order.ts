@@ -3,8 +3,8 @@ import type { Network } from './network.ts'
 
 const NONE = -1
 const NOWHERE = 2 ** 30
-/** Flows below this (L/min) are rest: a drop in a quarter of an hour. */
-export const REST_L_PER_MIN = 1e-6
+/** Flows below this (L/min) are rest: a drop in an hour. */
+export const REST_L_PER_MIN = 1e-5
 
 /**
  * The order in which a step goes through the pipes: each after all that bring water to where it starts. Where water goes round, the
@@ -108,12 +108,14 @@ export class FlowOrder {
     const after = this.#reach(down, { beyond: last, forward: true })
     if (this.#seen[up] === this.#look) return false
     const before = this.#reach(up, { beyond: first, forward: false })
-    const byPlace = (a: number, b: number): number => this.#placeOf[a]! - this.#placeOf[b]!
-    const moved = [...before.sort(byPlace), ...after.sort(byPlace)]
-    const places = moved.map((node) => this.#placeOf[node]!).sort((a, b) => a - b)
-    for (const [index, node] of moved.entries()) {
-      this.#nodeAt[places[index]!] = node
-      this.#placeOf[node] = places[index]!
+    const placesOf = (nodes: readonly number[]): Int32Array => Int32Array.from(nodes, (node) => this.#placeOf[node]!)
+    const beforePlaces = placesOf(before).sort()
+    const afterPlaces = placesOf(after).sort()
+    const places = Int32Array.from([...beforePlaces, ...afterPlaces]).sort()
+    const moved = [...beforePlaces, ...afterPlaces].map((place) => this.#nodeAt[place]!)
+    for (let index = 0; index < moved.length; index++) {
+      this.#nodeAt[places[index]!] = moved[index]!
+      this.#placeOf[moved[index]!] = places[index]!
     }
     this.#touch(first)
     this.#touch(last)

@@ -18,6 +18,7 @@ export function pipeLosses(network: Network, given?: number): PipeLosses {
   for (const pipe of pipes) check(pipe, nodes.length)
   const temperatureC = given === undefined ? assumedTemperaturesC(network) : new Float64Array(pipes.length).fill(given)
   return {
+    id: pipes.map(({ id }) => id),
     friction,
     kind: Int32Array.from(pipes, ({ boreMm, roughnessMm }, at) =>
       friction.add({ boreMm, roughnessMm, temperatureC: temperatureC[at] as number }),

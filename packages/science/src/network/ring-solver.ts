@@ -5,6 +5,7 @@ import { knotTree, type KnotTree } from './knot-tree.ts'
 
 /** What the pipes of the network are to the hydraulics, by pipe. */
 export interface PipeLosses {
+  id: readonly string[]
   friction: FrictionTable
   kind: Int32Array
   lengthM: Float64Array
@@ -33,8 +34,8 @@ const COSTLY_FACTORS = 20
 /** A step is taken back in part where the head against it grows beyond this share of what drove it. */
 const OVERSHOOT = 0.5
 /** Shares of the step before at which steps are taken to be halving. */
-const HALVING_ABOVE = 0.3
-const HALVING_BELOW = 0.6
+const HALVING_ABOVE = 0.44
+const HALVING_BELOW = 0.52
 /** The error left after a step with fresh factors is taken as this many times what the last two steps foretell. */
 const SAFETY = 100
 const LEAST_LEFT = 1e-3
@@ -183,7 +184,7 @@ export class RingSolver {
       before = size
     }
     throw new RangeError(
-      `Cannot find the flows of a ring because they do not come to rest: got ${this.#largest(this.#step)} L/min after ${MOST_STEPS} steps`,
+      `Cannot find the flow of pipe "${this.#losses.id[this.#chains.pipe[0] as number]}" because its rings do not come to rest: got ${this.#largest(this.#step)} L/min still changing after ${MOST_STEPS} steps`,
     )
   }
 

@@ -17,6 +17,11 @@ const INSTANT = 1e-6
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
 /** What a step or a move is worked out with: minutes, L/min, decay times a minute at the wall, L. */
 const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
+/** Parcels that leave together: sums of litres × quantity, then of litres × minutes, minutes stood and decay times; litres. */
+const BATCH = { spent: WATER_FIELDS, stood: WATER_FIELDS + 1, met: WATER_FIELDS + 2, litres: WATER_FIELDS + 3 } as const
+/** They are worked out together where their times in the pipe are this near: minutes, or share. */
+const ALIKE_MINUTES = 3
+const ALIKE_SHARE = 0.05
 /** A resting pipe is let be until its water has changed by about this many K, within these limits. */
 const LOOKS = { changeK: 2, leastMinutes: 15, mostMinutes: 60 }
 
@@ -57,6 +62,7 @@ export class Transport {
   readonly #gone = new Float64Array(WATER_FIELDS + 1)
   readonly #span = new Float64Array(SPAN_FIELDS)
   readonly #now = new Float64Array(5)
+  readonly #batch = new Float64Array(WATER_FIELDS + 4)
   #dawn = 0
 
   constructor(of: TransportParts) {
@@ -301,21 +307,19 @@ export class Transport {
 
   /** Lets a step's litres out; sums of volume × quantity, and the litres, are then in `#gone`. */
   #pop(pipe: number, forward: boolean): void {
-    const { store, change, wall } = this.#of
-    const { water, exposure } = change
+    const { store, wall } = this.#of
     const now = this.#now
+    const batch = this.#batch
     const litres = now[NOW.litres]!
-    const start = now[NOW.start]!
-    const stoodBefore = this.#stoodBefore[pipe]!
-    const gone = this.#gone
-    gone.fill(0)
     const near = forward ? ENTRY_TO : ENTRY_FROM
     const far = forward ? ENTRY_FROM : ENTRY_TO
     const nearWall = forward ? WALL_TO : WALL_FROM
     const farWall = forward ? WALL_FROM : WALL_TO
+    const stoodBefore = this.#stoodBefore[pipe]!
     const metBefore = wall.met[pipe]!
-    let lost = 0
     let passed = 0
+    this.#gone.fill(0)
+    batch.fill(0)
     while (passed < litres && store.count[pipe]! > 0) {
       const at = store.at(pipe, forward ? 0 : store.count[pipe]! - 1)
       const { data } = store
@@ -326,17 +330,15 @@ export class Transport {
       const entryStep = ((data[at + far]! - data[at + near]!) * take) / volumeL
       const wallStep = ((data[at + farWall]! - data[at + nearWall]!) * take) / volumeL
       const after = ((passed + take / 2) / litres) * now[NOW.minutes]!
-      const spent = Math.max(0, start + after - data[at + near]! - entryStep / 2)
-      exposure[EXPOSURE.spent] = spent
-      exposure[EXPOSURE.stood] = Math.min(Math.max(stoodBefore - data[at + STOOD]!, 0), spent)
-      exposure[EXPOSURE.wall] = Math.max(
-        0,
-        metBefore + now[NOW.wallRate]! * after - data[at + nearWall]! - wallStep / 2,
-      )
-      for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
-      change.stay(pipe)
-      lost += take * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
-      for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += take * water[field]!
+      const spent = Math.max(0, now[NOW.start]! + after - data[at + near]! - entryStep / 2)
+      const stood = Math.min(Math.max(stoodBefore - data[at + STOOD]!, 0), spent)
+      const met = Math.max(0, metBefore + now[NOW.wallRate]! * after - data[at + nearWall]! - wallStep / 2)
+      if (batch[BATCH.litres]! > 0 && !this.#isLike(spent)) this.#release(pipe)
+      batch[BATCH.litres]! += take
+      batch[BATCH.spent]! += take * spent
+      batch[BATCH.stood]! += take * stood
+      batch[BATCH.met]! += take * met
+      for (let field = 0; field < WATER_FIELDS; field++) batch[field]! += take * data[at + AGE + field]!
       if (whole) {
         if (forward) store.dropTo(pipe)
         else store.dropFrom(pipe)
@@ -347,8 +349,32 @@ export class Transport {
       }
       passed += take
     }
-    this.lostLK[pipe]! += lost
-    gone[WATER_FIELDS] = passed
+    this.#release(pipe)
+    this.#gone[WATER_FIELDS] = passed
+  }
+
+  /** True where water that was so long in the pipe may be worked out together with what is in the batch. */
+  #isLike(spent: number): boolean {
+    const mean = this.#batch[BATCH.spent]! / this.#batch[BATCH.litres]!
+    const apart = spent > mean ? spent - mean : mean - spent
+    return apart <= ALIKE_MINUTES || apart <= ALIKE_SHARE * mean
+  }
+
+  /** Works out what the batch met in the pipe, adds it to what leaves, and empties it. */
+  #release(pipe: number): void {
+    const { water, exposure } = this.#of.change
+    const batch = this.#batch
+    const gone = this.#gone
+    const litres = batch[BATCH.litres]!
+    if (litres === 0) return
+    for (let field = 0; field < WATER_FIELDS; field++) water[field] = batch[field]! / litres
+    exposure[EXPOSURE.spent] = batch[BATCH.spent]! / litres
+    exposure[EXPOSURE.stood] = batch[BATCH.stood]! / litres
+    exposure[EXPOSURE.wall] = batch[BATCH.met]! / litres
+    this.#of.change.stay(pipe)
+    this.lostLK[pipe]! += batch[WATER.temperature]! - litres * water[WATER.temperature]!
+    for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += litres * water[field]!
+    batch.fill(0)
   }
 }
 
