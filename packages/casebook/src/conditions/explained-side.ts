@@ -69,5 +69,23 @@ export const pieceHours = ({ before, after }: TravelledPiece): number =>
 export const litresADay = ({ day }: TravelledPiece): number => Math.abs(day.flowLPerMin.mean) * MINUTES_A_DAY
 const MINUTES_A_DAY = 1440
 
+/** Other water that joins between one piece and the next: what it changes in the mean temperature, K, and age, h. */
+export interface Joining {
+  readonly at: string
+  readonly warmerK: number
+  readonly olderHours: number
+}
+
+export function joinings({ pieces, id, place }: Pick<ExplainedSide, 'pieces' | 'id' | 'place'>): Joining[] {
+  return pieces.map(({ after, to }, at) => {
+    const behind = pieces[at + 1]?.before ?? (to === id ? place : after)
+    return {
+      at: to,
+      warmerK: behind.temperatureC.mean - after.temperatureC.mean,
+      olderHours: behind.ageHours.mean - after.ageHours.mean,
+    }
+  })
+}
+
 export const fastestMPerS = ({ day: { velocityMPerS } }: TravelledPiece): number =>
   Math.max(Math.abs(velocityMPerS.min), Math.abs(velocityMPerS.max))

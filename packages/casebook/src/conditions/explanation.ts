@@ -20,9 +20,11 @@ export const CAUSE_IDS = [
   'weak-loop',
   'long-run-out',
   'oversized',
+  'little-drawn',
   'warm-supply',
   'warm-air',
   'warm-tank',
+  'warm-water-joins',
   'no-residual-supplied',
 ] as const
 export type CauseId = (typeof CAUSE_IDS)[number]

@@ -1,6 +1,8 @@
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { expect, test } from 'vitest'
 import { figureSchema } from '../units/figure.ts'
+import { buildSystem } from '../building/build-system.ts'
+import { marramHouse } from '../building/marram-house.fixture.ts'
 import { explainPlace } from './explain-place.ts'
 import type { CauseId, Explanation } from './explanation.ts'
 import { soundBuilding, type Wrong } from './known-cause.fixture.ts'
@@ -43,6 +45,16 @@ test.each<[string, Wrong, CauseId[], CauseId[]]>([
     [],
     ['warm-air'],
   ],
+  // mixed to 60 °C out of 62 °C: a fifth of a litre of cold a day, where the branch holds 0.66 L
+  [
+    'the tap is used hot, once a day',
+    {
+      components: { tap: { use: { ...rare.use, draws: rare.use.draws.map((one) => ({ ...one, mixToC: 60 })) } } },
+      pipes: { 'cold-branch': { lengthM: 5 } },
+    },
+    ['stands', 'large-heater'],
+    ['stands', 'little-drawn'],
+  ],
   ['the supply is warm', { supplyC: 22 }, [], ['warm-supply']],
   [
     'the cold riser is far too wide',
@@ -75,4 +87,23 @@ test('[EXP1] a cause names the parts it lies in', () => {
 
 test('every figure that decides what is named has unit, source and how it is known', () => {
   for (const figure of Object.values(table.figures)) expect(figureSchema.safeParse(figure).error).toBeUndefined()
+})
+
+test('[EXP1] cold water that a tempered return warms where it joins is told as such', () => {
+  const system = buildSystem({ ...marramHouse, mixing: 'central', floors: 3, risers: ['A'], overrides: [] })
+  const answer = simulateConditions(system)
+  if (answer.kind === 'cannot-say') throw new TypeError(JSON.stringify(answer.reasons))
+  const at = (id: string) => causesOf(explainPlace({ system, conditions: answer.conditions, id }), 'cold')
+  expect(at('mixing-valve')).toEqual(['warm-water-joins'])
+  for (const { id } of system.components.filter(({ kind }) => kind === 'shower'))
+    expect(at(id)).not.toContain('warm-water-joins')
+})
+
+test('[EXP1] an instant heater is not held against the temperature of storage', () => {
+  const instant = (setpointC: number): Wrong => ({
+    without: ['return'],
+    components: { heater: { kind: 'instant-heater', setpointC } },
+  })
+  expect(causesOf(explained(instant(55)), 'hot')).not.toContain('low-set-point')
+  expect(causesOf(explained(instant(45)), 'hot')).toContain('low-set-point')
 })

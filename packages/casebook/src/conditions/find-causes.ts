@@ -1,13 +1,24 @@
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { isHeater } from '../building/water-system.ts'
+import { thresholdFor } from '../fieldwork/figures.ts'
 import type { Cause } from './explanation.ts'
-import { type ExplainedSide, fastestMPerS, lostK, pieceHours, pieceLostK, sum } from './explained-side.ts'
+import {
+  type ExplainedSide,
+  fastestMPerS,
+  joinings,
+  litresADay,
+  lostK,
+  pieceHours,
+  pieceLostK,
+  sum,
+} from './explained-side.ts'
 import type { TravelledPiece } from './explained-system.ts'
 import { pipeWords, placeWords } from './part-words.ts'
 import type { SpokenFigures } from './spoken-figures.ts'
 import { neverFlows } from './water-way.ts'
 
 const FROM = table.figures
+const HOT_AT_OUTLETS_C = thresholdFor('hot-temperature').temperatureC
 
 interface Finding {
   readonly side: ExplainedSide
@@ -64,8 +75,10 @@ const heater: FindCause = ({ side, say }) => {
         parts: [source],
       },
     ]
-  if (setC >= FROM.storedHotFromC.value) return []
-  const text = `${name} is set to ${say.limit(setC)}, below the ${say.limit(FROM.storedHotFromC.value)} hot water is stored at.`
+  const stores = component.kind === 'storage-heater'
+  const wantedC = stores ? FROM.storedHotFromC.value : HOT_AT_OUTLETS_C
+  if (setC >= wantedC) return []
+  const text = `${name} is set to ${say.limit(setC)}, below the ${say.limit(wantedC)} ${stores ? 'hot water is stored at' : 'asked of hot water at outlets'}.`
   return [{ id: 'low-set-point', text, parts: [source] }]
 }
 
@@ -135,7 +148,9 @@ const weakLoop: FindCause = (finding) => {
 const longRunOut: FindCause = (finding) => {
   const { side, say } = finding
   const litres = sum(side.standing.map(({ volumeL }) => volumeL))
-  if (litres <= FROM.mostStandingL.value || loopStopped(finding).length > 0) return []
+  const rests = side.place.longestStagnationHours >= FROM.restsFromHours.value
+  const cools = lostK(side.standing) >= FROM.leastDropK.value
+  if (litres <= FROM.mostStandingL.value || !rests || !cools || loopStopped(finding).length > 0) return []
   const length = sum(side.standing.map(({ build }) => build.lengthM))
   const text = `${say.metres(length)} of the way, holding ${say.litres(litres)}, are reached by no circulation: the water there cools whenever nothing is drawn.`
   return [{ id: 'long-run-out', text, parts: side.standing.map(({ pipe }) => pipe.id) }]
@@ -143,7 +158,9 @@ const longRunOut: FindCause = (finding) => {
 
 /** A pipe that even the greatest flow of the day crosses slowly, and in which the water spends much of its age. */
 const oversized: FindCause = ({ side, say }) => {
-  const slow = side.pieces.filter((piece) => fastestMPerS(piece) < FROM.slowBelowMPerS.value)
+  const slow = side.pieces.filter(
+    (piece) => piece.build.boreMm >= FROM.wideFromBoreMm.value && fastestMPerS(piece) < FROM.slowBelowMPerS.value,
+  )
   const hours = sum(slow.map(pieceHours))
   const [largest] = slow.toSorted((a, b) => pieceHours(b) - pieceHours(a))
   const aged = side.place.ageHours.mean - (side.start?.ageHours.mean ?? 0)
@@ -151,6 +168,24 @@ const oversized: FindCause = ({ side, say }) => {
   const litres = sum(slow.map(({ volumeL }) => volumeL))
   const text = `Pipes on the way are wide for what is drawn: ${say.litres(litres)} that move no faster than ${say.speed(fastestMPerS(largest))}, and the water spends ${say.hours(hours)} in them.`
   return [{ id: 'oversized', text, parts: slow.map(({ pipe }) => pipe.id) }]
+}
+
+/** Less is drawn in a day than the last pipe holds, as of cold water at a sink that is used hot. */
+const littleDrawn: FindCause = ({ side, say }) => {
+  const last = side.pieces.at(-1)
+  if (last === undefined || last.alwaysMoves || litresADay(last) >= last.volumeL) return []
+  const text = `Only ${say.litres(litresADay(last))} of it are drawn in a day, less than the ${say.litres(last.volumeL)} the last pipe holds.`
+  return [{ id: 'little-drawn', text, parts: [last.pipe.id] }]
+}
+
+/** Cold water that is warm because warm water joins it: from a return, or across a mixer. */
+const warmWaterJoins: FindCause = ({ side, say }) => {
+  const joined = joinings(side).toSorted((a, b) => b.warmerK - a.warmerK)[0]
+  const all = side.place.temperatureC.mean - (side.start?.temperatureC.mean ?? side.place.temperatureC.mean)
+  if (joined === undefined || joined.warmerK < FROM.leastDropK.value) return []
+  if (joined.warmerK < FROM.leastShare.value * all) return []
+  const text = `Warmer water joins it at ${placeWords(side.explained, joined.at)} and warms it by ${say.kelvin(joined.warmerK)}.`
+  return [{ id: 'warm-water-joins', text, parts: [joined.at] }]
 }
 
 const warmSupply: FindCause = ({ side, say }) => {
@@ -197,7 +232,17 @@ const HOT: readonly FindCause[] = [
   longRunOut,
   stands,
   oversized,
+  littleDrawn,
   largeHeater,
   noResidualSupplied,
 ]
-const COLD: readonly FindCause[] = [warmSupply, warmTank, warmAir, stands, oversized, noResidualSupplied]
+const COLD: readonly FindCause[] = [
+  warmSupply,
+  warmTank,
+  warmAir,
+  warmWaterJoins,
+  stands,
+  oversized,
+  littleDrawn,
+  noResidualSupplied,
+]

@@ -6,7 +6,7 @@ import type { Chemistry } from '@rillmark/science/network/network.ts'
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { TEMPERATURE_BANDS } from '../findings/temperature-band.ts'
 import type { Sentence } from './explanation.ts'
-import { type ExplainedSide, lostK, pieceHours, pieceLostK, sum } from './explained-side.ts'
+import { type ExplainedSide, joinings, lostK, pieceHours, pieceLostK, sum } from './explained-side.ts'
 import type { TravelledPiece } from './explained-system.ts'
 import { pipeWords, placeWords } from './part-words.ts'
 import type { SpokenFigures } from './spoken-figures.ts'
@@ -30,7 +30,7 @@ export function sayTemperature(saying: Saying): Sentence[] {
   const arrives = `It is ${say.degrees(mean)} ${spread}`
   if (pieces.length === 0 || start === undefined) return [about(`${arrives}.`)]
   const set = `It sets out at ${say.degrees(start.temperatureC.mean)}`
-  const parts = side.circuit === 'cold' ? warming(saying) : cooling(saying)
+  const parts = [...(side.circuit === 'cold' ? warming(saying) : cooling(saying)), ...joining(saying)]
   return [about(`${arrives}. ${[`${set} from ${placeWords(side.explained, side.source)}`, ...parts].join('. ')}.`)]
 }
 
@@ -74,6 +74,14 @@ function warming({ side, say }: Saying): string[] {
   const how = most.alwaysMoves ? '' : ' and stands between draws'
   const running = `Running brings down to ${say.degrees(place.temperatureC.min)}`
   return [`On the way it takes up ${say.kelvin(gained)}, ${say.kelvin(share)} of it ${where}${how}`, running]
+}
+
+/** Other water that joins on the way and changes the temperature, where that is worth a sentence. */
+function joining({ side, say }: Saying): string[] {
+  const most = joinings(side).toSorted((a, b) => Math.abs(b.warmerK) - Math.abs(a.warmerK))[0]
+  if (most === undefined || Math.abs(most.warmerK) < FROM.leastDropK.value) return []
+  const does = most.warmerK > 0 ? 'warms' : 'cools'
+  return [`At ${placeWords(side.explained, most.at)} other water joins and ${does} it by ${say.kelvin(most.warmerK)}`]
 }
 
 /** Shares of what the residual lost, by what took it. */

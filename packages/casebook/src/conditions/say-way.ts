@@ -1,7 +1,7 @@
 import { isHeater, isOutlet } from '../building/water-system.ts'
 import { counted } from '../units/counted.ts'
 import type { Sentence } from './explanation.ts'
-import { type ExplainedSide, litresADay, sum } from './explained-side.ts'
+import { type ExplainedSide, joinings, litresADay, pieceHours, sum } from './explained-side.ts'
 import { placeWords } from './part-words.ts'
 import type { SpokenFigures } from './spoken-figures.ts'
 
@@ -95,20 +95,25 @@ export function sayAge({ side, say }: Saying): Sentence[] {
   const head = `It is ${say.hours(mean)} old on average${spread}`
   if (pieces.length === 0 || start === undefined) return [{ about: 'age', text: `${head}.` }]
   const began = start.ageHours.mean
-  const parked = moving.at(-1)?.after.ageHours.mean ?? began
+  const [ran, stood] = [sum(moving.map(pieceHours)), sum(standing.map(pieceHours))]
+  const joined = sum(joinings(side).map(({ olderHours }) => Math.max(0, olderHours)))
   const spent = [
     ...(began > SAME_HOURS
       ? [`${say.hours(began)} when it leaves ${placeWords(explained, source)}${heldWords({ side, say })}`]
       : []),
-    ...(moving.length > 0 ? [`${say.hours(Math.max(0, parked - began))} on the way that always moves`] : []),
-    ...(standing.length > 0
+    ...(moving.length > 0 ? [`${say.hours(ran)} on the way that always moves`] : []),
+    ...(stood > SAME_HOURS
       ? [
-          `${say.hours(Math.max(0, mean - parked))} ${moving.length > 0 ? 'where it stands between draws' : 'on the way, moving or standing'}`,
+          `${say.hours(stood)} ${moving.length > 0 ? 'where it stands between draws' : 'on the way, moving or standing'}`,
         ]
       : []),
+    ...(joined > JOINED_HOURS ? [`${say.hours(joined)} by older water that joins on the way`] : []),
   ]
   return [{ about: 'age', text: spent.length === 0 ? `${head}.` : `${head}: ${spent.join(', ')}.` }]
 }
+
+/** Less is not worth a word beside days of age. */
+const JOINED_HOURS = 0.5
 
 /** Ages nearer than this are told as one. */
 const SAME_HOURS = 0.05
