@@ -10,7 +10,7 @@ import { FITTING } from './figures.ts'
 import { type UncertainInput, uncertainInputs } from './inputs.ts'
 import { mergeOverrides } from './merge-overrides.ts'
 import { type PredictedReading, predictedReadings } from './predicted-readings.ts'
-import { reasonsFor } from './reasons.ts'
+import { reasonsFor, type StrainedInput } from './reasons.ts'
 import { simulateBuilding } from './simulate-building.ts'
 import { type BestReason, tryReasons } from './try-reasons.ts'
 
@@ -109,7 +109,7 @@ function findReasons(ground: FitGround, first: InputsFit): Search {
     tried = []
     if (unexplained.length === 0 && strained.length === 0) break
     const taken = new Set(state.taken.map(({ reason }) => reason.id))
-    const reasons = reasonsFor({ system: ground.system, unexplained, strained: strained.flatMap(({ parts }) => parts) })
+    const reasons = reasonsFor({ system: ground.system, unexplained, strained })
     const round = tryReasons(ground, { from: state, reasons: reasons.filter(({ id }) => !taken.has(id)) })
     tried = round.tried
     if (left === 0 || round.best === undefined) break
@@ -123,8 +123,12 @@ function unexplainedIn({ readings }: FitGround, { fit }: InputsFit): FieldReadin
   return readings.filter((_, i) => Math.abs(fit.standardised[i] ?? 0) > FITTING.unexplainedBeyond)
 }
 
-function strainedIn({ fit, inputs }: InputsFit): UncertainInput[] {
-  return inputs.filter((input, j) => isStrained(input, fit.parameters[j]))
+function strainedIn({ fit, inputs }: InputsFit): StrainedInput[] {
+  return inputs.flatMap((input, j) => {
+    const fitted = fit.parameters[j]
+    if (fitted === undefined || !isStrained(input, fitted)) return []
+    return [{ id: input.id, value: fitted.value, parts: input.parts }]
+  })
 }
 
 function isStrained({ scale, prior }: UncertainInput, fitted: FittedParameter | undefined): boolean {

@@ -4,7 +4,7 @@ import type { BuildingRun } from './building-run.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
 import { type ReadingPlace, ReadingPaths } from './reading-path.ts'
-import { type OpenedTap, type RunningBuilding, runningBuilding, waterAtTap } from './water-at-tap.ts'
+import { openTap, type OpenedTap, type RunningBuilding, runningBuilding, waterAtTap } from './water-at-tap.ts'
 
 /** What the simulation says a reading should show. */
 export interface PredictedReading {
@@ -18,6 +18,8 @@ export interface PredictedReading {
 /** Half the span around the clock time that is looked at. */
 const AROUND_MINUTES = 60
 const MINUTES_A_DAY = 1440
+/** Spans looked at where no clock time is known. */
+const SPANS_A_DAY = 12
 
 /**
  * Predictions for readings, in their order; undefined where the simulation has no such water.
@@ -61,12 +63,11 @@ function atTap(
   run: RunningBuilding,
   given: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; flowLPerMin: number },
 ): PredictedReading | undefined {
-  const { reading, flowLPerMin } = given
+  const { reading } = given
   const tap = openedTap(run, given)
   if (tap === undefined) return undefined
   const slots = slotsAround(run, reading)
-  const at = (seconds: number): number[] =>
-    slots.map((slot) => waterAtTap(run, { tap: { ...tap, flowLPerMin }, seconds, slot }))
+  const at = (seconds: number): number[] => slots.map((slot) => waterAtTap(tap, { seconds, slot }))
   const seconds = reading.seconds ?? usualSeconds(reading)
   const now = at(seconds)
   if (seconds === 0) return spreadOf(now, 0)
@@ -86,7 +87,7 @@ function openedTap(
   const outletNode = nodeOf(run, { component: place.component, reading })
   if (pipes.length < place.pipes.length || outletNode === undefined) return undefined
   const quantity = SERIES_OF[reading.quantity]
-  return { quantity, flowLPerMin, outletNode, pipes }
+  return openTap(run, { quantity, flowLPerMin, outletNode, pipes })
 }
 
 const SERIES_OF = { temperature: 'temperatureC', residual: 'residualMgPerL' } as const
@@ -106,7 +107,7 @@ const mean = (values: readonly number[]): number => values.reduce((sum, each) =>
 
 function slotsAround({ series: { slots } }: RunningBuilding, { clockMinute }: FieldReading): number[] {
   const all = Array.from({ length: slots }, (_, slot) => slot)
-  if (clockMinute === undefined) return all
+  if (clockMinute === undefined) return all.filter((slot) => slot % Math.max(1, Math.floor(slots / SPANS_A_DAY)) === 0)
   const minutes = MINUTES_A_DAY / slots
   return all.filter((slot) => {
     const apart = Math.abs((slot + 0.5) * minutes - clockMinute)

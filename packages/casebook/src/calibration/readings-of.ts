@@ -34,7 +34,6 @@ function readingsOfEntry(state: InvestigationState, entry: Taken): FieldReading[
   if (component === undefined) return []
   const quantity = body.quantity.endsWith('temperature') ? 'temperature' : 'residual'
   const circuit = body.circuit ?? circuitOf(state, { component, quantity: body.quantity, stop: stop?.samples ?? [] })
-  if (circuit === undefined) return []
   const clockMinute = clockMinuteOf(entry)
   const place = { component, circuit, quantity, clockMinute } as const
   if (body.curve !== undefined && quantity === 'temperature')
@@ -75,7 +74,7 @@ interface AtPlace {
 }
 
 /** Where an entry doesn't say which water: the return where the stop is about one, else what the quantity and the outlet's pipes say. */
-function circuitOf(state: InvestigationState, { component, quantity, stop }: AtPlace): Circuit | undefined {
+function circuitOf(state: InvestigationState, { component, quantity, stop }: AtPlace): Circuit {
   if (quantity === 'cold-temperature') return 'cold'
   const there = new Set(
     state.building.system?.pipes
@@ -87,7 +86,7 @@ function circuitOf(state: InvestigationState, { component, quantity, stop }: AtP
   const named = order.find((circuit) => wanted.has(circuit) && there.has(circuit))
   if (named !== undefined && !(quantity === 'hot-temperature' && named === 'cold')) return named
   const usual: readonly Circuit[] = quantity === 'hot-temperature' ? ['hot', 'tempered'] : ['hot', 'tempered', 'cold']
-  return usual.find((circuit) => there.has(circuit))
+  return usual.find((circuit) => there.has(circuit)) ?? (quantity === 'hot-temperature' ? 'hot' : 'cold')
 }
 
 function clockMinuteOf({ body, instant, offset }: Taken): number {

@@ -31,14 +31,22 @@ export interface Reason {
   size?: (FitParameter & { words: string; unit: string; prior: { centre: number; sd: number } }) | undefined
   override: (size: number | undefined) => ConditionsOverrides
   system?: ((system: WaterSystem, size: number | undefined) => WaterSystem) | undefined
+  /** The riser, where it stands for others there too. */
+  standsFor?: string | undefined
 }
 
 interface Asked {
   system: WaterSystem
   /** The readings that are not explained. */
   unexplained: readonly FieldReading[]
-  /** Parts of the inputs that had to go far from what was believed. */
-  strained: readonly string[]
+  /** Inputs that had to go far from what was believed, with where they went. */
+  strained: readonly StrainedInput[]
+}
+
+export interface StrainedInput {
+  id: string
+  value: number
+  parts: readonly string[]
 }
 
 /** A size is hardly known beforehand: within a factor of three either way. */
@@ -55,7 +63,7 @@ export function reasonsFor({ system, unexplained, strained }: Asked): Reason[] {
   const valves = system.components.filter(({ id, kind }) => kind === 'mixing-valve' && near(id))
   return [
     ...(hot ? returnLegs(graph).flatMap((leg) => stopped(system, leg)) : []),
-    ...(hot ? system.components.filter(isHeater).flatMap(heaterLow) : []),
+    ...(hot ? system.components.filter(isHeater).flatMap((one) => heaterLow(one, strained)) : []),
     ...valves.flatMap((valve) => valveReasons(graph, valve)),
     ...unexplained.flatMap((reading) => deadLeg(graph, reading)).filter(firstOfItsId()),
     ...mixersToTry(graph, unexplained).flatMap(crossings),
@@ -69,7 +77,10 @@ function firstOfItsId(): (reason: Reason) => boolean {
 
 /** True for parts on the risers of the places read, and for all that are on no riser. */
 function nearOf(graph: SystemGraph, { unexplained, strained }: Omit<Asked, 'system'>): (id: string) => boolean {
-  const places = [...unexplained.map(({ component }) => component), ...strained.flatMap((id) => endsOf(graph, id))]
+  const places = [
+    ...unexplained.map(({ component }) => component),
+    ...strained.flatMap(({ parts }) => parts.flatMap((id) => endsOf(graph, id))),
+  ]
   const risers = new Set(places.map((id) => graph.components.get(id)?.riser))
   return (id) => {
     const riser = graph.components.get(id)?.riser
@@ -114,9 +125,11 @@ function stopped(system: WaterSystem, { riser, from, pipes }: ReturnLeg): Reason
   ]
 }
 
-function heaterLow(heater: Component): Reason[] {
+function heaterLow(heater: Component, strained: readonly StrainedInput[]): Reason[] {
   const { id, setpointC } = heater
   if (setpointC === undefined) return []
+  const fittedC = strained.find((one) => one.id === `setpointC:${id}`)?.value ?? setpointC
+  const drops = [...(fittedC < setpointC ? [setpointC - fittedC] : []), ...FITTING.setpointDropsK].slice(0, 2)
   return [
     {
       id: `low:${id}`,
@@ -124,7 +137,7 @@ function heaterLow(heater: Component): Reason[] {
       words: `${componentName(heater)} does not reach its set point of ${setpointC} °C: turned down, scaled up, too small, out of service.`,
       parts: [id],
       replaces: [`setpointC:${id}`],
-      sizes: FITTING.setpointDropsK,
+      sizes: drops,
       size: sizeOf({ words: 'Kelvin below the set point', unit: 'K' }),
       override: (dropK = 0) => ({ setpointC: { [id]: setpointC - dropK } }),
     },
@@ -161,7 +174,7 @@ const isMixer = (graph: SystemGraph, { id }: Component): boolean =>
 
 function crossings(at: Component): Reason[] {
   const { id } = at
-  const common = { parts: [id], replaces: [], sizes: FITTING.crossFlowsLPerMin }
+  const common = { parts: [id], replaces: [], sizes: FITTING.crossFlowsLPerMin, standsFor: at.riser }
   const size = sizeOf({ words: 'Flow that crosses', unit: 'L/min' })
   const name = at.riser === undefined ? componentName(at) : `${componentName(at)} or another mixer of riser ${at.riser}`
   const intoHotSide: Reason = {
@@ -181,6 +194,16 @@ function crossings(at: Component): Reason[] {
     override: (flow = 0) => ({ crossFlowLPerMin: { [id]: -flow } }),
   }
   return [intoHotSide, intoColdSide]
+}
+
+/** The same reason at the other mixers of a riser, for one that stands for them. */
+export function siblingsOf(system: WaterSystem, { id, kind, standsFor }: Reason): Reason[] {
+  if (standsFor === undefined) return []
+  const graph = buildGraph(system)
+  return system.components
+    .filter((one) => one.riser === standsFor && isOutlet(one) && isMixer(graph, one))
+    .flatMap(crossings)
+    .filter((one) => one.kind === kind && one.id !== id)
 }
 
 /** The last pipe to the outlet holds more water than is described: water comes later, and older. */

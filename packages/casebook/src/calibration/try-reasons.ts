@@ -11,7 +11,7 @@ import {
   type Taken,
 } from './fit-inputs.ts'
 import { FITTING } from './figures.ts'
-import type { Reason } from './reasons.ts'
+import { type Reason, siblingsOf } from './reasons.ts'
 
 /** The reason that explains the readings best, fitted, with all that were tried. */
 export interface BestReason {
@@ -25,6 +25,8 @@ const MOST_FITTED = 3
 const CLEARLY_BEHIND = 8
 /** As many of the best are tried with a second size. */
 const MOST_SIZED = 4
+/** Of the places beside the best, as many are fitted as well. */
+const MOST_BESIDE = 2
 
 interface Asked {
   from: InputsFit
@@ -48,11 +50,15 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
   const first = ranked(chosen.flatMap((reason) => firstOf(ground, { from, reason }) ?? []))
   const candidates = ranked(first.map((one, at) => (at < MOST_SIZED ? sized(ground, { from, candidate: one }) : one)))
   const top = candidates[0]?.score ?? 0
-  const fitted = candidates
-    .filter(({ score }, at) => at < MOST_FITTED && score > 0 && top - score < CLEARLY_BEHIND)
-    .map((one) => ({ ...one, ...roughly(ground, { from, candidate: one }) }))
-    .map((one) => ({ ...one, score: scoreOf(one.found.fit, one.taken) }))
-    .toSorted((a, b) => b.score - a.score)
+  const refined = (all: readonly Candidate[]): (Candidate & { found: InputsFit; score: number })[] =>
+    all
+      .map((one) => ({ ...one, ...roughly(ground, { from, candidate: one }) }))
+      .map((one) => ({ ...one, score: scoreOf(one.found.fit, one.taken) }))
+      .toSorted((a, b) => b.score - a.score)
+  const promising = candidates.filter(({ score }, at) => at < MOST_FITTED && score > 0 && top - score < CLEARLY_BEHIND)
+  const best = refined(promising)
+  const beside = best[0] === undefined ? [] : ranked(nextTo(ground, { from, found: best[0].found }))
+  const fitted = [...best, ...refined(beside.slice(0, MOST_BESIDE))].toSorted((a, b) => b.score - a.score)
   const known = new Map(fitted.map(({ taken, score }) => [taken.reason.id, score]))
   const tried = candidates
     .map(({ taken: { reason }, score }) => ({
@@ -63,8 +69,8 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
     .toSorted((a, b) => b.score - a.score)
   const winner = fitted[0]
   if (winner === undefined || winner.score < FITTING.convincingAbove) return { best: undefined, tried }
-  const best = withRanges(ground, { from, found: winner.found })
-  return { best: { ...best, reason: winner.taken.reason, score: scoreOf(best.fit, winner.taken) }, tried }
+  const found = withRanges(ground, { from, found: winner.found })
+  return { best: { ...found, reason: winner.taken.reason, score: scoreOf(found.fit, winner.taken) }, tried }
 }
 
 const costOf = ({ misfit, penalty }: Fit): number => misfit + penalty
@@ -93,6 +99,16 @@ function sized(ground: FitGround, { from, candidate }: { from: InputsFit; candid
   if (other === undefined) return candidate
   const both = [alongSlopes(ground, { from, shot, other }), alongSlopes(ground, { from, shot: other, other: shot })]
   return both.toSorted((a, b) => costOf(a.along) - costOf(b.along))[0] ?? candidate
+}
+
+/** The same reason at other places of its riser, of the size that was found. */
+function nextTo(ground: FitGround, { from, found }: { from: InputsFit; found: InputsFit }): Candidate[] {
+  const winner = found.taken.at(-1)
+  if (winner === undefined) return []
+  return siblingsOf(ground.system, winner.reason).flatMap((reason) => {
+    const shot = shotOf(ground, { from, taken: { reason, size: winner.size } })
+    return shot === undefined ? [] : alongSlopes(ground, { from, shot, other: undefined })
+  })
 }
 
 /** What the simulation says with a reason as given, the inputs as fitted before. */

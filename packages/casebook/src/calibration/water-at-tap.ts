@@ -3,19 +3,34 @@ import type { NetworkPipe } from '@rillmark/science/network/network.ts'
 import { waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '@rillmark/science/water/liquid-water.ts'
 import type { BuildingRun } from './building-run.ts'
 
-/** A tap that is opened, and the pipes its water comes through, nearest first. */
-export interface OpenedTap {
-  quantity: 'temperatureC' | 'residualMgPerL'
-  flowLPerMin: number
-  outletNode: number
-  pipes: readonly number[]
-}
-
 /** A run with what its nodes always receive. */
 export interface RunningBuilding extends BuildingRun {
   series: DaySeries
   /** L/min that always come to each node, whoever draws. */
   alwaysIn: Float64Array
+}
+
+/** A tap that is opened, with the pipes its water comes through, nearest first. */
+export interface OpenedTap {
+  run: RunningBuilding
+  quantity: 'temperatureC' | 'residualMgPerL'
+  flowLPerMin: number
+  way: readonly Stretch[]
+}
+
+/** A pipe on the way to a tap, and the node it brings water to. */
+interface Stretch {
+  pipe: number
+  near: number
+  far: number
+  /** L/min towards the tap that are there whoever draws; below 0 away from it. */
+  towards: number
+  /** L/min of other water that always come to the near node. */
+  other: number
+  /** What the water of the pipe, and with heat its wall, counts for, L. */
+  heldL: number
+  coolingPerMinute: number
+  ambientC: number
 }
 
 /** Flow that never falls below this is there always. */
@@ -46,6 +61,45 @@ export function runningBuilding(run: BuildingRun): RunningBuilding {
 }
 
 /**
+ * Opens a tap in a run.
+ *
+ * @param given the outlet's node and the indexes of the pipes its water comes through, nearest first
+ */
+export function openTap(
+  run: RunningBuilding,
+  given: { quantity: OpenedTap['quantity']; flowLPerMin: number; outletNode: number; pipes: readonly number[] },
+): OpenedTap {
+  const { quantity, flowLPerMin } = given
+  let near = given.outletNode
+  const way = given.pipes.flatMap((at): Stretch[] => {
+    const pipe = run.network.pipes[at]
+    if (pipe === undefined) return []
+    const comesFrom = pipe.to === near ? pipe.from : pipe.to
+    const towards = alwaysAlong(run, at) * (pipe.to === near ? 1 : -1)
+    const other = Math.max(0, (run.alwaysIn[near] ?? 0) - Math.max(0, towards))
+    const stretch = { pipe: at, near, far: comesFrom, towards, other, ...heldBy(pipe, quantity) }
+    near = comesFrom
+    return [stretch]
+  })
+  return { run, quantity, flowLPerMin, way }
+}
+
+function heldBy(
+  { lengthM, boreMm, wallHeatJPerMK, lossWPerMK, lossAtK, ambientC }: NetworkPipe,
+  quantity: OpenedTap['quantity'],
+): Pick<Stretch, 'heldL' | 'coolingPerMinute' | 'ambientC'> {
+  const litresPerM = (Math.PI / 4) * boreMm ** 2 * L_PER_M_MM2
+  const waterC = Math.min(Math.max(ambientC + lossAtK, 1), 99)
+  const waterJPerMK = litresPerM * waterDensityKgPerM3(waterC) * M3_PER_L * waterHeatCapacityJPerKgK(waterC)
+  const held = 1 + wallHeatJPerMK / waterJPerMK
+  return {
+    heldL: litresPerM * lengthM * (quantity === 'temperatureC' ? held : 1),
+    coolingPerMinute: quantity === 'temperatureC' ? (lossWPerMK * SECONDS_A_MINUTE) / (waterJPerMK * held) : 0,
+    ambientC,
+  }
+}
+
+/**
  * The water that leaves an opened tap after so many seconds, with the pipes as they were on average in one span of the day.
  *
  * What stood before the tap comes first, then what lies further up. A pipe is passed at the tap's flow and the flow that always runs there;
@@ -53,20 +107,12 @@ export function runningBuilding(run: BuildingRun): RunningBuilding {
  * to a junction on the way, the tap's water mixes with it; where that alone is more than the tap takes, nothing comes from further up. On
  * its way water loses heat as standing in the pipe it passes.
  */
-export function waterAtTap(
-  run: RunningBuilding,
-  { tap, seconds, slot }: { tap: OpenedTap; seconds: number; slot: number },
-): number {
-  return leaving({ run, tap, slot }, { step: 0, minutes: seconds / SECONDS_A_MINUTE, flowLPerMin: tap.flowLPerMin })
-}
-
-interface Asked {
-  run: RunningBuilding
-  tap: OpenedTap
-  slot: number
+export function waterAtTap(tap: OpenedTap, { seconds, slot }: { seconds: number; slot: number }): number {
+  return leaving(tap, { slot, step: 0, minutes: seconds / SECONDS_A_MINUTE, flowLPerMin: tap.flowLPerMin })
 }
 
 interface Step {
+  slot: number
   /** 0 at the outlet. */
   step: number
   minutes: number
@@ -75,77 +121,46 @@ interface Step {
 }
 
 /** Water that leaves the node at this step of the way, towards the tap. */
-function leaving(asked: Asked, { step, minutes, flowLPerMin }: Step): number {
-  const { run, tap, slot } = asked
-  const pipe = tap.pipes[step]
-  const node = step === 0 ? tap.outletNode : nodeBehind(asked, step - 1)
-  const here = atNode(asked, node)
-  if (pipe === undefined) return here
-  const towards = (run.network.pipes[pipe]?.to === node ? 1 : -1) * alwaysAlong(run, pipe)
+function leaving(tap: OpenedTap, at: Step): number {
+  const stretch = tap.way[at.step]
+  if (stretch === undefined) return atNode(tap, { node: tap.way.at(-1)?.far ?? 0, slot: at.slot })
+  const { near, towards, other } = stretch
+  const here = atNode(tap, { node: near, slot: at.slot })
   const comes = Math.max(0, towards)
-  const through = Math.max(0, towards + flowLPerMin)
-  const other = Math.max(0, (run.alwaysIn[node] ?? 0) - comes)
-  if (through === 0) return here
-  const arrives = arriving(asked, { step, minutes, flowLPerMin: Math.min(flowLPerMin, through), towards })
+  const through = towards + at.flowLPerMin
+  if (through <= 0) return here
+  const arrives = arriving(tap, { ...at, flowLPerMin: Math.min(at.flowLPerMin, through) })
   if (other === 0) return arrives
-  const end = run.series.pipes[tap.quantity][pipe * run.series.slots + slot] ?? here
-  const otherTimesFlow = (other + comes) * here - comes * end
+  const otherTimesFlow = (other + comes) * here - comes * atEnd(tap, { pipe: stretch.pipe, slot: at.slot })
   return (otherTimesFlow + through * arrives) / (other + through)
 }
 
-/** Water that arrives through the pipe after this step's node. */
-function arriving(asked: Asked, given: Step & { towards: number }): number {
-  const { run, tap, slot } = asked
-  const { step, minutes, flowLPerMin, towards } = given
-  const at = tap.pipes[step] ?? 0
-  const pipe = run.network.pipes[at]
-  if (pipe === undefined) return Number.NaN
-  const end = run.series.pipes[tap.quantity][at * run.series.slots + slot] ?? Number.NaN
-  const [near, far] = endsOf(asked, { step, towards, end })
-  const { passMinutes, coolingPerMinute } = passing(pipe, { tap, lPerMin: Math.max(0, towards) + flowLPerMin })
-  const inPipe = minutes < passMinutes
-  const from = inPipe
-    ? near + (far - near) * (minutes / passMinutes)
-    : leaving(asked, { step: step + 1, minutes: minutes - passMinutes, flowLPerMin })
-  if (tap.quantity === 'residualMgPerL') return from
-  return pipe.ambientC + (from - pipe.ambientC) * Math.exp(-Math.min(minutes, passMinutes) * coolingPerMinute)
+/** Water that arrives through the pipe of this step. */
+function arriving(tap: OpenedTap, at: Step): number {
+  const stretch = tap.way[at.step] as Stretch
+  const { towards, heldL, ambientC, coolingPerMinute } = stretch
+  const passMinutes = heldL / (Math.max(0, towards) + at.flowLPerMin)
+  const [near, far] = endsOf(tap, { stretch, slot: at.slot })
+  const from =
+    at.minutes < passMinutes
+      ? near + (far - near) * (at.minutes / passMinutes)
+      : leaving(tap, { ...at, step: at.step + 1, minutes: at.minutes - passMinutes })
+  if (coolingPerMinute === 0) return from
+  return ambientC + (from - ambientC) * Math.exp(-Math.min(at.minutes, passMinutes) * coolingPerMinute)
 }
 
 /** Near the tap and far from it: standing water is alike all along. */
-function endsOf(
-  asked: Asked,
-  { step, towards, end }: { step: number; towards: number; end: number },
-): [number, number] {
-  if (towards > 0) return [end, atNode(asked, nodeBehind(asked, step))]
-  return towards < 0
-    ? [atNode(asked, step === 0 ? asked.tap.outletNode : nodeBehind(asked, step - 1)), end]
-    : [end, end]
+function endsOf(tap: OpenedTap, { stretch, slot }: { stretch: Stretch; slot: number }): [number, number] {
+  const { pipe, near, far, towards } = stretch
+  const end = atEnd(tap, { pipe, slot })
+  if (towards > 0) return [end, atNode(tap, { node: far, slot })]
+  return towards < 0 ? [atNode(tap, { node: near, slot }), end] : [end, end]
 }
 
-function passing(
-  { lengthM, boreMm, wallHeatJPerMK, lossWPerMK, lossAtK, ambientC }: NetworkPipe,
-  { tap, lPerMin }: { tap: OpenedTap; lPerMin: number },
-): { passMinutes: number; coolingPerMinute: number } {
-  const litresPerM = (Math.PI / 4) * boreMm ** 2 * L_PER_M_MM2
-  const waterC = Math.min(Math.max(ambientC + lossAtK, 1), 99)
-  const waterJPerMK = litresPerM * waterDensityKgPerM3(waterC) * M3_PER_L * waterHeatCapacityJPerKgK(waterC)
-  const held = 1 + wallHeatJPerMK / waterJPerMK
-  return {
-    passMinutes: (litresPerM * lengthM * (tap.quantity === 'temperatureC' ? held : 1)) / lPerMin,
-    coolingPerMinute: (lossWPerMK * SECONDS_A_MINUTE) / (waterJPerMK * held),
-  }
+function atNode({ run, quantity }: OpenedTap, { node, slot }: { node: number; slot: number }): number {
+  return run.series.nodes[quantity][node * run.series.slots + slot] ?? Number.NaN
 }
 
-/** The node at the end of the way's pipe that is further from the tap. */
-function nodeBehind({ run, tap }: Asked, step: number): number {
-  let node = tap.outletNode
-  for (const at of tap.pipes.slice(0, step + 1)) {
-    const pipe = run.network.pipes[at]
-    node = pipe?.to === node ? pipe.from : (pipe?.to ?? node)
-  }
-  return node
-}
-
-function atNode({ run, tap, slot }: Asked, node: number): number {
-  return run.series.nodes[tap.quantity][node * run.series.slots + slot] ?? Number.NaN
+function atEnd({ run, quantity }: OpenedTap, { pipe, slot }: { pipe: number; slot: number }): number {
+  return run.series.pipes[quantity][pipe * run.series.slots + slot] ?? Number.NaN
 }
