@@ -36,6 +36,13 @@ function outletPorts(draft: NetworkDraft, { id }: Component): PlacedComponent {
   for (const circuit of ARRIVING)
     if (hasCircuit(draft.graph, { id, circuit }))
       circuits[circuit] = draft.addNode({ id: `${id} ${circuit}`, kind: 'junction' })
+  // a return that passes an outlet brings it hot water, where no other pipe does
+  if (
+    circuits.hot === undefined &&
+    circuits.tempered === undefined &&
+    hasCircuit(draft.graph, { id, circuit: 'hot-return' })
+  )
+    circuits.hot = draft.addNode({ id: `${id} hot`, kind: 'junction' })
   return { circuits }
 }
 

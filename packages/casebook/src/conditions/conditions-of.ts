@@ -15,7 +15,7 @@ export function conditionsOf(compiled: Compiled, { day, seed }: { day: Simulated
     repeats: day.repeats,
     assumptions,
     cannotSay,
-    cautions: [...SCREENING, ...(day.repeats ? [] : [UNSETTLED]), ...cautions],
+    cautions: [...SCREENING, ...(day.repeats ? [] : [UNSETTLED]), ...(addsUp(day) ? [] : [UNBALANCED]), ...cautions],
     seed,
     ...(residualKnown ? {} : { residualUnknown: true as const }),
   }
@@ -27,6 +27,14 @@ const SCREENING = [
 ]
 const UNSETTLED =
   'The day had not come to repeat itself when the limit of days was reached: old water is older than shown.'
+
+/** What water and heat may fail to add up by, as a share of what comes in. */
+const MOST_ERROR_FRACTION = 0.001
+const UNBALANCED =
+  'Water or heat does not add up to 0.1 %: mixing valves or returns are joined in a way that is not simulated well. Look at how they are described.'
+
+const addsUp = ({ balance }: SimulatedDay): boolean =>
+  Math.max(balance.massErrorFraction, balance.energyErrorFraction) <= MOST_ERROR_FRACTION
 
 function componentConditions(day: SimulatedDay, placed: PlacedComponent): ComponentConditions {
   const circuits = circuitsOf(day, placed)

@@ -80,6 +80,25 @@ test('[SIM5] neither the order of the lists nor the way a pipe is drawn changes 
   }
 })
 
+test('[SIM5] neither a pipe described in two pieces nor other ids change the water', () => {
+  const system = twoReturns()
+  const usual = conditionsOf(system)
+  const pieces = [pipe('hot main>half', { lengthM: 4 }), pipe('hot half>top-a', { lengthM: 6 })]
+  const split = {
+    ...system,
+    components: [...system.components, part('half junction')],
+    pipes: [...system.pipes.filter(({ id }) => id !== 'hot main>top-a'), ...pieces],
+  }
+  const renamed = JSON.parse(JSON.stringify(system).replaceAll(/"(id|from|to)":"/g, '"$1":"other ')) as WaterSystem
+  const [inTwo, named] = [conditionsOf(split), conditionsOf(renamed)]
+  for (const { id } of system.components)
+    for (const other of [at(inTwo, id), at(named, `other ${id}`)]) {
+      expect(other.temperatureC.mean, id).toBeCloseTo(at(usual, id).temperatureC.mean, 1)
+      expect(other.ageHours.mean, id).toBeCloseTo(at(usual, id).ageHours.mean, 2)
+      expect(other.residualMgPerL.mean, id).toBeCloseTo(at(usual, id).residualMgPerL.mean, 3)
+    }
+})
+
 // T = Ta + (T0 − Ta) e^(−U L / (m cp)): cooling of moving water, any textbook of heat transfer. U of the pipe-heat-loss calculation.
 test.each([0.5, 1, 4])('[SIM6] water cools along a pipe as the closed form says, at %d L/min', (flowLPerMin) => {
   const conditions = conditionsOf(straight({ lengthM: 20 }, flowLPerMin))
