@@ -129,3 +129,31 @@ test('[RPT15] what the guesses move is told where it was worked out', () => {
   ])
   expect(tablesOf(section, /assumptions move/)).toEqual([])
 })
+
+test('[RPT15] a range is told in the reader’s units, shifts of temperature without the offset', () => {
+  const assumption = (unit: string) => ({
+    id: unit,
+    text: 'x',
+    unit,
+    range: { lower: 0, upper: 5 },
+    count: 1,
+    source: 's',
+  })
+  const told = derive(
+    FIXTURE_ID,
+    entries.map((entry) =>
+      entry.kind === 'prediction.recorded'
+        ? {
+            ...entry,
+            body: {
+              ...entry.body,
+              assumptions: ['°C', 'K added', '1', 'times what is described', 'm/h'].map(assumption),
+            },
+          }
+        : entry,
+    ),
+  )
+  const ranges = tablesOf(sectionOf(told, { units: US_UNITS }), /Filled in/).map((row) => cellsOf(row)?.[1])
+  // 5 °C = 41 °F, 5 K = 9 °F: definition of the scale
+  expect(ranges).toEqual(['32 to 41 °F', '0 to 9 °F added', '0 to 5', '0 to 5 times what is described', '0 to 5 m/h'])
+})

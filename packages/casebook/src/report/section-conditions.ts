@@ -17,7 +17,8 @@ import { OUTPUT_WORDS } from '../conditions/sensitivity-outputs.ts'
 import { SIDES, showPredicted } from '../conditions/shown-quantity.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import { counted } from '../units/counted.ts'
-import { show, showRange, showReckoned } from '../units/display.ts'
+import { showRange, showReckoned } from '../units/display.ts'
+import { isRecordUnit } from '../units/scales.ts'
 import type { ReportContext } from './context.ts'
 import { drawnWith } from './diagram.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -131,7 +132,7 @@ function rankedTable({ context, system, conditions, entries }: Telling): Block {
           ? ''
           : {
               text: rankingTitle(ranking, units),
-              sub: `${over} of ${ranked.length} ${countedWords(ranking, units)}`,
+              sub: `${over} of ${ranked.length}: ${countedWords(ranking, units)}`,
               strong: true,
             },
         context.place(row.id),
@@ -149,9 +150,9 @@ function rankedTable({ context, system, conditions, entries }: Telling): Block {
       column('Question', 1.9),
       column('Place', 1.7),
       column('Water', 0.7),
-      numberColumn('Figure', 1.1),
-      column('Over the day', 1.3),
-      column('Why', 2.7),
+      numberColumn('Figure', 1.3),
+      column('Over the day', 1.5),
+      column('Why', 2.6),
     ],
     rows,
     note: 'Of the water that arrives at the place. Cold water is told by the coolest of the day, hot by the hottest, as a thermometer shows after running; age and residual are means over the day, moving or standing. “At least” where no water moves at all.',
@@ -181,7 +182,7 @@ function diagrams({ context, system, conditions }: Telling): Block[] {
   return SIDES.flatMap((side) =>
     drawnWith(context, {
       layer: predictedLayer({ system, conditions, quantity: 'temperature', side, units }),
-      caption: `Riser diagram with the predicted temperature of the ${side} water, mean over the day; computed, not measured.`,
+      caption: `Riser diagram with the predicted temperature of the ${side} water, mean over the day, moving or standing; computed, not measured.`,
       mark: 'predicted temperature',
     }),
   )
@@ -269,10 +270,15 @@ function effectsTable({ context, prediction, entries }: Pick<Telling, 'context' 
   ]
 }
 
-function rangeOf({ units }: ReportContext, { range, unit }: Prediction['assumptions'][number]): string {
+/** The ends of a range; of a unit such as `K added` or `°C` the part that has another beside it is told in the reader's. */
+function rangeOf({ units }: ReportContext, { range, unit = '' }: Prediction['assumptions'][number]): string {
   if (range === undefined) return ''
-  const [low, high] = [range.lower, range.upper]
-  return low === high
-    ? show(low, { unit: unit ?? '', units }).words
-    : showRange([low, high], { unit: unit ?? '', units })
+  const [first = '', ...rest] = unit.split(' ')
+  const own = isRecordUnit(first) ? first : ''
+  const after = own === '' ? (unit === NO_UNIT ? [] : [unit]) : rest
+  const ends = showRange([range.lower, range.upper], { unit: own, units }).replaceAll(' difference', '')
+  return [ends, ...after].filter((one) => one !== '').join(' ')
 }
+
+/** How reference data writes that a figure has no unit. */
+const NO_UNIT = '1'
