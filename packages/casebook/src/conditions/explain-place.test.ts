@@ -1,4 +1,7 @@
 import { expect, test } from 'vitest'
+import { buildSystem } from '../building/build-system.ts'
+import { marramHouse } from '../building/marram-house.fixture.ts'
+import { quickDescriptionSchema } from '../building/quick-description.ts'
 import { METRIC_UNITS, US_UNITS } from '../units/display-units.ts'
 import { ABOUT, type Explanation } from './explanation.ts'
 import { explainPlace } from './explain-place.ts'
@@ -107,4 +110,46 @@ test('[EXP5] what the residual is lost to makes a whole, and follows the rate th
   expect(water?.water).toBeCloseTo(1, 6)
   const both = shares({}, { bulkPerHour: 0.05, wallMPerHour: 0.001 })
   expect((both?.water ?? 0) + (both?.walls ?? 0) + (both?.warmth ?? 0)).toBeCloseTo(1, 9)
+})
+
+test.each([
+  ['a central mixing valve', { mixing: 'central' }],
+  ['plant on the roof with a cold tank', { plant: { position: 'roof', name: 'Roof' }, coldTank: { volumeL: 2000 } }],
+  ['no circulation', { recirculation: 'none' }],
+  ['an instant heater', { recirculation: 'none', heaters: [{ kind: 'instant', setpointC: 50 }] }],
+  ['cold water alone', { recirculation: 'none', heaters: [] }],
+] as const)('[EXP6] every part of a building with %s is told in whole words', (_, change) => {
+  const description = { ...marramHouse, ...change, floors: 3, risers: ['A', 'B'], overrides: [] }
+  const system = buildSystem(quickDescriptionSchema.parse(description))
+  const answer = simulateConditions(system)
+  if (answer.kind === 'cannot-say') throw new TypeError(JSON.stringify(answer.reasons))
+  for (const { id } of [...system.components, ...system.pipes]) {
+    const { name, sides } = explainPlace({ system, conditions: answer.conditions, id })
+    expect(sides.length, id).toBeGreaterThan(0)
+    const said = [name, ...sides.flatMap(({ sentences, causes }) => [...sentences, ...causes].map(({ text }) => text))]
+    for (const text of said)
+      expect(text).not.toMatch(/NaN|undefined|null|Infinity|−0\b|-\d|not described|\s\s|\.\.|, \./)
+  }
+})
+
+test('[EXP6] neither other ids nor another order of the lists changes what is said', () => {
+  const { system } = sound
+  const renamed = (id: string) => `x${[...id].reverse().join('')}`
+  const label = (id: string) => (id === 'entry' ? { label: 'Supply' } : {})
+  const components = system.components.map((one) => ({ ...one, ...label(one.id) }))
+  const same = { ...system, components }
+  const other = {
+    ...system,
+    components: components.toReversed().map((one) => ({ ...one, id: renamed(one.id) })),
+    pipes: system.pipes
+      .toReversed()
+      .map((one) => ({ ...one, id: renamed(one.id), from: renamed(one.from), to: renamed(one.to) })),
+  }
+  const saidOf = (of: typeof system, id: string) => {
+    const answer = simulateConditions(of)
+    if (answer.kind === 'cannot-say') throw new TypeError('no conditions')
+    const { sides } = explainPlace({ system: of, conditions: answer.conditions, id })
+    return sides.map(({ sentences, causes }) => [sentences, causes.map(({ text }) => text)])
+  }
+  expect(saidOf(other, renamed('tap'))).toEqual(saidOf(same, 'tap'))
 })
