@@ -75,7 +75,8 @@ function checkLoop(input: CheckInput, loop: Loop): void {
     input.report({ ...told, expected: 'a return that leaves a hot or tempered pipe', received: 'no such start' })
   const pumps = loop.touched.filter((one) => one.kind === 'pump')
   const fixed = loop.pipes.filter((pipe) => (pipe.recirculationLPerMin ?? 0) > 0)
-  if (pumps.length === 0 && fixed.length === 0)
+  const pushed = pumps.length > 0 || input.components.some((one) => one.kind === 'pump' && carriesHot(input, one))
+  if (!pushed && fixed.length === 0)
     input.report({ ...told, expected: 'a pump or a recirculation flow on the loop', received: 'neither' })
   checkPumpFlow(input, { pumps, fixed, starts })
 }

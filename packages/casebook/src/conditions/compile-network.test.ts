@@ -6,7 +6,7 @@ import type { WaterSystem } from '../building/water-system.ts'
 import type { Compiled } from './compiled.ts'
 import { compileNetwork } from './compile-network.ts'
 import type { ConditionsOverrides } from './overrides.ts'
-import { part, pipe, pumped, straight, systemOf, tempered, twoReturns } from './small-systems.fixture.ts'
+import { part, pipe, pumped, pushed, straight, systemOf, tempered, twoReturns } from './small-systems.fixture.ts'
 
 function compiled(system: WaterSystem, overrides: ConditionsOverrides = {}): Compiled {
   const made = compileNetwork(system, { seed: 1, overrides })
@@ -89,6 +89,13 @@ test('[SIM2] a pump of known flow moves that flow; of an unknown one the curve i
   expect(headM(0.15)).toBeCloseTo(1.5, 9)
   expect(headM(0.3)).toBeCloseTo(0, 9)
   expect(assumed(unknown)).toEqual(expect.arrayContaining(['pumpDesignHeadM', 'pumpDesignFlowLPerMin', 'checkValve']))
+})
+
+test('[SIM2] a pump on the hot side pushes the water round as well, draws and all', () => {
+  const made = compiled(pushed())
+  const { from, pump } = pipeOf(made, 'hot main>push')
+  expect(from).toBe(made.map.components.get('push')?.node)
+  expect(pump?.shutOffHeadM).toBeCloseTo(2, 9)
 })
 
 test('[SIM2] a return drawn from the heater outwards runs back all the same', () => {

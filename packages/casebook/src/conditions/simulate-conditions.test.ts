@@ -9,7 +9,17 @@ import type { WaterSystem } from '../building/water-system.ts'
 import type { Conditions } from './conditions.ts'
 import { conditionsSchema } from './conditions-schema.ts'
 import { type ConditionsOptions, simulateConditions } from './simulate-conditions.ts'
-import { ALWAYS, part, pipe, pumped, straight, systemOf, tempered, twoReturns } from './small-systems.fixture.ts'
+import {
+  ALWAYS,
+  part,
+  pipe,
+  pumped,
+  pushed,
+  straight,
+  systemOf,
+  tempered,
+  twoReturns,
+} from './small-systems.fixture.ts'
 
 function conditionsOf(system: WaterSystem, options: ConditionsOptions = {}): Conditions {
   const answer = simulateConditions(system, options)
@@ -181,6 +191,14 @@ test('[SIM2] a pump decides the flows where none is described: the shorter way g
   expect(along(uneven, 'hot-return top-a>meet').flowLPerMin.mean).toBeGreaterThan(
     1.5 * along(uneven, 'hot-return top-b>meet').flowLPerMin.mean,
   )
+})
+
+test('[SIM2] a pump on the hot side sends hot water round', () => {
+  const conditions = conditionsOf(pushed())
+  expect(along(conditions, 'hot main>push').flowLPerMin.mean).toBeLessThan(-2)
+  for (const id of ['main', 'top-a', 'top-b', 'meet'])
+    expect(at(conditions, id).temperatureC.mean, id).toBeGreaterThan(58)
+  expect(conditions.balance.energyErrorFraction).toBeLessThan(0.001)
 })
 
 test('[SIM11] a ring main is fed from both sides', () => {

@@ -75,6 +75,18 @@ export function pumped(pump: Facts<Component> = {}): WaterSystem {
   }
 }
 
+/** The same with the pump behind the heater, on the hot side; one of its pipes is drawn against the flow. */
+export function pushed(): WaterSystem {
+  const none = { recirculationLPerMin: undefined }
+  const { components, pipes, ...system } = twoReturns({ a: none, b: none })
+  const rest = pipes.filter(({ id }) => id !== 'hot heater>main')
+  return {
+    ...system,
+    components: [...components, part('push pump')],
+    pipes: [...rest, pipe('hot heater>push'), pipe('hot main>push')],
+  }
+}
+
 /** Tempered water that goes round: mixing valve, one tap, and a return to where the facts say. */
 export function tempered(returnTo: 'heater' | 'valve'): WaterSystem {
   return systemOf(
