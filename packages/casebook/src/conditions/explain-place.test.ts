@@ -134,7 +134,7 @@ test.each([
 
 test('[EXP6] neither other ids nor another order of the lists changes what is said', () => {
   const { system } = sound
-  const renamed = (id: string) => `x${[...id].reverse().join('')}`
+  const renamed = (id: string) => `x${[...id].toReversed().join('')}`
   const label = (id: string) => (id === 'entry' ? { label: 'Supply' } : {})
   const components = system.components.map((one) => ({ ...one, ...label(one.id) }))
   const same = { ...system, components }
