@@ -91,10 +91,7 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
             <PredictedFace
               system={system}
               selected={selected?.kind === 'part' ? selected.id : undefined}
-              onGoTo={(goTo) => {
-                choose(goTo)
-                setFace('described')
-              }}
+              onGoTo={choose}
             />
           </Suspense>
         ) : (

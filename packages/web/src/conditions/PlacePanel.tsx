@@ -17,23 +17,27 @@ import { DayTable } from './DayTable.tsx'
 import { placeLine } from './place-line.ts'
 import { waterLines } from './place-lines.ts'
 import { PlaceFigures } from './PlaceFigures.tsx'
-import type { GoTo, Looking } from './PredictedFace.tsx'
+import type { GoTo } from './PredictedFace.tsx'
 import type { ShownPrediction } from './use-prediction.ts'
+import type { ChangedDay } from './use-what-if.ts'
+import { WhatIfHere } from './WhatIfHere.tsx'
 import { WhyHere } from './WhyHere.tsx'
 
 export interface PlacePanelProps {
   readonly system: WaterSystem
   readonly shown: ShownPrediction
   readonly id: string
-  readonly looking: Looking
-  readonly onLook: (change: Partial<Looking>) => void
+  /** The span of the day looked at on the drawing. */
+  readonly slot: number | undefined
+  /** What was tried with something changed. */
+  readonly changed: ChangedDay | undefined
   readonly onGoTo: (goTo: GoTo) => void
   readonly onClose: () => void
 }
 
 /** One place: what the water is there over the day, why, and how that compares with what was read. */
 export function PlacePanel(props: PlacePanelProps): ReactNode {
-  const { system, shown, id, looking, onGoTo, onClose } = props
+  const { system, shown, id, slot, changed, onGoTo, onClose } = props
   const part = system.components.find((one) => one.id === id)
   const lines = useMemo(() => (part === undefined ? [] : waterLines(part, shown)), [part, shown])
   if (part === undefined) return null
@@ -53,6 +57,7 @@ export function PlacePanel(props: PlacePanelProps): ReactNode {
         <>
           <PlaceFigures lines={lines} residualUnknown={shown.conditions.residualUnknown === true} />
           {isOutlet(part) && <Drawn found={found} />}
+          {changed !== undefined && <WhatIfHere changed={changed} id={id} />}
           {shown.from === 'run' && <WhyHere shown={shown} id={id} onGoTo={onGoTo} />}
           {shown.series !== undefined && (
             <Section title="Over the day" aside={<LineKey lines={lines} />}>
@@ -62,7 +67,7 @@ export function PlacePanel(props: PlacePanelProps): ReactNode {
                   quantity={quantity}
                   lines={lines}
                   slots={shown.series?.slots ?? 1}
-                  slot={looking.slot}
+                  slot={slot}
                 />
               ))}
               <DayTable lines={lines} quantities={chartedOf(shown.conditions)} />

@@ -1,5 +1,5 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import type { ReactNode } from 'react'
+import { memo, type ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -7,24 +7,28 @@ import { PageHead } from '../kit/PageHead.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { CannotSayList } from './CannotSayList.tsx'
+import { GuessesPart } from './GuessesPart.tsx'
 import { headline } from './headline.ts'
 import { HowWorkedOut } from './HowWorkedOut.tsx'
 import type { GoTo, Looking } from './PredictedFace.tsx'
 import { RankedTable } from './RankedTable.tsx'
 import { RecordPrediction } from './RecordPrediction.tsx'
 import type { PredictionInHand, ShownPrediction } from './use-prediction.ts'
+import type { WhatIfInHand } from './use-what-if.ts'
+import { WhatIfPart } from './WhatIfPart.tsx'
 
 export interface PredictedAsideProps {
   readonly system: WaterSystem
   readonly inHand: PredictionInHand
+  readonly whatIf: WhatIfInHand | undefined
   readonly onGoTo: (goTo: GoTo) => void
   readonly onPlace: (id: string) => void
   readonly onHover: (id: string | undefined) => void
   readonly onLook: (change: Partial<Looking>) => void
 }
 
-/** The prediction as a whole: asked for, under way, refused with its reasons, or ranked. */
-export function PredictedAside(props: PredictedAsideProps): ReactNode {
+/** The prediction as a whole: asked for, under way, refused with its reasons, or ranked. It does not follow the hour looked at. */
+export const PredictedAside = memo(function PredictedAside(props: PredictedAsideProps): ReactNode {
   const { inHand, system, onGoTo } = props
   const { shown, state } = inHand
   const refused = state.kind === 'done' && state.answer.kind === 'cannot-say' ? state.answer.reasons : undefined
@@ -38,7 +42,7 @@ export function PredictedAside(props: PredictedAsideProps): ReactNode {
       {shown !== undefined && <Found {...props} shown={shown} />}
     </>
   )
-}
+})
 
 /** Before anything was worked out. */
 function Asking({ inHand, refused }: PredictedAsideProps & { readonly refused: boolean }): ReactNode {
@@ -115,10 +119,12 @@ function RunPart({ inHand }: { readonly inHand: PredictionInHand }): ReactNode {
 }
 
 function Found(props: PredictedAsideProps & { readonly shown: ShownPrediction }): ReactNode {
-  const { shown, system, onGoTo } = props
+  const { shown, system, onGoTo, whatIf } = props
   return (
     <>
       <RankedTable {...props} />
+      {whatIf !== undefined && <WhatIfPart {...props} whatIf={whatIf} />}
+      <GuessesPart shown={shown} />
       <CannotSayList
         reasons={shown.conditions.cannotSay}
         system={system}

@@ -23,10 +23,17 @@ export interface PredictedBarProps {
   readonly onLook: (next: (now: Looking) => Looking) => void
   /** Spans of the day; undefined where no curves were kept. */
   readonly slots: number | undefined
+  /** Something was tried, and can be looked at in place of what is. */
+  readonly tried: boolean
 }
 
+const WATERS = [
+  { id: 'as it is', label: 'As it is' },
+  { id: 'changed', label: 'With the changes' },
+] as const
+
 /** What lies on the drawing: which figure, of which side, of the whole day or at a time. */
-export function PredictedBar({ looking, onLook, slots }: PredictedBarProps): ReactNode {
+export function PredictedBar({ looking, onLook, slots, tried }: PredictedBarProps): ReactNode {
   const { units } = usePreferences()
   const choices = SHOWN_QUANTITIES.map((id) => {
     const unit = unitOf(id, units)
@@ -57,6 +64,14 @@ export function PredictedBar({ looking, onLook, slots }: PredictedBarProps): Rea
           )
         }
       />
+      {tried && (
+        <RadioRow
+          label="The building"
+          value={looking.changed ? 'changed' : 'as it is'}
+          choices={WATERS}
+          onChange={(water) => onLook((now) => ({ ...now, changed: water === 'changed' }))}
+        />
+      )}
       {slots !== undefined && <DaySlider looking={looking} onLook={onLook} slots={slots} />}
     </div>
   )
@@ -81,7 +96,11 @@ function whenChoices(quantity: ShownQuantity, curves: boolean): readonly Choice<
 /** Slow enough to follow, quick enough to see a day in half a minute. */
 const STEP_MS = 350
 
-function DaySlider({ looking, onLook, slots }: PredictedBarProps & { readonly slots: number }): ReactNode {
+function DaySlider({
+  looking,
+  onLook,
+  slots,
+}: Omit<PredictedBarProps, 'tried' | 'slots'> & { readonly slots: number }): ReactNode {
   const id = useId()
   const [passing, setPassing] = useState(false)
   const { slot } = looking

@@ -1,7 +1,7 @@
 import { predictedLayer } from '@rillmark/casebook/conditions/predicted-layer.ts'
 import type { ShownQuantity, Side, WholeDay } from '@rillmark/casebook/conditions/shown-quantity.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
-import { type ReactNode, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
+import { type ReactNode, useCallback, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
 import { RiserDiagram } from '../drawing/RiserDiagram.tsx'
 import { Split } from '../kit/Split.tsx'
 import { usePreferences } from '../store/preferences.tsx'
@@ -10,6 +10,7 @@ import { PlacePanel } from './PlacePanel.tsx'
 import { PredictedAside } from './PredictedAside.tsx'
 import { PredictedBar } from './PredictedBar.tsx'
 import { type ShownPrediction, usePrediction } from './use-prediction.ts'
+import { useWhatIf } from './use-what-if.ts'
 
 /** A part or pipes of the description, to go to. */
 export type GoTo =
@@ -32,21 +33,31 @@ export interface Looking {
   readonly slot: number | undefined
   /** Which figure of the whole day. */
   readonly by: WholeDay
+  /** With the changes that were tried, in place of the building as it is. */
+  readonly changed: boolean
 }
 
-const AT_FIRST: Looking = { quantity: 'temperature', side: 'hot', slot: undefined, by: 'highest' }
+const AT_FIRST: Looking = { quantity: 'temperature', side: 'hot', slot: undefined, by: 'highest', changed: false }
 
 /** The water as it is predicted: on the drawing by hour, ranked, place by place, and with something changed. */
 export function PredictedFace({ system, selected, onGoTo }: PredictedFaceProps): ReactNode {
   const inHand = usePrediction(system)
   const { shown } = inHand
+  const whatIf = useWhatIf(shown)
   const [looking, setLooking] = useState(AT_FIRST)
   const [place, setPlace] = useState(selected)
   const [lit, setLit] = useState<string>()
-  const layer = useLayer(system, { shown, looking: useDeferredValue(looking) })
+  const tried = whatIf?.changed?.prediction
+  const drawn = looking.changed ? tried : undefined
+  const layer = useLayer(drawn?.system ?? system, {
+    shown: drawn ?? shown,
+    looking: useDeferredValue(looking),
+    changed: drawn !== undefined,
+  })
   const highlight = useMemo(() => new Set(lit === undefined ? [] : [lit]), [lit])
   const there = place !== undefined && system.components.some(({ id }) => id === place) ? place : undefined
   const opened = shown === undefined ? undefined : there
+  const look = useCallback((change: Partial<Looking>) => setLooking((now) => ({ ...now, ...change })), [])
   const aside = useRef<HTMLDivElement>(null)
   useEffect(() => {
     if (opened === undefined) return
@@ -62,23 +73,21 @@ export function PredictedFace({ system, selected, onGoTo }: PredictedFaceProps):
           {shown !== undefined && opened !== undefined ? (
             <PlacePanel
               key={opened}
-              {...{ system, shown, looking, onGoTo }}
+              {...{ system, shown, onGoTo }}
+              changed={whatIf?.changed}
+              slot={looking.slot}
               id={opened}
-              onLook={(change) => setLooking((now) => ({ ...now, ...change }))}
               onClose={() => setPlace(undefined)}
             />
           ) : (
-            <PredictedAside
-              {...{ system, inHand, onGoTo }}
-              onPlace={setPlace}
-              onHover={setLit}
-              onLook={(change) => setLooking((now) => ({ ...now, ...change }))}
-            />
+            <PredictedAside {...{ system, inHand, whatIf, onGoTo }} onPlace={setPlace} onHover={setLit} onLook={look} />
           )}
         </div>
       }
     >
-      {shown !== undefined && <PredictedBar looking={looking} onLook={setLooking} slots={shown.series?.slots} />}
+      {shown !== undefined && (
+        <PredictedBar looking={looking} onLook={setLooking} slots={shown.series?.slots} tried={tried !== undefined} />
+      )}
       <RiserDiagram
         system={system}
         layer={layer}
@@ -92,13 +101,19 @@ export function PredictedFace({ system, selected, onGoTo }: PredictedFaceProps):
   )
 }
 
-function useLayer(system: WaterSystem, { shown, looking }: { shown: ShownPrediction | undefined; looking: Looking }) {
+interface Laid {
+  readonly shown: ShownPrediction | undefined
+  readonly looking: Looking
+  /** It is of the building with the changes that were tried. */
+  readonly changed: boolean
+}
+
+function useLayer(system: WaterSystem, { shown, looking, changed }: Laid) {
   const { units } = usePreferences()
-  return useMemo(
-    () =>
-      shown === undefined
-        ? undefined
-        : predictedLayer({ system, units, ...looking, conditions: shown.conditions, series: shown.series }),
-    [system, shown, looking, units],
-  )
+  return useMemo(() => {
+    if (shown === undefined) return undefined
+    const { conditions, series } = shown
+    const layer = predictedLayer({ system, units, ...looking, conditions, series })
+    return changed ? { ...layer, name: `${layer.name}, with the changes` } : layer
+  }, [system, shown, looking, units, changed])
 }

@@ -1,5 +1,5 @@
 import { explainPlace } from '@rillmark/casebook/conditions/explain-place.ts'
-import type { SideExplanation } from '@rillmark/casebook/conditions/explanation.ts'
+import { ABOUT, type Sentence, type SideExplanation } from '@rillmark/casebook/conditions/explanation.ts'
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type ReactNode, useMemo } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -30,6 +30,15 @@ export function WhyHere(props: {
   )
 }
 
+const ABOUT_WORDS: Readonly<Record<Sentence['about'], string>> = {
+  flow: 'Flow',
+  way: 'Way',
+  age: 'Age',
+  temperature: 'Heat',
+  residual: 'Residual',
+  growth: 'Growth',
+}
+
 function SideTold(props: {
   readonly side: SideExplanation
   readonly named: boolean
@@ -40,7 +49,6 @@ function SideTold(props: {
   return (
     <div className="why-side">
       {named && <h3>{side.water}</h3>}
-      <p className="prose">{side.sentences.map(({ text }) => text).join(' ')}</p>
       {side.causes.length > 0 && (
         <ul className="why-causes">
           {side.causes.map((cause) => (
@@ -50,6 +58,17 @@ function SideTold(props: {
           ))}
         </ul>
       )}
+      <dl className="why-told">
+        {ABOUT.map((about) => {
+          const told = side.sentences.filter((one) => one.about === about)
+          return told.length === 0 ? null : (
+            <div key={about}>
+              <dt>{ABOUT_WORDS[about]}</dt>
+              <dd>{told.map(({ text }) => text).join(' ')}</dd>
+            </div>
+          )
+        })}
+      </dl>
     </div>
   )
 }

@@ -1,5 +1,7 @@
+import { runSensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { simulateConditions } from '@rillmark/casebook/conditions/simulate-conditions.ts'
-import type { Answers, Job, JobMessage } from './prediction-jobs.ts'
+import { applyWhatIf } from '@rillmark/casebook/conditions/what-if.ts'
+import type { Answers, Job, JobMessage, WhatIfJob, WhatIfRun } from './prediction-jobs.ts'
 
 /** Works the water out away from the screen, so that it never stops typing. */
 self.addEventListener('message', ({ data }: MessageEvent<Job>) => {
@@ -13,8 +15,25 @@ self.addEventListener('message', ({ data }: MessageEvent<Job>) => {
 /** Spans of the day that curves are kept in: a quarter of an hour each. */
 const SLOTS = 96
 
-function answerTo(job: Job, progress: (fraction: number) => void): Answers[Job['kind']] {
-  return simulateConditions(job.system, { seed: job.seed, slots: SLOTS, progress })
+type Progress = (fraction: number) => void
+
+function answerTo(job: Job, progress: Progress): Answers[Job['kind']] {
+  switch (job.kind) {
+    case 'predict':
+      return simulateConditions(job.system, { seed: job.seed, slots: SLOTS, progress })
+    case 'what-if':
+      return changed(job, progress)
+    case 'sensitivity':
+      return runSensitivity({ system: job.system, conditions: job.conditions, progress })
+  }
+}
+
+function changed({ system, seed, changes }: WhatIfJob, progress: Progress): WhatIfRun {
+  const applied = applyWhatIf(system, changes)
+  if (applied.kind === 'issues') return applied
+  const answer = simulateConditions(applied.system, { seed, slots: SLOTS, overrides: applied.overrides, progress })
+  if (answer.kind === 'cannot-say') return answer
+  return { kind: 'changed', system: applied.system, conditions: answer.conditions, series: answer.series }
 }
 
 /** A finer step than this is not seen, and each costs the screen a drawing. */

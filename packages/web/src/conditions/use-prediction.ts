@@ -50,5 +50,8 @@ export function usePrediction(system: WaterSystem): PredictionInHand {
     if (recalled === undefined) return undefined
     return { conditions: recalled, series: undefined, system, from: 'record', stale: false }
   }, [state, systemEntry, recalled, system])
-  return { shown, state, run, start: () => run.start({ kind: 'predict', system, seed: SEED, systemEntry }) }
+  return useMemo(
+    () => ({ shown, state, run, start: () => run.start({ kind: 'predict', system, seed: SEED, systemEntry }) }),
+    [shown, state, run, system, systemEntry],
+  )
 }
