@@ -3,6 +3,8 @@ import type { Network } from './network.ts'
 
 const NONE = -1
 const NOWHERE = 2 ** 30
+/** Where more pipes turn at once than this, ordering all of them anew is quicker than one after the other. */
+const FEW_TURNS = 3
 /** Flows below this (L/min) are rest: a drop in an hour. */
 export const REST_L_PER_MIN = 1e-5
 
@@ -38,6 +40,7 @@ export class FlowOrder {
   /** By place of a node: where the pipes that leave it begin. */
   readonly #groups: Int32Array
   readonly #seen: Int32Array
+  readonly #upset: Int32Array
   #look = 0
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
@@ -64,36 +67,46 @@ export class FlowOrder {
     this.#placeOf = new Int32Array(nodes)
     this.#groups = new Int32Array(nodes + 1)
     this.#seen = new Int32Array(nodes)
+    this.#upset = new Int32Array(pipes)
     this.#sort()
   }
 
   /** Puts the pipes in order for these flows, of which only the changed need be looked at. */
   follow(flows: Float64Array, changed: Int32Array): void {
-    let whole = false
-    for (const pipe of changed) {
-      const before = this.#sign[pipe]
+    const upset = this.#upset
+    let count = 0
+    for (let at = 0; at < changed.length; at++) {
+      const pipe = changed[at]!
       const now = signOf(flows[pipe]!)
-      if (now === before) continue
+      if (now === this.#sign[pipe]) continue
       this.#sign[pipe] = now
       this.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
-      if (now !== 0 && !this.#turn(pipe, whole)) whole = true
+      if (now !== 0 && this.#upsets(pipe)) upset[count++] = pipe
     }
-    if (whole) this.#sort()
+    let mended = count <= FEW_TURNS
+    for (let at = 0; at < count && mended; at++) mended = this.#putRight(upset[at]!)
+    if (!mended) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
   }
 
-  /** A pipe begins to run, or runs the other way; false where water would go round and the whole must be ordered anew. */
-  #turn(pipe: number, whole: boolean): boolean {
-    const forward = this.#sign[pipe] === 1
-    const up = forward ? this.#from[pipe]! : this.#to[pipe]!
-    const down = forward ? this.#to[pipe]! : this.#from[pipe]!
+  #upOf(pipe: number): number {
+    return this.#sign[pipe] === 1 ? this.#from[pipe]! : this.#to[pipe]!
+  }
+
+  #downOf(pipe: number): number {
+    return this.#sign[pipe] === 1 ? this.#to[pipe]! : this.#from[pipe]!
+  }
+
+  /** A pipe begins to run, or runs the other way: true where the order does not serve it. */
+  #upsets(pipe: number): boolean {
+    const up = this.#upOf(pipe)
+    const down = this.#downOf(pipe)
     if (this.#upstream[pipe] !== up) {
       this.#upstream[pipe] = up
       this.#touch(this.#placeOf[up]!)
       this.#touch(this.#placeOf[down]!)
     }
-    if (whole || this.opened[down] === 1 || this.#placeOf[up]! < this.#placeOf[down]!) return true
-    return this.#putRight(up, down)
+    return this.opened[down] === 0 && this.#placeOf[up]! > this.#placeOf[down]!
   }
 
   #touch(place: number): void {
@@ -101,8 +114,11 @@ export class FlowOrder {
     if (place > this.#dirtyTo) this.#dirtyTo = place
   }
 
-  /** Moves all that `down` sends to behind all that `up` comes from; false where one of them is the other. */
-  #putRight(up: number, down: number): boolean {
+  /** Moves all that a pipe sends to behind all that it comes from; false where one of them is the other. */
+  #putRight(pipe: number): boolean {
+    const up = this.#upOf(pipe)
+    const down = this.#downOf(pipe)
+    if (this.#placeOf[up]! < this.#placeOf[down]!) return true
     const first = this.#placeOf[down]!
     const last = this.#placeOf[up]!
     const after = this.#reach(down, { beyond: last, forward: true })
@@ -155,24 +171,29 @@ export class FlowOrder {
     const reached = new Uint8Array(nodes)
     const rounds: number[] = []
     this.opened.fill(0)
-    let placed = 0
-    const place = (node: number): void => {
+    const stack: number[] = []
+    const open = (node: number): void => {
       reached[node] = 1
-      this.#nodeAt[placed] = node
-      this.#placeOf[node] = placed++
+      stack.push(node)
     }
-    for (let node = 0; node < nodes; node++) if (waiting[node] === 0) place(node)
+    for (let node = nodes - 1; node >= 0; node--) if (waiting[node] === 0) open(node)
+    let placed = 0
     let vessel = 0
     let other = 0
-    for (let next = 0; ; ) {
-      for (; next < placed; next++) this.#release(this.#nodeAt[next]!, { waiting, reached, place })
+    for (;;) {
+      // the last opened first: what lies along one way through the building stays together in memory
+      for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+        this.#nodeAt[placed] = node
+        this.#placeOf[node] = placed++
+        this.#release(node, { waiting, reached, open })
+      }
       while (vessel < nodes && (reached[vessel] === 1 || this.#network.nodes[vessel]!.kind !== 'vessel')) vessel++
       while (vessel === nodes && other < nodes && reached[other] === 1) other++
       const stuck = vessel < nodes ? vessel : other
       if (stuck === nodes) break
       this.opened[stuck] = 1
       if (vessel === nodes) rounds.push(stuck)
-      place(stuck)
+      open(stuck)
     }
     this.rounds = rounds
     this.#list(0, nodes - 1)
@@ -188,11 +209,11 @@ export class FlowOrder {
 
   #release(
     node: number,
-    { waiting, reached, place }: { waiting: Int32Array; reached: Uint8Array; place: (node: number) => void },
+    { waiting, reached, open }: { waiting: Int32Array; reached: Uint8Array; open: (node: number) => void },
   ): void {
     const one = (to: number): void => {
       waiting[to]!--
-      if (waiting[to] === 0 && reached[to] === 0) place(to)
+      if (waiting[to] === 0 && reached[to] === 0) open(to)
     }
     for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++) {
       const pipe = this.#around[at]!

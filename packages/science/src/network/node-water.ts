@@ -5,10 +5,11 @@ import type { VesselBank } from './vessel-bank.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const NEVER = -1
-const OTHER = 0
 const SOURCE = 1
 const VESSEL = 2
 const MIXED = 3
+const HEATER = 4
+const KINDS = { junction: 0, source: SOURCE, vessel: VESSEL, mixed: MIXED, heater: HEATER }
 
 /**
  * The water at the nodes during one step: what comes in mixes completely, and what is sent on is its mean over the step.
@@ -40,9 +41,7 @@ export class NodeWater {
   constructor(of: { network: Network; vessels: VesselBank; order: FlowOrder }) {
     const { nodes } = of.network
     this.#nodes = nodes
-    this.#kinds = Uint8Array.from(nodes, ({ kind }) =>
-      kind === 'source' ? SOURCE : kind === 'vessel' ? VESSEL : kind === 'mixed' ? MIXED : OTHER,
-    )
+    this.#kinds = Uint8Array.from(nodes, ({ kind }) => KINDS[kind])
     this.#vessels = of.vessels
     this.#order = of.order
     this.sent = new Float64Array(nodes.length * WATER_FIELDS)
@@ -132,7 +131,7 @@ export class NodeWater {
     if (litres === 0) return
     const row = node * WATER_FIELDS
     for (let field = 0; field < WATER_FIELDS; field++) this.sent[row + field] = this.#sums[row + field]! / litres
-    this.#heat(node, litres)
+    if (this.#kinds[node] === HEATER) this.#heat(node, litres)
   }
 
   #heat(node: number, litres: number): void {
