@@ -261,6 +261,13 @@ test('[SIM7] outlets draw from a port for each circuit; hot beside tempered wate
   expect(network.outlets[0]?.draws).toEqual([{ startMinute: 420, minutes: 10, flowLPerMin: 8 }])
 })
 
+test('[SIM3] what the check asks to look at is pointed to', () => {
+  expect(compiled(straight()).cautions.join()).not.toContain('asks to look at')
+  expect(compiled(straight({ lengthM: 3000 })).cautions).toContain(
+    'The check of the description asks to look at 1 thing.',
+  )
+})
+
 test('[SIM3] air that cannot be is taken at the nearest that can, and said', () => {
   const frozen = compiled(straight({ ambientC: -20 }))
   expect(pipeOf(frozen, 'hot heater>tap').ambientC).toBe(0)

@@ -1,6 +1,8 @@
 import type { Network } from '@rillmark/science/network/network.ts'
+import type { SystemProblem } from '../building/check-parts.ts'
 import { checkSystem } from '../building/check-system.ts'
 import { isHeater, type WaterSystem } from '../building/water-system.ts'
+import { counted } from '../units/counted.ts'
 import { compileChemistry } from './compile-chemistry.ts'
 import type { Compilation } from './compiled.ts'
 import { compileNodes } from './compile-nodes.ts'
@@ -23,9 +25,12 @@ export interface CompileOptions {
  * does not say. All the reasons why it can't be simulated come at once.
  */
 export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: CompileOptions): Compilation {
-  const reasons = [...problemsOf(system), ...unsetHeaters(system)]
+  const problems = checkSystem(system)
+  const reasons = [...problems.filter(isError).map(reasonOf), ...unsetHeaters(system)]
   if (reasons.length > 0) return { kind: 'cannot-say', reasons }
   const draft = new NetworkDraft(system, { seed, overrides })
+  if (problems.length > 0)
+    draft.cautions.add(`The check of the description asks to look at ${counted(problems.length, 'thing')}.`)
   compileNodes(draft)
   compilePipes(draft)
   joinTemperedReturns(draft)
@@ -46,11 +51,14 @@ export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: Co
   }
 }
 
-/** What the check of a description calls an error is a reason each. */
-const problemsOf = (system: WaterSystem): CannotSay[] =>
-  checkSystem(system)
-    .filter((problem) => problem.severity === 'error')
-    .map(({ path, expected, received }) => ({ at: path, why: `received ${received}`, needs: expected }))
+const isError = ({ severity }: SystemProblem): boolean => severity === 'error'
+
+/** What the check of a description calls an error is a reason. */
+const reasonOf = ({ path, expected, received }: SystemProblem): CannotSay => ({
+  at: path,
+  why: `received ${received}`,
+  needs: expected,
+})
 
 const unsetHeaters = ({ components }: WaterSystem): CannotSay[] =>
   components.flatMap((component, index) =>
