@@ -1,5 +1,6 @@
 import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-description.ts'
 import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import { fieldReadingsSchema } from '@rillmark/casebook/calibration/field-reading.ts'
 import { conditionsSchema } from '@rillmark/casebook/conditions/conditions-schema.ts'
 import { planSchema } from '@rillmark/casebook/plan/plan-file.ts'
 import { planRequestSchema } from '@rillmark/casebook/plan/plan-input.ts'
@@ -22,6 +23,7 @@ const FORMATS: Readonly<Record<string, Format>> = {
   'plan-request': { summary: 'what a sampling plan is made from', schema: planRequestSchema },
   plan: { summary: 'a sampling plan', schema: planSchema },
   conditions: { summary: 'a building’s water, simulated over a repeating day', schema: conditionsSchema },
+  'field-readings': { summary: 'readings that the simulation is fitted to', schema: fieldReadingsSchema },
 }
 
 const list = (): string =>

@@ -20,6 +20,9 @@ const HELP = `Usage: rillmark system build FILE [-o system.json]
                             [--detail auto|all|collapsed] [--units metric|us]
        rillmark system conditions FILE [--json] [--all] [--seed N] [--days N]
                             [--series FILE] [--units metric|us] [-o OUT]
+                            [--why ID]... [--how-sure]
+       rillmark system fit FILE READINGS [--json] [--seed N] [--units metric|us]
+                            [-o OUT]
 
 Describes a building's water. FILE is JSON; - or no FILE reads standard input.
 
@@ -32,6 +35,10 @@ Describes a building's water. FILE is JSON; - or no FILE reads standard input.
          simulates the building's water over a repeating day: how hot, how old,
          how disinfected and how favourable to growth it is at every part. A
          screening model: it shows where to look first, it replaces no reading
+  fit    fits the simulation's uncertain inputs to READINGS (JSON or CSV:
+         component, circuit, temperatureC or residualMgPerL, seconds since the
+         tap was opened, at): ranges before and after, measured against
+         predicted, and what is not as described, with the likeliest reason
 
   -o, --out  writes to a file instead of standard output
   --json     problems as a JSON list; conditions as JSON
@@ -40,6 +47,10 @@ Describes a building's water. FILE is JSON; - or no FILE reads standard input.
   --all      every place instead of the first 20
   --seed     of the times of use (1); the same seed gives the same answer
   --days     the most days to simulate until the day repeats itself (60)
+  --why ID   instead, why the water of a component or pipe is as it is, in words;
+             may be given several times
+  --how-sure instead, how far each guess moves it; as many simulations as two a
+             guess
   --series   writes the day in quarter hours as JSON: a row for each part
 
 "rillmark schema quick-description", "rillmark schema water-system" and "rillmark
@@ -71,11 +82,12 @@ const DETAILS = ['auto', 'all', 'collapsed'] as const
 
 async function system(args: string[], io: CommandIo): Promise<number> {
   const [name = '', ...rest] = args
+  if (name === 'fit') return (await import('./fit.ts')).systemFit(rest, io)
   if (name === 'conditions') return (await import('./conditions.ts')).systemConditions(rest, io)
   const act = Object.hasOwn(ACTS, name) ? ACTS[name] : undefined
   if (act === undefined)
     return reportProblems(
-      [{ path: 'arguments', expected: 'build, check, draw or conditions', received: name || 'nothing' }],
+      [{ path: 'arguments', expected: 'build, check, draw, conditions or fit', received: name || 'nothing' }],
       io,
     )
   const asked = readOptions(rest)

@@ -4,7 +4,7 @@ import type { WaterSystem } from '../building/water-system.ts'
 import type { RunBuilding } from './building-run.ts'
 import type { Calibration, Finding, InputFit, LeftOut, NotFitted, Ranged, ReadingFit, Tried } from './calibration.ts'
 import type { FieldReading } from './field-reading.ts'
-import { type FitGround, fitInputs, type InputsFit, systemWith } from './fit-inputs.ts'
+import { type FitGround, fitInputs, groundOf, type InputsFit, systemWith } from './fit-inputs.ts'
 import { differenceSd } from './difference-sd.ts'
 import { FITTING } from './figures.ts'
 import { type UncertainInput, uncertainInputs } from './inputs.ts'
@@ -69,7 +69,7 @@ export function calibrate(system: WaterSystem, options: CalibrateOptions): Calib
     })),
   }
   const search = findReasons(ground, fitInputs(ground, { inputs, taken: [] }))
-  return calibrationOf({ ground, usable, search, inputs, runs })
+  return calibrationOf({ usable, search, inputs, runs })
 }
 
 interface Usable {
@@ -93,14 +93,16 @@ function usableReadings(
 }
 
 interface Search {
+  /** With the standard deviations of the building as found. */
+  ground: FitGround
   state: InputsFit
   findings: Finding[]
   tried: readonly Tried[]
 }
 
 /** Takes the likeliest reason as given, fits again, and looks whether something is left. */
-function findReasons(ground: FitGround, first: InputsFit): Search {
-  let state = first
+function findReasons(described: FitGround, first: InputsFit): Search {
+  let [ground, state] = [described, first]
   const findings: Finding[] = []
   let tried: readonly Tried[] = []
   for (let left = FITTING.mostReasons; left >= 0; left--) {
@@ -113,10 +115,12 @@ function findReasons(ground: FitGround, first: InputsFit): Search {
     const round = tryReasons(ground, { from: state, reasons: reasons.filter(({ id }) => !taken.has(id)) })
     tried = round.tried
     if (left === 0 || round.best === undefined) break
-    findings.push(findingOf(ground, { before: unexplained, round, best: round.best }))
-    state = round.best
+    ground = groundOf(ground, round.best)
+    const found = settledIn(ground, { inputs: state.inputs, rough: round.best })
+    findings.push(...findingOf(ground, { before: unexplained, round, found }))
+    state = found
   }
-  return { state, findings, tried }
+  return { ground, state, findings, tried }
 }
 
 function unexplainedIn({ readings }: FitGround, { fit }: InputsFit): FieldReading[] {
@@ -137,48 +141,58 @@ function isStrained({ scale, prior }: UncertainInput, fitted: FittedParameter | 
   return Math.abs(moved) / prior.sd > FITTING.strainedBeyond
 }
 
+/** A rough fit taken to its end, with ranges. */
+function settledIn(
+  ground: FitGround,
+  { inputs, rough: { fit, taken } }: { inputs: readonly UncertainInput[]; rough: InputsFit },
+): InputsFit {
+  return fitInputs(ground, {
+    inputs,
+    taken,
+    from: { values: fit.parameters.map(({ value }) => value), slopes: fit.slopes },
+  })
+}
+
 function findingOf(
   ground: FitGround,
-  {
-    before,
-    round,
-    best,
-  }: { before: readonly FieldReading[]; round: BestReason; best: NonNullable<BestReason['best']> },
-): Finding {
-  const { reason, score } = best
+  { before, round, found }: { before: readonly FieldReading[]; round: BestReason; found: InputsFit },
+): Finding[] {
+  if (round.best === undefined) return []
+  const { reason, score } = round.best
   const { id, kind, words, parts } = reason
-  const left = new Set(unexplainedIn(ground, best).map((reading) => reading.id))
-  const fitted = best.fit.parameters.find((one) => one.id === id)
+  const left = new Set(unexplainedIn(ground, found).map((reading) => reading.id))
+  const fitted = found.fit.parameters.find((one) => one.id === id)
   const size = reason.size
-  return {
-    id,
-    kind,
-    words,
-    parts,
-    ...(fitted === undefined || size === undefined
-      ? {}
-      : { size: { words: size.words, unit: size.unit, value: fitted.value, range: fitted.range } }),
-    score,
-    explains: before.map((reading) => reading.id).filter((one) => !left.has(one)),
-    orElse: round.tried
-      .filter((one) => one.id !== id && one.score > FITTING.convincingAbove && score - one.score < ABOUT_AS_WELL)
-      .map((one) => one.words),
-  }
+  return [
+    {
+      id,
+      kind,
+      words,
+      parts,
+      ...(fitted === undefined || size === undefined
+        ? {}
+        : { size: { words: size.words, unit: size.unit, value: fitted.value, range: fitted.range } }),
+      score,
+      explains: before.map((reading) => reading.id).filter((one) => !left.has(one)),
+      orElse: round.tried
+        .filter((one) => one.id !== id && one.score > FITTING.convincingAbove && score - one.score < ABOUT_AS_WELL)
+        .map((one) => one.words),
+    },
+  ]
 }
 
 /** Scores this near each other are not told apart. */
 const ABOUT_AS_WELL = 4
 
 interface Result {
-  ground: FitGround
   usable: Usable
   search: Search
   inputs: readonly UncertainInput[]
   runs: number
 }
 
-function calibrationOf({ ground, usable, search, inputs, runs }: Result): Calibration {
-  const { state, findings, tried } = search
+function calibrationOf({ usable, search, inputs, runs }: Result): Calibration {
+  const { ground, state, findings, tried } = search
   const { fit } = state
   const readings = usable.kept.map(({ reading, predicted }, i): ReadingFit => {
     const standardised = fit.standardised[i] ?? 0

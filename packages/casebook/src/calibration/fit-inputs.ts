@@ -3,11 +3,12 @@ import { regularisedFit } from '@rillmark/science/estimation/regularised-fit.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import type { RunBuilding } from './building-run.ts'
+import { differenceSd } from './difference-sd.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
 import type { UncertainInput } from './inputs.ts'
 import { mergeOverrides } from './merge-overrides.ts'
-import { predictedReadings } from './predicted-readings.ts'
+import { type PredictedReading, predictedReadings } from './predicted-readings.ts'
 import type { Reason } from './reasons.ts'
 
 /** A reason that is taken as given, with its size where it has one. */
@@ -34,16 +35,34 @@ const ROBUST: Loss = { kind: 'student', freedom: FITTING.freedom }
 /** First without giving anything up for lost: Huber's loss at 95 % efficiency. */
 const FIRST: Loss = { kind: 'huber', limit: 1.345 }
 
-/** Predictions in the order of the readings, NaN where there is none. */
-export function predictWith(
-  { system, readings, run }: FitGround,
-  { overrides, taken }: { overrides: readonly ConditionsOverrides[]; taken: readonly Taken[] },
-): number[] {
+interface Tried {
+  overrides: readonly ConditionsOverrides[]
+  taken: readonly Taken[]
+}
+
+function runWith({ system, readings, run }: FitGround, { overrides, taken }: Tried): (PredictedReading | undefined)[] {
   const changed = systemWith(system, taken)
   const merged = mergeOverrides([...overrides, ...taken.map(({ reason, size }) => reason.override(size))])
   const done = run(changed, merged)
-  if (done === undefined) return readings.map(() => Number.NaN)
-  return predictedReadings(done, { system: changed, readings }).map((one) => one?.value ?? Number.NaN)
+  return done === undefined ? readings.map(() => undefined) : predictedReadings(done, { system: changed, readings })
+}
+
+/** Predictions in the order of the readings, NaN where there is none. */
+export const predictWith = (ground: FitGround, tried: Tried): number[] =>
+  runWith(ground, tried).map((one) => one?.value ?? Number.NaN)
+
+/**
+ * The same ground with the standard deviations readings have in the building as found: where a loop stands still, what is read depends on who
+ * drew last, and must not be held to the steadiness of a loop that runs.
+ */
+export function groundOf(ground: FitGround, { fit, inputs, taken }: InputsFit): FitGround {
+  const overrides = inputs.map((input, j) => input.override(fit.parameters[j]?.value ?? input.start))
+  const spreads = runWith(ground, { overrides, taken })
+  const fitReadings = ground.fitReadings.map((one, i) => {
+    const [reading, spread] = [ground.readings[i], spreads[i]]
+    return reading === undefined || spread === undefined ? one : { ...one, sd: differenceSd(reading, spread) }
+  })
+  return { ...ground, fitReadings }
 }
 
 export const systemWith = (system: WaterSystem, taken: readonly Taken[]): WaterSystem =>

@@ -13,7 +13,7 @@ import {
 import { FITTING } from './figures.ts'
 import { type Reason, siblingsOf } from './reasons.ts'
 
-/** The reason that explains the readings best, fitted, with all that were tried. */
+/** The reason that explains the readings best, roughly fitted, with all that were tried. */
 export interface BestReason {
   best: (InputsFit & { reason: Reason; score: number }) | undefined
   tried: readonly Tried[]
@@ -69,8 +69,7 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
     .toSorted((a, b) => b.score - a.score)
   const winner = fitted[0]
   if (winner === undefined || winner.score < FITTING.convincingAbove) return { best: undefined, tried }
-  const found = withRanges(ground, { from, found: winner.found })
-  return { best: { ...found, reason: winner.taken.reason, score: scoreOf(found.fit, winner.taken) }, tried }
+  return { best: { ...winner.found, reason: winner.taken.reason, score: winner.score }, tried }
 }
 
 const costOf = ({ misfit, penalty }: Fit): number => misfit + penalty
@@ -164,10 +163,4 @@ function roughly(
   const values = along.parameters.map(({ value }) => value)
   const all = { inputs: from.inputs, taken: [...from.taken, taken] }
   return { found: fitInputs(ground, { ...all, from: { values, slopes }, rough: true }) }
-}
-
-function withRanges(ground: FitGround, { from, found }: { from: InputsFit; found: InputsFit }): InputsFit {
-  const values = found.fit.parameters.map(({ value }) => value)
-  const begun = { values, slopes: found.fit.slopes }
-  return fitInputs(ground, { inputs: from.inputs, taken: found.taken, from: begun })
 }
