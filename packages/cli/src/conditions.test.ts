@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { conditionsSchema } from '@rillmark/casebook/conditions/conditions-schema.ts'
+import type { Explanation } from '@rillmark/casebook/conditions/explanation.ts'
 import { afterAll, expect, test } from 'vitest'
 import { schemaCommand } from './schema.ts'
 import { systemCommand } from './system.ts'
@@ -97,3 +98,29 @@ test('[SIM15] the schema of the answer can be printed', async () => {
   expect(await schemaCommand.run(['conditions'], io)).toBe(0)
   expect(JSON.parse(out)).toMatchObject({ properties: { components: {}, pipes: {}, balance: {} } })
 })
+
+test('[SIM15] --why tells of parts in words and the reader’s units; an id the system has not is refused', async () => {
+  const { code, out, err } = await run([twoRiser, '--why', 'store-tap', '--why', 'r1', '--units', 'us'])
+  expect([code, err]).toEqual([0, ''])
+  expect(out).toContain('(store-tap)')
+  expect(out).toContain('Because: Nobody uses it')
+  expect(out).toContain('71.6 °F')
+  const json = await run([twoRiser, '--why', 'store-tap', '--json'])
+  const [told] = JSON.parse(json.out) as Explanation[]
+  expect(told?.id).toBe('store-tap')
+  expect(told?.sides.flatMap(({ causes }) => causes.map(({ id }) => id))).toContain('nothing-moves')
+  const none = await run([twoRiser, '--why', 'attic'])
+  expect(none.code).toBe(2)
+  expect(none.err).toContain('--why: expected the id of a component or pipe of the system, received attic')
+})
+
+test('[SIM15] --how-sure tells how far each guess moves the prediction', async () => {
+  const { code, out } = await run([twoRiser, '--how-sure'])
+  expect(code).toBe(0)
+  expect(out).toContain('Cold water at outlets, mean')
+  // thinner insulation, cooler hot water; thicker, hotter
+  const [, least, most] = /at the ends ([\d.]+) °C and ([\d.]+) °C: Insulation/.exec(out) ?? []
+  expect(Number(least)).toBeLessThan(Number(most))
+  const told = JSON.parse((await run([twoRiser, '--how-sure', '--json'])).out) as { inputs: { share: number }[] }
+  expect(told.inputs[0]?.share).toBe(1)
+}, 120_000)

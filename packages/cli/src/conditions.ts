@@ -1,12 +1,15 @@
 import { parseArgs } from 'node:util'
 import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
 import { type WaterSystem, waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
-import type { CannotSay, ConditionsSeries } from '@rillmark/casebook/conditions/conditions.ts'
+import type { CannotSay, Conditions, ConditionsSeries } from '@rillmark/casebook/conditions/conditions.ts'
+import { explainPlace } from '@rillmark/casebook/conditions/explain-place.ts'
+import { runSensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { simulateConditions, USUAL_SEED } from '@rillmark/casebook/conditions/simulate-conditions.ts'
 import { UNIT_SYSTEMS, type UnitSystem, unitsOf } from '@rillmark/casebook/units/display-units.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, exitCode } from './command.ts'
 import { conditionsTable } from './conditions-table.ts'
+import { howSureText, whyText } from './conditions-words.ts'
 import { readJson, writeOutput } from './files.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
@@ -24,6 +27,10 @@ interface Asked {
   series: string | undefined
   json: boolean
   all: boolean
+  /** ids of the parts to explain, instead of the table */
+  why: readonly string[]
+  /** how far each guess moves it, instead of the table */
+  howSure: boolean
   seed: number
   mostDays: number | undefined
   units: UnitSystem
@@ -42,19 +49,46 @@ export async function systemConditions(args: string[], io: CommandIo): Promise<n
 
 async function answer({ asked, system }: { asked: Asked; system: WaterSystem }, io: CommandIo): Promise<number> {
   const { seed, mostDays, series: wanted } = asked
+  const unknown = unknownParts(system, asked.why)
+  if (unknown.length > 0) return reportProblems(unknown, io)
   const line = progressLine(io)
   const slots = wanted === undefined ? undefined : SERIES_SLOTS
   const answered = simulateConditions(system, { seed, mostDays, slots, progress: line.progress })
   line.done()
   if (answered.kind === 'cannot-say') return reportReasons(answered.reasons, io)
   const { conditions, series } = answered
-  const content = asked.json
-    ? `${JSON.stringify(conditions, null, 2)}\n`
-    : conditionsTable({ system, conditions }, { units: unitsOf(asked.units), all: asked.all })
+  const content = contentOf({ asked, system, conditions }, io)
   const issues = await writeOutput({ file: asked.out, content }, io)
   if (wanted !== undefined && series !== undefined)
     issues.push(...(await writeOutput({ file: wanted, content: `${JSON.stringify(plainSeries(series))}\n` }, io)))
   return issues.length > 0 ? reportProblems(issues, io) : exitCode.success
+}
+
+function unknownParts({ components, pipes }: WaterSystem, why: readonly string[]): Issue[] {
+  const ids = new Set([...components, ...pipes].map(({ id }) => id))
+  return why
+    .filter((id) => !ids.has(id))
+    .map((id) => ({ path: '--why', expected: 'the id of a component or pipe of the system', received: id }))
+}
+
+/** What was asked for of the answer: reasons, sureness, or the answer itself; as JSON or in words. */
+function contentOf(
+  { asked, system, conditions }: { asked: Asked; system: WaterSystem; conditions: Conditions },
+  io: CommandIo,
+): string {
+  const units = unitsOf(asked.units)
+  const asJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
+  if (asked.why.length > 0) {
+    const explanations = asked.why.map((id) => explainPlace({ system, conditions, id, units }))
+    return asked.json ? asJson(explanations) : whyText(explanations)
+  }
+  if (asked.howSure) {
+    const line = progressLine(io)
+    const sensitivity = runSensitivity({ system, conditions, progress: line.progress })
+    line.done()
+    return asked.json ? asJson(sensitivity) : howSureText(sensitivity, units)
+  }
+  return asked.json ? asJson(conditions) : conditionsTable({ system, conditions }, { units, all: asked.all })
 }
 
 function reportReasons(reasons: readonly CannotSay[], io: CommandIo): number {
@@ -86,6 +120,8 @@ function readOptions(args: string[]): Asked | { issues: Issue[] } {
         series: { type: 'string' },
         json: { type: 'boolean', default: false },
         all: { type: 'boolean', default: false },
+        why: { type: 'string', multiple: true, default: [] },
+        'how-sure': { type: 'boolean', default: false },
         seed: { type: 'string', default: String(USUAL_SEED) },
         days: { type: 'string' },
         units: { type: 'string', default: 'metric' },
@@ -95,10 +131,10 @@ function readOptions(args: string[]): Asked | { issues: Issue[] } {
     if (wrong.length > 0) return { issues: wrong }
     const units = UNIT_SYSTEMS.find((one) => one === values.units) ?? 'metric'
     const mostDays = values.days === undefined ? undefined : Number(values.days)
-    const { out, series, json, all, seed } = values
-    return { file: positionals[0], out, series, json, all, seed: Number(seed), mostDays, units }
+    const { out, series, json, all, seed, why, 'how-sure': howSure } = values
+    return { file: positionals[0], out, series, json, all, why, howSure, seed: Number(seed), mostDays, units }
   } catch {
-    const expected = 'a FILE, --json, --all, --seed, --days, --series, --units or -o'
+    const expected = 'a FILE, --json, --all, --why, --how-sure, --seed, --days, --series, --units or -o'
     return { issues: [{ path: 'arguments', expected, received: args.join(' ') }] }
   }
 }
