@@ -7,6 +7,7 @@ import { PageHead } from '../kit/PageHead.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { CannotSayList } from './CannotSayList.tsx'
+import { FitPart } from './FitPart.tsx'
 import { GuessesPart } from './GuessesPart.tsx'
 import { headline } from './headline.ts'
 import { HowWorkedOut } from './HowWorkedOut.tsx'
@@ -124,6 +125,7 @@ function Found(props: PredictedAsideProps & { readonly shown: ShownPrediction })
     <>
       <RankedTable {...props} />
       {whatIf !== undefined && <WhatIfPart {...props} whatIf={whatIf} />}
+      <FitPart {...props} />
       <GuessesPart shown={shown} />
       <CannotSayList
         reasons={shown.conditions.cannotSay}

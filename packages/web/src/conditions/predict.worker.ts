@@ -1,3 +1,4 @@
+import { calibrate } from '@rillmark/casebook/calibration/calibrate.ts'
 import { runSensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { simulateConditions } from '@rillmark/casebook/conditions/simulate-conditions.ts'
 import { applyWhatIf } from '@rillmark/casebook/conditions/what-if.ts'
@@ -23,6 +24,12 @@ function answerTo(job: Job, progress: Progress): Answers[Job['kind']] {
       return simulateConditions(job.system, { seed: job.seed, slots: SLOTS, progress })
     case 'what-if':
       return changed(job, progress)
+    case 'fit':
+      return calibrate(job.system, {
+        readings: job.readings,
+        seed: job.seed,
+        progress: (runs, ofAbout) => progress(runs / ofAbout),
+      })
     case 'sensitivity':
       return runSensitivity({ system: job.system, conditions: job.conditions, progress })
   }

@@ -1,3 +1,5 @@
+import type { Calibration, NotFitted } from '@rillmark/casebook/calibration/calibration.ts'
+import type { FieldReading } from '@rillmark/casebook/calibration/field-reading.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type {
   CannotSay,
@@ -34,7 +36,14 @@ export interface SensitivityJob extends About {
   readonly conditions: Conditions
 }
 
-export type Job = PredictJob | WhatIfJob | SensitivityJob
+/** The uncertain inputs of a building, fitted to what was read. */
+export interface FitJob extends About {
+  readonly kind: 'fit'
+  readonly seed: number
+  readonly readings: readonly FieldReading[]
+}
+
+export type Job = PredictJob | WhatIfJob | SensitivityJob | FitJob
 
 export type WhatIfRun =
   | { readonly kind: 'issues'; readonly issues: readonly Issue[] }
@@ -51,6 +60,7 @@ export interface Answers {
   readonly predict: ConditionsAnswer
   readonly 'what-if': WhatIfRun
   readonly sensitivity: Sensitivity
+  readonly fit: Calibration | NotFitted
 }
 
 export type JobMessage =
