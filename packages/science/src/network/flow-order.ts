@@ -3,8 +3,6 @@ import type { Network } from './network.ts'
 
 const NONE = -1
 const NOWHERE = 2 ** 30
-/** Where more pipes turn at once than this, ordering all of them anew is quicker than one after the other. */
-const FEW_TURNS = 3
 /** Flows below this (L/min) are rest: a drop in an hour. */
 export const REST_L_PER_MIN = 1e-5
 
@@ -40,7 +38,6 @@ export class FlowOrder {
   /** By place of a node: where the pipes that leave it begin. */
   readonly #groups: Int32Array
   readonly #seen: Int32Array
-  readonly #upset: Int32Array
   #look = 0
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
@@ -67,13 +64,12 @@ export class FlowOrder {
     this.#placeOf = new Int32Array(nodes)
     this.#groups = new Int32Array(nodes + 1)
     this.#seen = new Int32Array(nodes)
-    this.#upset = new Int32Array(pipes)
     this.#sort()
   }
 
   /** Puts the pipes in order for these flows, of which only the changed need be looked at. */
   follow(flows: Float64Array, changed: Int32Array): void {
-    const upset = this.#upset
+    let upset = NONE
     let count = 0
     for (let at = 0; at < changed.length; at++) {
       const pipe = changed[at]!
@@ -81,11 +77,12 @@ export class FlowOrder {
       if (now === this.#sign[pipe]) continue
       this.#sign[pipe] = now
       this.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
-      if (now !== 0 && this.#upsets(pipe)) upset[count++] = pipe
+      if (now === 0 || !this.#upsets(pipe)) continue
+      upset = pipe
+      count++
     }
-    let mended = count <= FEW_TURNS
-    for (let at = 0; at < count && mended; at++) mended = this.#putRight(upset[at]!)
-    if (!mended) this.#sort()
+    // one turned pipe is put right; several at once could each upset what the other mends
+    if (count > 1 || (count === 1 && !this.#putRight(upset))) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
   }
 
