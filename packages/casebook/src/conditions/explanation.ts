@@ -15,6 +15,8 @@ export const CAUSE_IDS = [
   'low-set-point',
   'heater-not-hot',
   'large-heater',
+  'large-tank',
+  'tempered',
   'loop-stopped',
   'uninsulated',
   'weak-loop',

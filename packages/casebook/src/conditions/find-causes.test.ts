@@ -55,6 +55,13 @@ test.each<[string, Wrong, CauseId[], CauseId[]]>([
     ['stands', 'large-heater'],
     ['stands', 'little-drawn'],
   ],
+  // a tonne of cold water for 300 L a day, in air of 20 °C
+  [
+    'a cold tank is too large',
+    { components: { 'cold-foot': { kind: 'cold-tank', volumeL: 1000 } } },
+    [],
+    ['warm-tank', 'large-tank'],
+  ],
   ['the supply is warm', { supplyC: 22 }, [], ['warm-supply']],
   [
     'the cold riser is far too wide',
@@ -95,6 +102,8 @@ test('[EXP1] cold water that a tempered return warms where it joins is told as s
   if (answer.kind === 'cannot-say') throw new TypeError(JSON.stringify(answer.reasons))
   const at = (id: string) => causesOf(explainPlace({ system, conditions: answer.conditions, id }), 'cold')
   expect(at('mixing-valve')).toEqual(['warm-water-joins'])
+  const shower = explainPlace({ system, conditions: answer.conditions, id: 'shower-a201' })
+  expect(causesOf(shower, 'tempered')).toContain('tempered')
   for (const { id } of system.components.filter(({ kind }) => kind === 'shower'))
     expect(at(id)).not.toContain('warm-water-joins')
 })

@@ -1,6 +1,7 @@
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { isHeater } from '../building/water-system.ts'
 import { thresholdFor } from '../fieldwork/figures.ts'
+import { TEMPERATURE_BANDS } from '../findings/temperature-band.ts'
 import type { Cause } from './explanation.ts'
 import {
   type ExplainedSide,
@@ -15,7 +16,7 @@ import {
 import type { TravelledPiece } from './explained-system.ts'
 import { pipeWords, placeWords } from './part-words.ts'
 import type { SpokenFigures } from './spoken-figures.ts'
-import { neverFlows } from './water-way.ts'
+import { neverFlows, NO_FLOW_L_PER_MIN } from './water-way.ts'
 
 const FROM = table.figures
 const HOT_AT_OUTLETS_C = thresholdFor('hot-temperature').temperatureC
@@ -82,20 +83,35 @@ const heater: FindCause = ({ side, say }) => {
   return [{ id: 'low-set-point', text, parts: [source] }]
 }
 
-const largeHeater: FindCause = ({ side, say }) => {
+/** A heater or tank that holds more than a day's draw. */
+const largeStore: FindCause = ({ side, say }) => {
   const { explained, source, start } = side
-  const component = explained.graph.components.get(source)
-  if (component?.kind !== 'storage-heater' || start === undefined) return []
-  const fresh = explained.graph
-    .pipesAt(source)
-    .filter(({ circuit }) => circuit === 'cold')
-    .flatMap(({ id }) => explained.conditions.pipes[id] ?? [])
+  const kind = explained.graph.components.get(source)?.kind
+  if ((kind !== 'storage-heater' && kind !== 'cold-tank') || start === undefined) return []
+  const fresh = explained.graph.pipesAt(source).flatMap((pipe) => {
+    const day = pipe.circuit === 'cold' ? explained.conditions.pipes[pipe.id] : undefined
+    const into = pipe.to === source ? 1 : -1
+    return day === undefined || day.flowLPerMin.mean * into <= NO_FLOW_L_PER_MIN ? [] : [day]
+  })
   const hours = start.ageHours.mean - Math.min(...fresh.map(({ end }) => end.ageHours.mean))
   if (fresh.length === 0 || hours < FROM.oldHeaterHours.value) return []
   const daily = sum(fresh.map(({ flowLPerMin }) => Math.abs(flowLPerMin.mean))) * MINUTES_A_DAY
-  const text = `Water is ${say.hours(hours)} old by the time it leaves ${placeWords(explained, source)}: ${say.litres(daily)} of fresh water a day come in.`
-  return [{ id: 'large-heater', text, parts: [source] }]
+  const text = `Water is ${say.hours(start.ageHours.mean)} old by the time it leaves ${placeWords(explained, source)}: ${say.litres(daily)} of fresh water a day come in.`
+  return [{ id: kind === 'cold-tank' ? 'large-tank' : 'large-heater', text, parts: [source] }]
 }
+
+/** Water that is mixed, on purpose, to what Legionella grows in. */
+const tempered: FindCause = ({ side, say }) => {
+  const { explained, source, start } = side
+  const leavesC = start?.temperatureC.mean
+  if (explained.graph.components.get(source)?.kind !== 'mixing-valve' || leavesC === undefined) return []
+  if (leavesC < GROWS_FROM_C || leavesC >= GROWS_BELOW_C) return []
+  const text = `${placeWords(explained, source)} sends it out at ${say.degrees(leavesC)}, between ${say.limit(GROWS_FROM_C)} and ${say.limit(GROWS_BELOW_C)}, where Legionella grows.`
+  return [{ id: 'tempered', text, parts: [source] }]
+}
+
+const GROWS = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
+const [GROWS_FROM_C, GROWS_BELOW_C] = [GROWS?.from ?? 0, GROWS?.below ?? 0]
 
 const MINUTES_A_DAY = 1440
 
@@ -233,12 +249,14 @@ const HOT: readonly FindCause[] = [
   stands,
   oversized,
   littleDrawn,
-  largeHeater,
+  largeStore,
+  tempered,
   noResidualSupplied,
 ]
 const COLD: readonly FindCause[] = [
   warmSupply,
   warmTank,
+  largeStore,
   warmAir,
   warmWaterJoins,
   stands,
