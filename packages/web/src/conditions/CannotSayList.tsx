@@ -1,9 +1,11 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { CannotSay } from '@rillmark/casebook/conditions/conditions.ts'
+import { inReadersUnits } from '@rillmark/casebook/conditions/in-readers-units.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Section } from '../kit/Section.tsx'
+import { usePreferences } from '../store/preferences.tsx'
 import type { GoTo } from './PredictedFace.tsx'
 
 const SHOWN_FIRST = 6
@@ -16,6 +18,7 @@ export function CannotSayList(props: {
   readonly onGoTo: (goTo: GoTo) => void
 }): ReactNode {
   const { reasons, system, title, onGoTo } = props
+  const { units } = usePreferences()
   const [all, setAll] = useState(false)
   if (reasons.length === 0) return null
   return (
@@ -31,8 +34,8 @@ export function CannotSayList(props: {
                   Go there
                 </Button>
               )}
-              <span>{reason.why}</span>
-              {reason.needs !== '' && <span className="quiet">Needed: {reason.needs}</span>}
+              <span>{inReadersUnits(reason.why, units)}</span>
+              {reason.needs !== '' && <span className="quiet">Needed: {inReadersUnits(reason.needs, units)}</span>}
             </li>
           )
         })}

@@ -1,4 +1,5 @@
 import type { Assumption } from '@rillmark/casebook/conditions/conditions.ts'
+import { inReadersUnits } from '@rillmark/casebook/conditions/in-readers-units.ts'
 import type { Effect, Sensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { OUTPUT_WORDS, OUTPUTS, type Output } from '@rillmark/casebook/conditions/sensitivity-outputs.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
@@ -59,7 +60,7 @@ function Plain({ assumptions }: { readonly assumptions: readonly Assumption[] })
       sort: ({ text }) => text,
       cell: ({ text, source }) => (
         <span className="ranked-place">
-          <span>{text}</span>
+          <span>{inReadersUnits(text, units)}</span>
           <span className="faint guess-source">{source}</span>
         </span>
       ),
@@ -91,7 +92,7 @@ function Effects({ found }: { readonly found: Sensitivity }): ReactNode {
   const [output, setOutput] = useState<Output>(known[0] ?? 'hot-mean')
   const { unit } = OUTPUT_WORDS[output]
   const columns: readonly Column<Effect>[] = [
-    { id: 'text', head: 'Guess', sort: ({ text }) => text, cell: ({ text }) => text },
+    { id: 'text', head: 'Guess', sort: ({ text }) => text, cell: ({ text }) => inReadersUnits(text, units) },
     {
       id: 'effect',
       head: 'Makes it',
@@ -105,7 +106,7 @@ function Effects({ found }: { readonly found: Sensitivity }): ReactNode {
     <>
       {found.inputs[0] !== undefined && (
         <p>
-          Worth finding out first: <b>{found.inputs[0].text}</b>
+          Worth finding out first: <b>{inReadersUnits(found.inputs[0].text, units)}</b>
         </p>
       )}
       <Select

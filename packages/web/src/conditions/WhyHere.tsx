@@ -1,6 +1,7 @@
 import { explainPlace } from '@rillmark/casebook/conditions/explain-place.ts'
 import { ABOUT, type Sentence, type SideExplanation } from '@rillmark/casebook/conditions/explanation.ts'
-import { componentName } from '@rillmark/casebook/building/labels.ts'
+import { explainedSystem } from '@rillmark/casebook/conditions/explained-system.ts'
+import { pipeWords, placeWords } from '@rillmark/casebook/conditions/part-words.ts'
 import { type ReactNode, useMemo } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Section } from '../kit/Section.tsx'
@@ -82,18 +83,16 @@ function PartLinks(props: {
   readonly onGoTo: (goTo: GoTo) => void
 }): ReactNode {
   const { parts, shown, onGoTo } = props
+  const naming = explainedSystem(shown)
   return parts.slice(0, MOST_LINKS).map((id) => {
-    const component = shown.system.components.find((one) => one.id === id)
-    const pipe = shown.system.pipes.find((one) => one.id === id)
-    if (component === undefined && pipe === undefined) return null
-    const name = component === undefined ? `pipe ${pipe?.label ?? id}` : componentName(component)
+    const pipe = naming.graph.pipes.get(id)
     return (
       <Button
         key={id}
         kind="text"
-        onPress={() => onGoTo(component === undefined ? { kind: 'pipes', ids: [id] } : { kind: 'part', id })}
+        onPress={() => onGoTo(pipe === undefined ? { kind: 'part', id } : { kind: 'pipes', ids: [id] })}
       >
-        {name}
+        {pipe === undefined ? placeWords(naming, id) : pipeWords(naming, pipe)}
       </Button>
     )
   })
