@@ -218,13 +218,13 @@ export class BuildingRun {
       }
     for (const { water, layers, layerL } of this.vessels.states)
       for (let layer = 0; layer < layers; layer++) storedLK += layerL * water[layer * WATER_FIELDS + WATER.temperature]!
-    storedLK += this.#nodes.kept().litresK
+    storedLK += this.#nodes.keptLK()
     return {
       inL: this.#inL,
       outL: this.#spouts.leftL,
       inLK: this.#inLK,
       outLK: this.#spouts.leftLK,
-      heatedLK: this.#nodes.heatedLK + this.vessels.heatedLK + this.vessels.addedLK,
+      heatedLK: this.#nodes.heatedLK + this.vessels.heatedLK + this.vessels.addedLK + this.#nodes.addedLK,
       lostLK: this.vessels.lostLK + this.transport.lostLK.reduce((sum, one) => sum + one, 0),
       storedLK,
     }

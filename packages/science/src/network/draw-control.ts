@@ -117,6 +117,7 @@ export class DrawControl {
         coldC: this.#comingC(coldNode, { litres, moment: at.moment }),
       })
       nodes.hotShare[mixedNode] = share
+      nodes.mixedL[mixedNode] = flow * at.minutes
       field.setDemand(hotNode, share * flow)
       field.setDemand(coldNode, (1 - share) * flow)
       field.settle()

@@ -29,14 +29,21 @@ export class NodeWater {
   readonly #kinds: Uint8Array
   readonly #vessels: VesselBank
   readonly #order: FlowOrder
-  /** Litres kept at nodes that open a round. */
+  /** Litres that a mixing valve sends on in this step, by mixed node. */
+  readonly mixedL: Float64Array
+  /** The nodes that open a round and keep water, how much, and its litres × K. */
+  readonly #keeping = new Set<number>()
   readonly #keptL: Float64Array
+  readonly #keptLK: Float64Array
+  readonly #before = new Float64Array(WATER_FIELDS)
   /** By mixed node: the share of hot water a valve takes in this step. */
   readonly hotShare: Float64Array
   readonly #valves: ReadonlyMap<number, NetworkValve>
   #step = NEVER
   /** Litres × K put in by heaters that hold no water. */
   heatedLK = 0
+  /** Litres × K of the water that nodes were granted to keep; see `#keep`. */
+  addedLK = 0
 
   constructor(of: { network: Network; vessels: VesselBank; order: FlowOrder }) {
     const { nodes } = of.network
@@ -50,6 +57,8 @@ export class NodeWater {
     this.#stampIn = new Int32Array(nodes.length).fill(NEVER)
     this.#stampOut = new Int32Array(nodes.length).fill(NEVER)
     this.#keptL = new Float64Array(nodes.length)
+    this.#keptLK = new Float64Array(nodes.length)
+    this.mixedL = new Float64Array(nodes.length)
     this.hotShare = new Float64Array(nodes.length)
     this.#valves = new Map(of.network.valves.map((valve) => [valve.mixedNode, valve]))
     for (const [index, node] of nodes.entries())
@@ -112,17 +121,14 @@ export class NodeWater {
       if (this.#order.opened[node] === 1) this.#vessels.take(node, this.sent.subarray(row, row + WATER_FIELDS))
     }
     for (const node of this.#order.rounds) this.#keep(node)
+    for (const node of this.#keeping) if (this.#order.opened[node] === 0) this.#letGo(node)
   }
 
-  /** Litres kept at nodes and their litres × K, for the balance. */
-  kept(): { litres: number; litresK: number } {
-    let litres = 0
-    let litresK = 0
-    for (const [node, kept] of this.#keptL.entries()) {
-      litres += kept
-      litresK += kept * this.sent[node * WATER_FIELDS + WATER.temperature]!
-    }
-    return { litres, litresK }
+  /** Litres × K of the water kept at nodes that open a round. */
+  keptLK(): number {
+    let sum = 0
+    for (const node of this.#keeping) sum += this.#keptLK[node]!
+    return sum
   }
 
   #mix(node: number): void {
@@ -155,10 +161,34 @@ export class NodeWater {
       this.sent[row + field] = share * this.sent[hot + field]! + (1 - share) * this.sent[cold + field]!
   }
 
-  /** What came in this step is sent on in the next; as much as was sent is replaced by as much as came. */
+  /**
+   * A node that opens a round keeps as much water as ever passed it in one step, mixed throughout. What it sent this step is replaced
+   * by what came: as much, for the flows of a step are even.
+   */
   #keep(node: number): void {
-    const came = this.cameTo(node)
-    if (came > 0) this.#keptL[node] = came
-    if (came > 0 || this.#valves.has(node)) this.#mix(node)
+    const mixed = this.#kinds[node] === MIXED
+    const came = mixed ? this.mixedL[node]! : this.cameTo(node)
+    if (came <= 0) return
+    const row = node * WATER_FIELDS
+    const before = this.#before
+    for (let field = 0; field < WATER_FIELDS; field++) before[field] = this.sent[row + field]!
+    if (came > this.#keptL[node]!) {
+      this.#keeping.add(node)
+      this.addedLK += (came - this.#keptL[node]!) * before[WATER.temperature]!
+      this.#keptL[node] = came
+    }
+    this.#mix(node)
+    const share = came / this.#keptL[node]!
+    for (let field = 0; field < WATER_FIELDS; field++)
+      this.sent[row + field] = before[field]! + share * (this.sent[row + field]! - before[field]!)
+    this.#keptLK[node] = this.#keptL[node]! * this.sent[row + WATER.temperature]!
+  }
+
+  /** A node that no longer opens a round keeps nothing. */
+  #letGo(node: number): void {
+    this.addedLK -= this.#keptLK[node]!
+    this.#keptL[node] = 0
+    this.#keptLK[node] = 0
+    this.#keeping.delete(node)
   }
 }

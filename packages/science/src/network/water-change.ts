@@ -17,6 +17,7 @@ const SAME_K = 1e-3
 const SHORT = 0.05
 /** A residual that no test kit could tell from none, mg/L. */
 const NO_RESIDUAL = 1e-6
+const NO_GROWTH = 1e-9
 
 /** Places of the quantities in a row of water: minutes, °C, mg/L, 0–1, minutes stood. */
 export const WATER = { age: 0, temperature: 1, residual: 2, growth: 3, standing: 4 } as const
@@ -156,7 +157,8 @@ export class WaterChange {
     const rate = up + down
     if (rate === 0) return
     const settled = up / rate
-    water[WATER.growth] = settled + (water[WATER.growth]! - settled) * fade(rate * hours)
+    const growth = settled + (water[WATER.growth]! - settled) * fade(rate * hours)
+    water[WATER.growth] = growth < NO_GROWTH ? 0 : growth
   }
 
   #panelsFor(pipe: number): number {
