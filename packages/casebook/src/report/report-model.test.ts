@@ -142,6 +142,7 @@ test('[RPT6] limits follow from the record', () => {
     /departures from procedure or plan/,
     /kinds of device not looked at/,
     /facts of the building guessed/,
+    /Predicted conditions were computed by a screening model with 1 assumption, not measured/,
     /could not be carried to the sequence type/,
     /1 case without an isolate \(MH-03\)/,
     /Open question: Who balanced the return/,

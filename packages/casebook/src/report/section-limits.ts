@@ -1,5 +1,6 @@
 import { sweepStanding } from '../building/devices.ts'
 import { countKnown } from '../building/weakest-known.ts'
+import { latestPrediction } from '../conditions/latest-prediction.ts'
 import { custodyView } from '../custody/custody-view.ts'
 import { neutralizerOf } from '../fieldwork/neutralizer-check.ts'
 import { isolateComparisons } from '../findings/isolate-ladder.ts'
@@ -13,7 +14,13 @@ import { heading, listed, told, written } from './words.ts'
 export function limitsSection(context: ReportContext): Section {
   const { state, said, numbersOf } = context
   const own = state.report.sections.get('limits')
-  const items = [...aboutResults(context), ...aboutSamples(context), ...aboutBuilding(context), ...aboutRecord(context)]
+  const items = [
+    ...aboutResults(context),
+    ...aboutSamples(context),
+    ...aboutBuilding(context),
+    ...aboutPrediction(context),
+    ...aboutRecord(context),
+  ]
   const blocks: Block[] = [
     heading('From the record'),
     items.length === 0 ? told('The record shows no limit of its own yet.') : { block: 'list', items },
@@ -174,6 +181,21 @@ function aboutBuilding({ state, numbersOf }: ReportContext): Said[] {
             entries: numbersOf(described),
           },
         ]),
+  ]
+}
+
+/** What was predicted is no finding. */
+function aboutPrediction({ state, numbersOf }: ReportContext): Said[] {
+  const latest = latestPrediction(state)
+  if (latest === undefined) return []
+  const { assumptions, cannotSay } = latest.entry.body
+  const gaps = cannotSay.length === 0 ? '' : ` Of ${counted(cannotSay.length, 'part')} nothing could be said.`
+  const old = latest.stale ? ' The building was edited since.' : ''
+  return [
+    {
+      text: `Predicted conditions were computed by a screening model with ${counted(assumptions.length, 'assumption')}, not measured; no finding rests on them alone.${gaps}${old}`,
+      entries: numbersOf(latest.entry),
+    },
   ]
 }
 
