@@ -87,7 +87,7 @@ function curveOf(
 ): Float32Array | undefined {
   if (series === undefined) return undefined
   const pipe = given.as === undefined ? undefined : given.arrivals[given.as]
-  return dayCurve(series, pipe === undefined ? { component } : { pipe }, given.quantity)
+  return dayCurve(series, { ...(pipe === undefined ? { component } : { pipe }), quantity: given.quantity })
 }
 
 function besides(

@@ -3,24 +3,23 @@ import type { Conditions, ConditionsSeries } from './conditions.ts'
 import { CARRIED, type ShownQuantity, type Side } from './shown-quantity.ts'
 import { arriving } from './side-of.ts'
 
-/** Where a curve is looked up: in a part, or at the end of a pipe. */
-export type CurvePlace = { readonly component: string } | { readonly pipe: string }
-
-/** One value a span of the day, from midnight; undefined where the simulation kept none. */
-export function dayCurve(
-  series: ConditionsSeries,
-  place: CurvePlace,
-  quantity: ShownQuantity,
-): Float32Array | undefined {
-  const rows = rowsOf(series)
-  const carried = CARRIED[quantity]
-  return 'pipe' in place
-    ? rowAt(series.pipes[carried], { row: rows.pipes.get(place.pipe), slots: series.slots })
-    : rowAt(series.components[carried], { row: rows.components.get(place.component), slots: series.slots })
+/** Where a curve is looked up (in a part, or at the end of a pipe), and of what. */
+export type CurveAsked = ({ readonly component: string } | { readonly pipe: string }) & {
+  readonly quantity: ShownQuantity
 }
 
-/** A part looked at on one side, with what tells where its curve is kept. */
-export interface SidePlace {
+/** One value a span of the day, from midnight; undefined where the simulation kept none. */
+export function dayCurve(series: ConditionsSeries, asked: CurveAsked): Float32Array | undefined {
+  const rows = rowsOf(series)
+  const carried = CARRIED[asked.quantity]
+  return 'pipe' in asked
+    ? rowAt(series.pipes[carried], { row: rows.pipes.get(asked.pipe), slots: series.slots })
+    : rowAt(series.components[carried], { row: rows.components.get(asked.component), slots: series.slots })
+}
+
+/** One quantity of a part on one side, with what tells where its curve is kept. */
+export interface SideAsked {
+  readonly quantity: ShownQuantity
   readonly component: Component
   readonly side: Side
   readonly arrivals: ReadonlyMap<string, Partial<Record<Circuit, string>>>
@@ -30,13 +29,12 @@ export interface SidePlace {
 /** The curve of one side of a part: of an outlet that of the pipe it arrives through, of plant its own. */
 export function curveAt(
   series: ConditionsSeries,
-  { component, side, arrivals, conditions }: SidePlace,
-  quantity: ShownQuantity,
+  { component, side, arrivals, conditions, quantity }: SideAsked,
 ): Float32Array | undefined {
-  if (!isOutlet(component)) return dayCurve(series, { component: component.id }, quantity)
+  if (!isOutlet(component)) return dayCurve(series, { component: component.id, quantity })
   const as = arriving(conditions.components[component.id] ?? {}, side)?.as
   const pipe = as === undefined ? undefined : arrivals.get(component.id)?.[as]
-  return pipe === undefined ? undefined : dayCurve(series, { pipe }, quantity)
+  return pipe === undefined ? undefined : dayCurve(series, { pipe, quantity })
 }
 
 /** Flow in a pipe over the day, L/min. */

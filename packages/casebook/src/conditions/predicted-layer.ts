@@ -112,7 +112,7 @@ function valueAt(component: Component, { place, view, arrivals }: At): number {
   const { series, slot, side, quantity } = view
   if (series === undefined || slot === undefined) return wholeDay(place, { quantity, by: view.by })
   return (
-    curveAt(series, { component, side, arrivals, conditions: view.conditions }, quantity)?.[slot] ??
+    curveAt(series, { component, side, arrivals, conditions: view.conditions, quantity })?.[slot] ??
     wholeDay(place, { quantity, by: view.by })
   )
 }
@@ -130,7 +130,7 @@ function washesOf({ system, conditions, series, quantity, side, slot, by }: Pred
     const end = conditions.pipes[id]?.end
     if (end === undefined || sideOfCircuit(circuit) !== side) return []
     const now =
-      series === undefined || slot === undefined ? undefined : dayCurve(series, { pipe: id }, quantity)?.[slot]
+      series === undefined || slot === undefined ? undefined : dayCurve(series, { pipe: id, quantity })?.[slot]
     return [{ pipe: id, tone: toneOf(now ?? wholeDay(end, { quantity, by }), quantity) }]
   })
 }

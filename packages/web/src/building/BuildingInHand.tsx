@@ -1,9 +1,7 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import {
-  lazy,
   type ReactNode,
   type RefObject,
-  Suspense,
   useCallback,
   useDeferredValue,
   useEffect,
@@ -23,6 +21,7 @@ import { PartDetail } from './PartDetail.tsx'
 import { PipesDetail } from './PipesDetail.tsx'
 import type { PartFilter } from './part-filter.ts'
 import { EVERY_PART } from './part-filter.ts'
+import { PredictedTab } from './PredictedTab.tsx'
 import { SweepAside } from './SweepAside.tsx'
 
 export type Selected =
@@ -36,8 +35,6 @@ const FACES = [
   { id: 'sweep', label: 'What wets air' },
   { id: 'changes', label: 'What changed lately' },
 ] as const
-/** The simulation comes only to whoever looks at it. */
-const PredictedFace = lazy(async () => ({ default: (await import('../conditions/PredictedFace.tsx')).PredictedFace }))
 type Face = (typeof FACES)[number]['id']
 
 export interface InHandProps {
@@ -87,13 +84,7 @@ export function BuildingInHand({ system, onDescribeAnew }: InHandProps): ReactNo
         }}
       >
         {face === 'predicted' ? (
-          <Suspense fallback={<p className="quiet building-wait">Opening the prediction …</p>}>
-            <PredictedFace
-              system={system}
-              selected={selected?.kind === 'part' ? selected.id : undefined}
-              onGoTo={choose}
-            />
-          </Suspense>
+          <PredictedTab system={system} selected={selected} onGoTo={choose} />
         ) : (
           <Split
             asideLabel={FACES.find(({ id }) => id === face)?.label ?? 'Building'}

@@ -35,7 +35,7 @@ export function WhatIfPart(props: WhatIfPartProps): ReactNode {
         <>
           <ul className="what-if-changes" aria-label="Changes to try">
             {changes.map((change, at) => {
-              const words = changeWords(system, change, units)
+              const words = changeWords(change, { system, units })
               return (
                 <li key={words}>
                   <span>{words}</span>

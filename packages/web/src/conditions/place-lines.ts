@@ -23,7 +23,7 @@ export function waterLines(component: Component, { conditions, series, system }:
   if (!isOutlet(component)) {
     const side = sidesOfPlant(system).get(component.id) ?? 'cold'
     const curve = (quantity: ShownQuantity) =>
-      series === undefined ? undefined : dayCurve(series, { component: component.id }, quantity)
+      series === undefined ? undefined : dayCurve(series, { component: component.id, quantity })
     return [{ side, words: side, place: found, curve, flow: undefined }]
   }
   const pipes: Partial<Record<Circuit, string>> = arrivalPipes(system).get(component.id) ?? {}
@@ -36,5 +36,5 @@ export function waterLines(component: Component, { conditions, series, system }:
 
 function alongPipe(series: ConditionsSeries | undefined, pipe: string | undefined): Pick<WaterLine, 'curve' | 'flow'> {
   if (series === undefined || pipe === undefined) return { curve: () => undefined, flow: undefined }
-  return { curve: (quantity) => dayCurve(series, { pipe }, quantity), flow: flowCurve(series, pipe) }
+  return { curve: (quantity) => dayCurve(series, { pipe, quantity }), flow: flowCurve(series, pipe) }
 }

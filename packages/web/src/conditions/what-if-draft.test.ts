@@ -60,13 +60,13 @@ test('every part offered can be changed, and the change is named by it', () => {
       expect(made, part.label).toBeDefined()
       if (made === undefined) continue
       expect(applyWhatIf(system, [made]).kind, part.label).toBe('changed')
-      expect(changeWords(system, made, METRIC_UNITS).toLowerCase()).toContain(part.label.toLowerCase())
+      expect(changeWords(made, { system, units: METRIC_UNITS }).toLowerCase()).toContain(part.label.toLowerCase())
     }
   }
 })
 
 test('figures are said in the units of the reader', () => {
   const change = { change: 'set-point', component: 'heater-1', setpointC: 60 } as const
-  expect(changeWords(system, change, US_UNITS)).toMatch(/: set point 140 °F$/)
-  expect(changeWords(system, change, METRIC_UNITS)).toMatch(/: set point 60 °C$/)
+  expect(changeWords(change, { system, units: US_UNITS })).toMatch(/: set point 140 °F$/)
+  expect(changeWords(change, { system, units: METRIC_UNITS })).toMatch(/: set point 60 °C$/)
 })

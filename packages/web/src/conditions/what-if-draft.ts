@@ -124,7 +124,10 @@ function useChange({ part, use, figure, at, minutes, flow }: WhatIfDraft): WhatI
 }
 
 /** A change in words: `Heater 1: set point 55 °C`. */
-export function changeWords(system: WaterSystem, change: WhatIfChange, units: DisplayUnits): string {
+export function changeWords(
+  change: WhatIfChange,
+  { system, units }: { system: WaterSystem; units: DisplayUnits },
+): string {
   const said = (value: number, unit: string): string => show(value, { unit, units }).words
   const named = (kind: WhatIfChange['change'], id: string): string =>
     partChoices(system, kind).find((one) => one.id === id)?.label ?? id
