@@ -9,6 +9,7 @@ export const FITTING = {
   residualSdShare: readings.residualSdShare.value,
   residualSdMgPerL: readings.residualSdMgPerL.value,
   timingSd: readings.timingSd.value,
+  lagSeconds: readings.lagSeconds.value,
   tapFlowLPerMin: readings.tapFlowLPerMin.value,
   ambientShiftK: priors.ambientShiftK.value,
   lossFactorSd: priors.lossFactorSd.value,

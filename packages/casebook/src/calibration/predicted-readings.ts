@@ -25,8 +25,9 @@ const SPANS_A_DAY = 12
  * Predictions for readings, in their order; undefined where the simulation has no such water.
  *
  * An outlet's reading is of the water that leaves its tap so many seconds after it is opened, see `waterAtTap`; without a time it is taken as
- * read at the end of the time in which water is to reach its limit. Plant is read as it runs; a return at a heater or mixing valve is what
- * all its return pipes bring, by their flows. The building is taken as it is within an hour of the clock time, or over the day.
+ * read at the end of the time in which water is to reach its limit. The thermometer follows with a lag. Plant is read as it runs; a return at a
+ * heater or mixing valve is what all its return pipes bring, by their flows. The building is taken as it is within an hour of the clock time, or
+ * over the day.
  *
  * Left out: what others draw at that moment, mixing along the bore, decay within these seconds.
  *
@@ -67,12 +68,21 @@ function atTap(
   const tap = openedTap(run, given)
   if (tap === undefined) return undefined
   const slots = slotsAround(run, reading)
-  const at = (seconds: number): number[] => slots.map((slot) => waterAtTap(tap, { seconds, slot }))
+  const at = (seconds: number): number[] => slots.map((slot) => shownAfter(tap, { seconds, slot }))
   const seconds = reading.seconds ?? usualSeconds(reading)
   const now = at(seconds)
   if (seconds === 0) return spreadOf(now, 0)
   const off = [FITTING.timingSd, -FITTING.timingSd].map((ln) => Math.abs(mean(at(seconds * Math.exp(ln))) - mean(now)))
   return spreadOf(now, Math.max(...off))
+}
+
+/** Fifths of an exponential answer, each by its middle: −ln(1 − p). */
+const LAGS = [0.1, 0.3, 0.5, 0.7, 0.9].map((share) => -Math.log(1 - share))
+
+/** What a thermometer shows follows the water with the warmth of probe and tap; a sample is of the water itself. */
+function shownAfter(tap: OpenedTap, { seconds, slot }: { seconds: number; slot: number }): number {
+  if (tap.quantity === 'residualMgPerL' || seconds === 0) return waterAtTap(tap, { seconds, slot })
+  return mean(LAGS.map((lag) => waterAtTap(tap, { seconds: Math.max(0, seconds - lag * FITTING.lagSeconds), slot })))
 }
 
 function openedTap(

@@ -58,3 +58,13 @@ test('[CLB1] a single reading keeps what the instrument could not tell; pH is no
   ])
   expect(readingsOf(state, new Set(['R2']))).toEqual([])
 })
+
+test('[CLB1] of plant only the cleared end of a curve is taken: what its valve held is not described', () => {
+  const points = [0, 10, 20, 30, 40, 50, 60].map((seconds) => ({
+    seconds,
+    temperatureC: Math.min(58, 24 + 2 * seconds),
+  }))
+  const curve = { points, steady: { fromSeconds: 20, toSeconds: 60, temperatureC: 58 } }
+  const state = withReadings([{ ...HEATER, quantity: 'hot-temperature', reading: celsius(58), curve, takenAt: at }])
+  expect(readingsOf(state)).toMatchObject([{ component: 'heater-1', circuit: 'hot', seconds: 60, value: 58 }])
+})

@@ -1,4 +1,4 @@
-import type { Circuit } from '../building/water-system.ts'
+import { type Circuit, isOutlet } from '../building/water-system.ts'
 import type { ReadingValue, TemperatureCurve } from '../fieldwork/kinds.ts'
 import { steadyStretch } from '../fieldwork/steady.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
@@ -15,8 +15,8 @@ const TAKEN_AT_SECONDS = [0, 30]
 
 /**
  * The readings of the record a fit can use: temperatures and residuals at places of the water system. Of a curve its first point, the one
- * nearest half a minute and its steady end (the last point where it didn't become steady); points of one curve share their errors, so that
- * more would count the same twice. pH says nothing of what is fitted.
+ * nearest half a minute and its steady end (the last point where it didn't become steady), of plant the end alone; points of one curve share
+ * their errors, so that more would count the same twice. pH says nothing of what is fitted.
  *
  * @param state the record; rounds given leave out the readings of others
  */
@@ -37,7 +37,7 @@ function readingsOfEntry(state: InvestigationState, entry: Taken): FieldReading[
   const clockMinute = clockMinuteOf(entry)
   const place = { component, circuit, quantity, clockMinute } as const
   if (body.curve !== undefined && quantity === 'temperature')
-    return ofCurve(body.curve).map(({ seconds, temperatureC }) => ({
+    return ofCurve(body.curve, isTap(state, component)).map(({ seconds, temperatureC }) => ({
       ...place,
       id: `${entry.id}@${seconds}`,
       value: temperatureC,
@@ -54,17 +54,23 @@ function amountOf(reading: ReadingValue): Pick<FieldReading, 'value' | 'beyond'>
 
 type CurvePoint = TemperatureCurve['points'][number]
 
-function ofCurve({ points, steady }: TemperatureCurve): CurvePoint[] {
+/** At plant the first water is that of a sampling valve, of which the description knows nothing. */
+function isTap(state: InvestigationState, id: string): boolean {
+  const component = state.building.system?.components.find((one) => one.id === id)
+  return component === undefined || isOutlet(component)
+}
+
+function ofCurve({ points, steady }: TemperatureCurve, early: boolean): CurvePoint[] {
   const last = points.at(-1)
   if (last === undefined) return []
   const end = steady ?? steadyStretch(points)
   const before = points.filter(({ seconds }) => seconds < (end?.fromSeconds ?? last.seconds))
-  const early = TAKEN_AT_SECONDS.flatMap((wanted) => {
+  const begun = TAKEN_AT_SECONDS.flatMap((wanted) => {
     const off = ({ seconds }: CurvePoint): number => Math.abs(seconds - wanted)
     return before.toSorted((a, b) => off(a) - off(b)).slice(0, 1)
   })
   const cleared = end === undefined ? last : { seconds: end.toSeconds, temperatureC: end.temperatureC }
-  return [...new Set([...early, cleared])]
+  return early ? [...new Set([...begun, cleared])] : [cleared]
 }
 
 interface AtPlace {

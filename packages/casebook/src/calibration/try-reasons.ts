@@ -20,13 +20,14 @@ export interface BestReason {
 }
 
 /** As many of the best are fitted with the simulation itself: slopes alone are rough. */
-const MOST_FITTED = 3
+const MOST_FITTED = 2
 /** Behind by more than this along the slopes, a reason isn't fitted. */
 const CLEARLY_BEHIND = 8
 /** As many of the best are tried with a second size. */
 const MOST_SIZED = 4
 /** Of the places beside the best, as many are fitted as well. */
 const MOST_BESIDE = 2
+const MOST_NEXT_TO = 10
 
 interface Asked {
   from: InputsFit
@@ -57,7 +58,10 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
       .toSorted((a, b) => b.score - a.score)
   const promising = candidates.filter(({ score }, at) => at < MOST_FITTED && score > 0 && top - score < CLEARLY_BEHIND)
   const best = refined(promising)
-  const beside = best[0] === undefined ? [] : ranked(nextTo(ground, { from, found: best[0].found }))
+  const beside =
+    best[0] === undefined
+      ? []
+      : ranked(nextTo(ground, { from, found: best[0].found, known: new Set(chosen.map(({ id }) => id)) }))
   const fitted = [...best, ...refined(beside.slice(0, MOST_BESIDE))].toSorted((a, b) => b.score - a.score)
   const known = new Map(fitted.map(({ taken, score }) => [taken.reason.id, score]))
   const tried = candidates
@@ -101,10 +105,14 @@ function sized(ground: FitGround, { from, candidate }: { from: InputsFit; candid
 }
 
 /** The same reason at other places of its riser, of the size that was found. */
-function nextTo(ground: FitGround, { from, found }: { from: InputsFit; found: InputsFit }): Candidate[] {
+function nextTo(
+  ground: FitGround,
+  { from, found, known }: { from: InputsFit; found: InputsFit; known: ReadonlySet<string> },
+): Candidate[] {
   const winner = found.taken.at(-1)
   if (winner === undefined) return []
-  return siblingsOf(ground.system, winner.reason).flatMap((reason) => {
+  const others = siblingsOf(ground.system, winner.reason).filter(({ id }) => !known.has(id))
+  return others.slice(0, MOST_NEXT_TO).flatMap((reason) => {
     const shot = shotOf(ground, { from, taken: { reason, size: winner.size } })
     return shot === undefined ? [] : alongSlopes(ground, { from, shot, other: undefined })
   })
