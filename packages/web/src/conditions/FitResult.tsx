@@ -42,8 +42,8 @@ export function FitResult({ system, found, onPlace, onHover }: FitResultProps): 
       {!found.settled && (
         <Note kind="warn">It had not settled when its runs were used up: take the ranges with care.</Note>
       )}
-      {found.findings.map((finding) => (
-        <FindingPart key={finding.id} finding={finding} units={units} />
+      {found.findings.map((finding, at) => (
+        <FindingPart key={finding.id} finding={finding} named={at > 0} units={units} />
       ))}
       {found.findings.length > 0 && (
         <p className="quiet">
@@ -79,13 +79,22 @@ export function FitResult({ system, found, onPlace, onHover }: FitResultProps): 
   )
 }
 
-function FindingPart({ finding, units }: { readonly finding: Finding; readonly units: DisplayUnits }): ReactNode {
+interface FindingPartProps {
+  readonly finding: Finding
+  /** The first is named by the verdict. */
+  readonly named: boolean
+  readonly units: DisplayUnits
+}
+
+function FindingPart({ finding, named, units }: FindingPartProps): ReactNode {
   const { words, size, explains, orElse, score } = finding
   return (
     <div className="stack">
-      <p>
-        <b>{words}</b>
-      </p>
+      {named && (
+        <p>
+          <b>{words}</b>
+        </p>
+      )}
       {size !== undefined && (
         <p>
           {size.words}: {rangedWords(size, { unit: size.unit, units })}
@@ -117,7 +126,9 @@ const MOST_SHOWN = 6
 function Reasons({ found }: { readonly found: Calibration }): ReactNode {
   if (found.tried.length === 0) return null
   return (
-    <Disclosure summary={`${counted(found.tried.length, 'reason')} tried, none that convinces`}>
+    <Disclosure
+      summary={`${counted(found.tried.length, 'reason')} tried${found.findings.length > 0 ? ' for what is left' : ''}, none that convinces`}
+    >
       <ul className="predicted-cautions">
         {found.tried.slice(0, MOST_SHOWN).map(({ id, words, score }) => (
           <li key={id}>

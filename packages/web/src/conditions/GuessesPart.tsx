@@ -8,6 +8,7 @@ import { show } from '@rillmark/casebook/units/display.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
+import { Disclosure } from '../kit/Disclosure.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { Section } from '../kit/Section.tsx'
@@ -27,7 +28,16 @@ export function GuessesPart({ shown }: { readonly shown: ShownPrediction }): Rea
     run.start({ kind: 'sensitivity', system: shown.system, conditions: shown.conditions, systemEntry: '' })
   return (
     <Section title="What was guessed and what it does" aside={counted(assumptions.length, 'assumption')}>
-      {found === undefined ? <Plain assumptions={assumptions} /> : <Effects found={found} />}
+      {found === undefined ? (
+        <Plain assumptions={assumptions} />
+      ) : (
+        <>
+          <Effects found={found} />
+          <Disclosure summary="All that was assumed, with its source">
+            <Plain assumptions={assumptions} />
+          </Disclosure>
+        </>
+      )}
       {state.kind === 'running' ? (
         <Progress
           label="Trying each guess at both ends of its range"
@@ -98,7 +108,7 @@ function Effects({ found }: { readonly found: Sensitivity }): ReactNode {
       head: 'Makes it',
       numeric: true,
       sort: ({ spread }) => spread,
-      cell: (effect) => effectRange(effect, { unit, units }),
+      cell: (effect) => <span className="ranked-figure">{effectRange(effect, { unit, units })}</span>,
     },
   ]
   const baseline = found.baseline[output]
