@@ -11,7 +11,7 @@ const example = (name: string): string => resolve(import.meta.dirname, '../../..
 const BUILDING = example('two-riser.json')
 const READINGS = example('two-riser-readings.csv')
 
-async function fit(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+async function fitted(...args: string[]): Promise<{ code: number; out: string; err: string }> {
   let [out, err] = ['', '']
   const io = {
     cwd,
@@ -24,7 +24,7 @@ async function fit(...args: string[]): Promise<{ code: number; out: string; err:
 }
 
 test('the example’s stopped return is found; the table tells inputs, readings and reason', async () => {
-  const { code, out, err } = await fit(BUILDING, READINGS)
+  const { code, out, err } = await fitted(BUILDING, READINGS)
   expect({ code, err }).toEqual({ code: 0, err: '' })
   expect(out).toContain('Something is not as described: The return of riser B stands still')
   expect(out).toMatch(/Set point of Heater +60 °C \(56\.7 to 63\.3\)/)
@@ -35,7 +35,7 @@ test('the example’s stopped return is found; the table tells inputs, readings 
 test('as JSON the whole fit comes in the units of the record, with what to simulate the building as fitted', async () => {
   const few = readFileSync(READINGS, 'utf8').split('\n').slice(0, 5).join('\n')
   writeFileSync(join(cwd, 'few.csv'), `${few}\nnowhere,hot,50,,,\n`)
-  const { code, out } = await fit(BUILDING, 'few.csv', '--json')
+  const { code, out } = await fitted(BUILDING, 'few.csv', '--json')
   expect(code).toBe(0)
   const answer = JSON.parse(out) as Record<string, unknown>
   expect(answer).toMatchObject({ kind: 'fitted', level: 0.9, findings: [], leftOut: [{ id: '5' }] })
@@ -55,7 +55,7 @@ test.each([
 ])('%j is refused with a line that says why', async (args, expected) => {
   writeFileSync(join(cwd, 'bad.csv'), 'component,circuit,temperatureC\nheater,warm,50\n')
   writeFileSync(join(cwd, 'elsewhere.csv'), 'component,circuit,temperatureC\nnowhere,hot,50\n')
-  const { code, err } = await fit(...args)
+  const { code, err } = await fitted(...args)
   expect(code).toBe(2)
   expect(err).toContain(expected)
 })
