@@ -64,66 +64,18 @@ const THURBER_SDS = [
 const FAR = [1000, 1000, 400, 40, 0.7, 0.3, 0.03]
 const NEAR = [1300, 1500, 500, 75, 1, 0.4, 0.05]
 
+// biome-ignore format: a table, one row a line
 const rows: readonly Row<Case, number | readonly number[]>[] = [
-  [
-    'Misra1a from its first start',
-    { data: MISRA1A, start: [500, 1e-4], of: 'values' },
-    [238.94212918, 5.5015643181e-4],
-    SIX,
-    DIGITS,
-    COPY,
-  ],
-  [
-    'Misra1a from its second start',
-    { data: MISRA1A, start: [250, 5e-4], of: 'values' },
-    [238.94212918, 5.5015643181e-4],
-    SIX,
-    DIGITS,
-    COPY,
-  ],
-  [
-    'Misra1a, deviations',
-    { data: MISRA1A, start: [250, 5e-4], of: 'standard deviations' },
-    [2.7070075241, 7.2668688436e-6],
-    FOUR,
-    DIGITS,
-    COPY,
-  ],
-  [
-    'Misra1a, squares',
-    { data: MISRA1A, start: [250, 5e-4], of: 'residual sum of squares' },
-    0.12455138894,
-    { share: 1e-8 },
-    SQUARES,
-    COPY,
-  ],
+  ['Misra1a from its first start', { data: MISRA1A, start: [500, 1e-4], of: 'values' }, [238.94212918, 5.5015643181e-4], SIX, DIGITS, COPY],
+  ['Misra1a from its second start', { data: MISRA1A, start: [250, 5e-4], of: 'values' }, [238.94212918, 5.5015643181e-4], SIX, DIGITS, COPY],
+  ['Misra1a, deviations', { data: MISRA1A, start: [250, 5e-4], of: 'standard deviations' }, [2.7070075241, 7.2668688436e-6], FOUR, DIGITS, COPY],
+  ['Misra1a, squares', { data: MISRA1A, start: [250, 5e-4], of: 'residual sum of squares' }, 0.12455138894, { share: 1e-8 }, SQUARES, COPY],
   ['Thurber from its first start', { data: THURBER, start: FAR, of: 'values' }, THURBER_VALUES, SIX, DIGITS, COPY],
   ['Thurber from its second start', { data: THURBER, start: NEAR, of: 'values' }, THURBER_VALUES, SIX, DIGITS, COPY],
   ['Thurber, deviations', { data: THURBER, start: NEAR, of: 'standard deviations' }, THURBER_SDS, FOUR, DIGITS, COPY],
-  [
-    'Thurber, squares',
-    { data: THURBER, start: NEAR, of: 'residual sum of squares' },
-    5642.7082397,
-    { share: 1e-8 },
-    SQUARES,
-    COPY,
-  ],
-  [
-    'Roszman1 from its first start',
-    { data: ROSZMAN1, start: [0.1, -1e-5, 1000, -100], of: 'values' },
-    [0.20196866396, -6.1953516256e-6, 1204.4556708, -181.34269537],
-    SIX,
-    DIGITS,
-    FILE,
-  ],
-  [
-    'Roszman1, deviations',
-    { data: ROSZMAN1, start: [0.2, -5e-6, 1200, -150], of: 'standard deviations' },
-    [0.019172666023, 3.2058931691e-6, 74.050983057, 49.573513849],
-    FOUR,
-    DIGITS,
-    FILE,
-  ],
+  ['Thurber, squares', { data: THURBER, start: NEAR, of: 'residual sum of squares' }, 5642.7082397, { share: 1e-8 }, SQUARES, COPY],
+  ['Roszman1 from its first start', { data: ROSZMAN1, start: [0.1, -1e-5, 1000, -100], of: 'values' }, [0.20196866396, -6.1953516256e-6, 1204.4556708, -181.34269537], SIX, DIGITS, FILE],
+  ['Roszman1, deviations', { data: ROSZMAN1, start: [0.2, -5e-6, 1200, -150], of: 'standard deviations' }, [0.019172666023, 3.2058931691e-6, 74.050983057, 49.573513849], FOUR, DIGITS, FILE],
 ]
 
 hold(rows, ({ data, start, of }) => {
