@@ -63,9 +63,6 @@ const range = z
   .strictObject({ lower: z.number(), upper: z.number(), unit: text, source, known, note: text })
   .refine(({ lower, upper }) => lower < upper, 'a lower and an upper end')
 const said = z.strictObject({ text, source, known })
-const named = z.array(
-  z.strictObject({ id: text, name: text, value: z.number().positive(), source, known, note: text.optional() }),
-)
 const cardinal = z
   .strictObject({
     id: text,
@@ -143,11 +140,13 @@ const SCHEMAS: Record<string, z.ZodType> = {
     ),
   }),
   'network/ranges.json': z.strictObject({ ...file, note: text, ranges: z.record(text, range) }),
-  'network/hydraulics.json': z.strictObject({
+  'network/roughness.json': z.strictObject({
     ...file,
-    unit: z.record(text, text),
-    roughness: named,
-    fittings: named,
+    unit: z.literal('mm'),
+    note: text,
+    roughness: z.array(
+      z.strictObject({ id: text, name: text, value: z.number().positive(), source, known, note: text.optional() }),
+    ),
   }),
   'sources/calculations.json': z.strictObject({
     ...file,

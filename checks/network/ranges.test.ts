@@ -1,6 +1,5 @@
 // The ranges tried where a description is silent, held against what was published of the same figures.
 import filledIn from '@rillmark/reference/conditions/filled-in.json' with { type: 'json' }
-import hydraulics from '@rillmark/reference/network/hydraulics.json' with { type: 'json' }
 import published from '@rillmark/reference/network/ranges.json' with { type: 'json' }
 import { usualDecay } from '@rillmark/science/network/usual-decay.ts'
 import { expect, test } from 'vitest'
@@ -21,20 +20,7 @@ test('the usual bulk decay of chlorine covers the pilot loop', () => {
   expect(covers(usual, ranges.chlorineBulk)).toBe(true)
 })
 
-const MANUAL: From = 'computed: roughness of the EPANET 2.2 manual in thousandths of a foot (seen)'
 const PRINTED = 'rounded to two digits'
-
-// biome-ignore format: a table, one row a line
-hold<string>(
-  [
-    ['plastic: 0.005 thousandths of a foot', 'plastic', 0.005 * 0.3048, { share: 0.02 }, PRINTED, MANUAL],
-    ['galvanised steel: 0.5 thousandths of a foot', 'galvanised', 0.5 * 0.3048, { share: 0.02 }, PRINTED, MANUAL],
-    ['cast iron: 0.85 thousandths of a foot', 'cast-iron', 0.85 * 0.3048, { share: 0.02 }, PRINTED, MANUAL],
-    ['steel: 0.15 thousandths of a foot', 'steel', 0.15 * 0.3048, { share: 0.02 }, PRINTED, MANUAL],
-  ],
-  (id) => hydraulics.roughness.find((each) => each.id === id)?.value,
-)
-
 const HEATERS: From =
   'computed: standing loss of 0.55 and 1.05 kWh a day at 45 K (Wh per litre and day seen, manualslib.de 41838)'
 
@@ -46,6 +32,22 @@ hold<'lower' | 'upper'>(
   ],
   (end) => ranges.smallHeaterLoss[end],
 )
+
+/** Greatest standing loss of EU label class C, W/K at 45 K (memory: regulation 812/2013). */
+const classCWPerK = (volumeL: number): number => (16.66 + 8.33 * volumeL ** 0.4) / 45
+
+test('what is tried of the heat lost by storage heaters covers the ones that were published', () => {
+  const { smallHeaterLoss, largeHeaterLoss } = ranges
+  const timesClassC = [
+    smallHeaterLoss.lower / classCWPerK(80),
+    smallHeaterLoss.upper / classCWPerK(155),
+    largeHeaterLoss.lower / classCWPerK(206),
+    largeHeaterLoss.upper / classCWPerK(206),
+  ]
+  expect(
+    covers(filledIn.figures.heaterLoss, { lower: Math.min(...timesClassC), upper: Math.max(...timesClassC) }),
+  ).toBe(true)
+})
 
 /** W/m through 40 mm of clean insulation by the textbook: 0.040 W/(m K), film 8 W/(m² K), water 57.5 °C, air 21 °C. */
 function cleanLoss(outsideMm: number): number {

@@ -1,4 +1,4 @@
-import hydraulics from '@rillmark/reference/network/hydraulics.json' with { type: 'json' }
+import table from '@rillmark/reference/network/roughness.json' with { type: 'json' }
 import type { NetworkPipe } from '@rillmark/science/network/network.ts'
 import { findPipeSize } from '@rillmark/science/pipes/pipe-catalogue.ts'
 import { isOutlet, type Pipe } from '../building/water-system.ts'
@@ -69,7 +69,7 @@ function roughnessOf(draft: NetworkDraft, { pipe, material }: { pipe: Pipe; mate
 }
 
 function roughnessMm(material: string): number {
-  const found = hydraulics.roughness.find(({ id }) => id === material)
+  const found = table.roughness.find(({ id }) => id === material)
   if (found === undefined)
     throw new RangeError(`Cannot tell the roughness because the material is unknown: got ${material}`)
   return found.value
