@@ -37,10 +37,10 @@ interface Rule {
   readonly highFirst: boolean
   /** Places other than outlets take part. */
   readonly plant: boolean
-  readonly counted: (value: number) => boolean
+  readonly counted: (value: number, place: PlaceConditions) => boolean
 }
 
-const { oldFromHours, growthBandFromHours, standingFromHours } = display.counted
+const { oldFromHours, growthBandFromHours } = display.counted
 const COLD = thresholdFor('cold-temperature')
 const HOT = thresholdFor('hot-temperature')
 /** Less than a field kit tells from nothing. */
@@ -101,7 +101,7 @@ const RULES: Readonly<Record<Ranking, Rule>> = {
     value: ({ longestStagnationHours }) => longestStagnationHours,
     highFirst: true,
     plant: true,
-    counted: (value) => value >= standingFromHours.value,
+    counted: (_value, { neverMoves }) => neverMoves === true,
   },
 }
 
@@ -218,7 +218,7 @@ function rowOf({ component, side, place, found, rule, units }: Row): RankedPlace
     value,
     ...(spread === undefined ? {} : { range: { lower: spread.min, upper: spread.max } }),
     ...(place.neverMoves === true && rule.quantity === 'age' ? { atLeast: true as const } : {}),
-    counted: rule.counted(value),
+    counted: rule.counted(value, place),
     why: fewWords({ component, place, found, rule, units }),
   }
 }

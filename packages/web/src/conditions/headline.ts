@@ -20,7 +20,7 @@ export function headline(
   const parts = [
     hot.found > 0 && `hot water at ${hot.found} of ${hot.of} outlets ${countedWords('coolest-hot', units)}`,
     cold.found > 0 && `cold water at ${cold.found} of ${cold.of} ${countedWords('warmest-cold', units)}`,
-    still > 0 && `in ${counted(still, 'place')} no water moves`,
+    still > 0 && `in ${counted(still, 'place')} some water does not move all day`,
   ].filter((part) => part !== false)
   const guessed = conditions.assumptions.length
   return {
