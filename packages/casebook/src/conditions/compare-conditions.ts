@@ -1,7 +1,7 @@
 import display from '@rillmark/reference/conditions/display.json' with { type: 'json' }
 import explanation from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { isOutlet, type WaterSystem } from '../building/water-system.ts'
-import { TEMPERATURE_BANDS } from '../findings/temperature-band.ts'
+import { GROWTH_BAND } from '../findings/temperature-band.ts'
 import { FIELDWORK, thresholdFor } from '../fieldwork/figures.ts'
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import { showTemperature } from '../units/display.ts'
@@ -89,9 +89,6 @@ export function compareConditions(
   }
 }
 
-const BAND = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
-const [BAND_FROM_C, BAND_BELOW_C] = [BAND?.from ?? 0, BAND?.below ?? 0]
-
 const LIMITS: ConditionLimits = {
   coldBelowC: thresholdFor('cold-temperature').temperatureC,
   hotFromC: thresholdFor('hot-temperature').temperatureC,
@@ -151,7 +148,7 @@ function marksOf({ coldBelowC, hotFromC }: ConditionLimits, units: DisplayUnits)
     },
     {
       counted: 'growth-band',
-      words: `${band} h a day or more between ${showTemperature(BAND_FROM_C, units).words} and ${showTemperature(BAND_BELOW_C, units).words}`,
+      words: `${band} h a day or more between ${showTemperature(GROWTH_BAND.from, units).words} and ${showTemperature(GROWTH_BAND.below, units).words}`,
       passes: ({ place }) => place.hoursInGrowthBand >= band,
     },
     {

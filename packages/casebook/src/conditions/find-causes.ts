@@ -1,7 +1,7 @@
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
 import { isHeater } from '../building/water-system.ts'
 import { thresholdFor } from '../fieldwork/figures.ts'
-import { TEMPERATURE_BANDS } from '../findings/temperature-band.ts'
+import { GROWTH_BAND } from '../findings/temperature-band.ts'
 import type { Cause } from './explanation.ts'
 import {
   type ExplainedSide,
@@ -105,13 +105,10 @@ const tempered: FindCause = ({ side, say }) => {
   const { explained, source, start } = side
   const leavesC = start?.temperatureC.mean
   if (explained.graph.components.get(source)?.kind !== 'mixing-valve' || leavesC === undefined) return []
-  if (leavesC < GROWS_FROM_C || leavesC >= GROWS_BELOW_C) return []
-  const text = `${placeWords(explained, source)} sends it out at ${say.degrees(leavesC)}, between ${say.limit(GROWS_FROM_C)} and ${say.limit(GROWS_BELOW_C)}, where Legionella grows.`
+  if (leavesC < GROWTH_BAND.from || leavesC >= GROWTH_BAND.below) return []
+  const text = `${placeWords(explained, source)} sends it out at ${say.degrees(leavesC)}, between ${say.limit(GROWTH_BAND.from)} and ${say.limit(GROWTH_BAND.below)}, where Legionella grows.`
   return [{ id: 'tempered', text, parts: [source] }]
 }
-
-const GROWS = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
-const [GROWS_FROM_C, GROWS_BELOW_C] = [GROWS?.from ?? 0, GROWS?.below ?? 0]
 
 const MINUTES_A_DAY = 1440
 
@@ -204,19 +201,22 @@ const warmWaterJoins: FindCause = ({ side, say }) => {
   return [{ id: 'warm-water-joins', text, parts: [joined.at] }]
 }
 
+/** The temperature of the supply as it was simulated. */
+function supplyC({ explained: { network, system } }: ExplainedSide): number {
+  const node = network.nodes.find(({ kind }) => kind === 'source')
+  return node?.kind === 'source' ? node.temperatureC : system.supply.temperatureC
+}
+
 const warmSupply: FindCause = ({ side, say }) => {
-  const { explained } = side
-  const { temperatureC } = explained.system.supply
-  const node = explained.network.nodes.find(({ kind }) => kind === 'source')
-  const enters = node?.kind === 'source' ? node.temperatureC : temperatureC
-  if (enters < FROM.coldBelowC.value) return []
-  return [{ id: 'warm-supply', text: `The supply itself enters at ${say.limit(enters)}.`, parts: [] }]
+  const entersC = supplyC(side)
+  if (entersC < FROM.coldBelowC.value) return []
+  return [{ id: 'warm-supply', text: `The supply itself enters at ${say.limit(entersC)}.`, parts: [] }]
 }
 
 const warmTank: FindCause = ({ side, say }) => {
   const { explained, source, start } = side
   if (explained.graph.components.get(source)?.kind !== 'cold-tank' || start === undefined) return []
-  const gained = start.temperatureC.mean - explained.system.supply.temperatureC
+  const gained = start.temperatureC.mean - supplyC(side)
   if (gained < FROM.leastDropK.value) return []
   const text = `${placeWords(explained, source)} warms the water by ${say.kelvin(gained)} before it sets out.`
   return [{ id: 'warm-tank', text, parts: [source] }]

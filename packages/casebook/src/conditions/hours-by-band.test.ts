@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import settings from '@rillmark/reference/network/simulation.json' with { type: 'json' }
+import { GROWTH_BAND } from '../findings/temperature-band.ts'
 import { hoursByBand } from './hours-by-band.ts'
 
 test('[WAT5] the hours of a day lie in the temperature bands by their curve and come to 24', () => {
@@ -14,4 +16,9 @@ test('[WAT5] the hours of a day lie in the temperature bands by their curve and 
     '60-up': 6,
   })
   expect(hoursByBand([]).every(({ hours }) => hours === 0)).toBe(true)
+})
+
+test('the band hours of growth are counted in by the simulation is the one readings are grouped by', () => {
+  const { bandLower, bandUpper } = settings.figures
+  expect([GROWTH_BAND.from, GROWTH_BAND.below]).toEqual([bandLower.value, bandUpper.value])
 })

@@ -2,7 +2,7 @@ import display from '@rillmark/reference/conditions/display.json' with { type: '
 import { componentName } from '../building/labels.ts'
 import { type Component, isOutlet, type WaterSystem } from '../building/water-system.ts'
 import { FIELDWORK, thresholdFor } from '../fieldwork/figures.ts'
-import { TEMPERATURE_BANDS, temperatureBandWords } from '../findings/temperature-band.ts'
+import { GROWTH_BAND, temperatureBandWords } from '../findings/temperature-band.ts'
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import { showReckoned, showTemperature } from '../units/display.ts'
 import type { ComponentConditions, Conditions, PlaceConditions } from './conditions.ts'
@@ -108,8 +108,6 @@ const RULES: Readonly<Record<Ranking, Rule>> = {
 /** What the figure of a ranking is: for its column, its unit and its chart. */
 export const rankedQuantity = (ranking: Ranking): ShownQuantity => RULES[ranking].quantity
 
-const growthBand = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
-
 /** What the figure of a ranking is, for the head of its column. */
 export function figureWords(ranking: Ranking, units: DisplayUnits = METRIC_UNITS): string {
   const unit = unitOf(RULES[ranking].quantity, units)
@@ -140,7 +138,7 @@ export function rankingTitle(ranking: Ranking, units: DisplayUnits = METRIC_UNIT
     case 'no-residual':
       return 'No residual'
     case 'growth-band':
-      return `Most hours at ${growthBand === undefined ? '' : temperatureBandWords(growthBand, units)}`
+      return `Most hours at ${temperatureBandWords(GROWTH_BAND, units)}`
     case 'standing':
       return 'Standing longest'
   }

@@ -4,7 +4,7 @@ import { wallFilm } from '@rillmark/science/chlorine/wall-film.ts'
 import { wallLossPerHour } from '@rillmark/science/chlorine/wall-loss.ts'
 import type { Chemistry } from '@rillmark/science/network/network.ts'
 import table from '@rillmark/reference/conditions/explanation.json' with { type: 'json' }
-import { TEMPERATURE_BANDS } from '../findings/temperature-band.ts'
+import { GROWTH_BAND } from '../findings/temperature-band.ts'
 import type { Sentence } from './explanation.ts'
 import { type ExplainedSide, joinings, lostK, pieceHours, pieceLostK, sum } from './explained-side.ts'
 import type { TravelledPiece } from './explained-system.ts'
@@ -17,8 +17,6 @@ interface Saying {
 }
 
 const FROM = table.figures
-const BAND = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
-const [BAND_FROM_C, BAND_BELOW_C] = [BAND?.from ?? 0, BAND?.below ?? 0]
 
 /** How hot or cold it arrives, and what it lost or took up where. */
 export function sayTemperature(saying: Saying): Sentence[] {
@@ -187,15 +185,15 @@ export function sayGrowth({ side, say }: Saying): Sentence[] {
   const band =
     hoursInGrowthBand > 0
       ? [
-          `it is between ${say.limit(BAND_FROM_C)} and ${say.limit(BAND_BELOW_C)} for ${say.hours(hoursInGrowthBand)} of the day`,
+          `it is between ${say.limit(GROWTH_BAND.from)} and ${say.limit(GROWTH_BAND.below)} for ${say.hours(hoursInGrowthBand)} of the day`,
         ]
       : []
   const against = [
     ...(hoursInGrowthBand === 0
       ? [
-          temperatureC.min >= BAND_BELOW_C
+          temperatureC.min >= GROWTH_BAND.below
             ? 'it is always too hot'
-            : `it is never between ${say.limit(BAND_FROM_C)} and ${say.limit(BAND_BELOW_C)}`,
+            : `it is never between ${say.limit(GROWTH_BAND.from)} and ${say.limit(GROWTH_BAND.below)}`,
         ]
       : []),
     ...dampingWords(side),

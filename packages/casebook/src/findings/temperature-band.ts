@@ -11,6 +11,18 @@ export interface TemperatureBand {
 
 export const TEMPERATURE_BANDS: readonly TemperatureBand[] = bands.bands
 
+const GROWTH_BAND_ID = '25-45'
+
+/** The band in which Legionella grows, the one the simulation counts hours in. */
+export const GROWTH_BAND: { readonly id: string; readonly from: number; readonly below: number } = growthBand()
+
+function growthBand(): typeof GROWTH_BAND {
+  const band = TEMPERATURE_BANDS.find(({ id }) => id === GROWTH_BAND_ID)
+  if (band?.from === undefined || band.below === undefined)
+    throw new RangeError(`Cannot tell the band of growth because it is not among the bands: got ${GROWTH_BAND_ID}`)
+  return { id: band.id, from: band.from, below: band.below }
+}
+
 /** The place of the band a temperature lies in, −1 for none. */
 export function temperatureBandAt(temperatureC: number): number {
   return TEMPERATURE_BANDS.findIndex(

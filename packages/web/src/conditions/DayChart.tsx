@@ -6,7 +6,7 @@ import {
   showPredicted,
   unitOf,
 } from '@rillmark/casebook/conditions/shown-quantity.ts'
-import { TEMPERATURE_BANDS } from '@rillmark/casebook/findings/temperature-band.ts'
+import { GROWTH_BAND } from '@rillmark/casebook/findings/temperature-band.ts'
 import type { ReactNode } from 'react'
 import { usePreferences } from '../store/preferences.tsx'
 import { type DayScale, dayScale, stretches } from './day-chart.ts'
@@ -124,11 +124,9 @@ function Axes({ scale, slots }: { readonly scale: DayScale; readonly slots: numb
 /** Where it grows is a shade, not a line to pass or fail. */
 function GrowthBand({ scale }: { readonly scale: DayScale }): ReactNode {
   const { units } = usePreferences()
-  const band = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
-  if (band?.from === undefined || band.below === undefined) return null
   const at = (celsius: number): number => scale.y(shownValue(celsius, { quantity: 'temperature', units }))
-  const top = Math.max(0, at(band.below))
-  const bottom = Math.min(HEIGHT, at(band.from))
+  const top = Math.max(0, at(GROWTH_BAND.below))
+  const bottom = Math.min(HEIGHT, at(GROWTH_BAND.from))
   if (bottom <= top) return null
   const said = (celsius: number): string => showPredicted(celsius, { quantity: 'temperature', units, brief: true }).text
   return (
@@ -136,7 +134,7 @@ function GrowthBand({ scale }: { readonly scale: DayScale }): ReactNode {
       <rect className="day-band" x={LEFT} width={RIGHT - LEFT} y={top} height={bottom - top} />
       {bottom - top > 14 && (
         <text className="day-band-text" x={LEFT + 6} y={top + 13}>
-          {said(band.from)} to {said(band.below)}: growth
+          {said(GROWTH_BAND.from)} to {said(GROWTH_BAND.below)}: growth
         </text>
       )}
     </>

@@ -1,6 +1,6 @@
 import { QUANTITY_TITLES, type ShownQuantity, showPredicted } from '@rillmark/casebook/conditions/shown-quantity.ts'
 import type { PlaceConditions } from '@rillmark/casebook/conditions/conditions.ts'
-import { TEMPERATURE_BANDS, temperatureBandWords } from '@rillmark/casebook/findings/temperature-band.ts'
+import { GROWTH_BAND, temperatureBandWords } from '@rillmark/casebook/findings/temperature-band.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import type { ReactNode } from 'react'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
@@ -43,7 +43,6 @@ export function PlaceFigures(props: {
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
-const growthBand = TEMPERATURE_BANDS.find(({ id }) => id === '25-45')
 
 function rowsOf(
   lines: readonly WaterLine[],
@@ -72,7 +71,7 @@ function rowsOf(
       ? row('residual', { words: QUANTITY_TITLES.residual, cell: () => 'supply not described' })
       : spread('residual', 'residualMgPerL'),
     row('band', {
-      words: growthBand === undefined ? 'In the growth band' : `At ${temperatureBandWords(growthBand, units)}`,
+      words: `At ${temperatureBandWords(GROWTH_BAND, units)}`,
       cell: ({ hoursInGrowthBand }) => hours(hoursInGrowthBand),
     }),
     row('standing', {
