@@ -6,8 +6,8 @@ const { lower: COLDEST_AIR_C, upper: WARMEST_AIR_C } = table.airC
 
 /** The air around a pipe, tank or heater (°C): its own, else the building's, else filled in. */
 export function airAroundC(draft: NetworkDraft, part: Component | Pipe): number {
-  const { ambientShiftK = 0, ambientShiftKByPart } = draft.overrides
-  const airC = describedAirC(draft, part) + ambientShiftK + (ambientShiftKByPart?.[part.id] ?? 0)
+  const { ambientShiftK = 0 } = draft.overrides
+  const airC = describedAirC(draft, part) + ambientShiftK
   if (airC < COLDEST_AIR_C)
     draft.cautions.add(`Air below ${COLDEST_AIR_C} °C is taken as ${COLDEST_AIR_C} °C: freezing is not simulated.`)
   if (airC > WARMEST_AIR_C)

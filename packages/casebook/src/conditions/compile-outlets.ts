@@ -79,15 +79,14 @@ function drawsOfUse(draft: NetworkDraft, { component, use, factor }: Drawn): Dra
 
 const minuteOf = (at: string): number => Number(at.slice(0, 2)) * 60 + Number(at.slice(3))
 
-/** What is tried in place of the use, by kind where it is assumed or guessed. */
+/** Times the use: 1 where it is described, else what is tried of the kind. */
 function useFactor({ overrides, log }: NetworkDraft, component: Component): number {
   const { id, kind, use } = component
-  const factor = (overrides.useFactor ?? 1) * (overrides.useFactorByOutlet?.[id] ?? 1)
-  if (use !== undefined && knownByOf(component, 'use') !== 'guessed') return factor
+  if (use !== undefined && knownByOf(component, 'use') !== 'guessed') return 1
   const named = kindWord(kind)
   const note =
     use === undefined ? assumedUseNote({ kind, named, use: assumedUse(kind) }) : guessedUseNote({ kind, named })
   const tried = overrides.assumed?.[note.id] ?? note.value
   log.note({ ...note, value: tried }, id)
-  return factor * tried
+  return tried
 }

@@ -88,8 +88,7 @@ function insulationOf(
   const fact = 'insulationConductivityWPerMK'
   const conductivity =
     conducts === undefined ? draft.fillIn(fact, pipe.id) : draft.described(pipe, { fact, value: conducts })
-  const factor = draft.overrides.insulationConductivityFactor ?? 1
-  return { insulationMm, insulationConductivityWPerMK: conductivity * factor }
+  return { insulationMm, insulationConductivityWPerMK: conductivity }
 }
 
 /** Cold water that passes into the hot side at a mixing valve or outlet: a short pipe of known flow between its two ports. */

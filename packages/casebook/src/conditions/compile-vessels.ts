@@ -37,11 +37,9 @@ export function coldTank(draft: NetworkDraft, component: Component): NetworkNode
 
 /** What a heater is set to (°C), with what is tried in its place. `compileNetwork` asks only where it is described. */
 export function heaterSetpointC(draft: NetworkDraft, component: Component): number {
-  const { setpointC, setpointShiftK = 0 } = draft.overrides
-  const stated = setpointC?.[component.id]
-  if (stated !== undefined) return withinLiquid(stated)
-  const described = draft.described(component, { fact: 'setpointC', value: component.setpointC ?? 0 })
-  return withinLiquid(described + setpointShiftK)
+  const tried = draft.overrides.setpointC?.[component.id]
+  if (tried !== undefined) return withinLiquid(tried)
+  return withinLiquid(draft.described(component, { fact: 'setpointC', value: component.setpointC ?? 0 }))
 }
 
 /** Water is liquid up to here at ordinary pressure, and the properties are tabulated for it. */

@@ -7,10 +7,6 @@ export interface ConditionsOverrides {
   assumed?: Readonly<Record<string, number>> | undefined
   /** Kelvin added to the air around every pipe, tank and heater. */
   ambientShiftK?: number | undefined
-  /** Kelvin added to the air around single pipes, tanks or heaters. */
-  ambientShiftKByPart?: Readonly<Record<string, number>> | undefined
-  /** Times the conductivity of the insulation of every pipe: above 1 for gaps, wet or missing pieces. */
-  insulationConductivityFactor?: number | undefined
   /** Times the heat lost by every pipe, tank and heater. */
   lossFactor?: number | undefined
   /** Times the flow of every return and pump that is described. */
@@ -19,8 +15,6 @@ export interface ConditionsOverrides {
   loopFlowLPerMin?: Readonly<Record<string, number>> | undefined
   /** Pipes that let nothing through: a stopped loop, a closed valve. */
   closedPipes?: readonly string[] | undefined
-  /** Kelvin added to the set point of every heater. */
-  setpointShiftK?: number | undefined
   /** The set point of single heaters and mixing valves. */
   setpointC?: Readonly<Record<string, number>> | undefined
   /** Cold water that passes into the hot side at a mixing valve or an outlet. */
@@ -29,8 +23,4 @@ export interface ConditionsOverrides {
   wallFactor?: number | undefined
   supplyTemperatureC?: number | undefined
   supplyResidualMgPerL?: number | undefined
-  /** Times the use of every outlet: events a day of pulses, flow of a constant draw, minutes of scheduled draws. */
-  useFactor?: number | undefined
-  /** The same for single outlets, on top of `useFactor`. */
-  useFactorByOutlet?: Readonly<Record<string, number>> | undefined
 }

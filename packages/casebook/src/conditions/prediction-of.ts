@@ -19,8 +19,6 @@ export interface Predicted {
   readonly conditions: Conditions
   /** curves of the day, for the hour at which water is warmest */
   readonly series?: ConditionsSeries | undefined
-  /** inputs that a fit to readings moved, in words */
-  readonly adjusted?: readonly string[]
   /** what the guesses do to it, if that was worked out */
   readonly sensitivity?: Sensitivity | undefined
   readonly note?: string | undefined
@@ -32,7 +30,7 @@ export interface Predicted {
  * growth are kept, and the entry says how many are missing.
  */
 export function predictionOf(predicted: Predicted): Prediction {
-  const { systemEntry, conditions, adjusted = [], note } = predicted
+  const { systemEntry, conditions, note } = predicted
   const places = predictedPlaces(predicted)
   const kept =
     places.length <= MOST_PREDICTED_PLACES
@@ -44,7 +42,6 @@ export function predictionOf(predicted: Predicted): Prediction {
     assumptions: conditions.assumptions
       .slice(0, MOST_ASSUMPTIONS)
       .map(({ parts: _parts, text, source, ...rest }) => ({ ...rest, text: cut(text), source: cut(source) })),
-    adjusted: adjusted.slice(0, MOST_ASSUMPTIONS).map((text) => ({ text: cut(text) })),
     cannotSay: conditions.cannotSay
       .slice(0, MOST_ASSUMPTIONS)
       .map(({ at, why }) => ({ at: at.slice(0, 200), why: cut(why) })),

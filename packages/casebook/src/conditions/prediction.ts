@@ -47,9 +47,6 @@ const assumptionSchema = z.strictObject({
   source: text(400),
 })
 
-/** An input that a fit to readings moved away from what was described or assumed. */
-const adjustmentSchema = z.strictObject({ text: text(400) })
-
 /** How far one input at the ends of its range moves one output. */
 const effectSchema = z.strictObject({
   input: text(120),
@@ -67,7 +64,6 @@ export const predictionSchema = z.strictObject({
   /** of the random draws */
   seed: z.int().min(0),
   assumptions: z.array(assumptionSchema).max(MOST_ASSUMPTIONS),
-  adjusted: z.array(adjustmentSchema).max(MOST_ASSUMPTIONS).default([]),
   cannotSay: z.array(z.strictObject({ at: text(200), why: text(400) })).max(MOST_ASSUMPTIONS),
   cautions: z.array(text(400)).max(MOST_ASSUMPTIONS),
   balance: z.strictObject({ massErrorFraction: z.number(), energyErrorFraction: z.number() }),

@@ -24,7 +24,7 @@ function conditionsOf(system: WaterSystem): Conditions {
 test('[SEN1] every input with a range is run at both ends, one at a time, on top of what was set already', () => {
   const system = unsure()
   const conditions = conditionsOf(system)
-  const base = { setpointShiftK: 1, assumed: { fittingLossPerM: 0.4 } }
+  const base = { ambientShiftK: 1, assumed: { fittingLossPerM: 0.4 } }
   const runs = plannedRuns(conditions, base)
   const ranged = conditions.assumptions.filter(({ range }) => range !== undefined)
   expect(new Set(runs.map(({ input }) => input))).toEqual(new Set(ranged.map(({ id }) => id)))
@@ -33,7 +33,7 @@ test('[SEN1] every input with a range is run at both ends, one at a time, on top
     expect(ends).toEqual([range?.lower, range?.upper].filter((end) => end !== value))
   }
   const air = runs.find(({ input, end }) => input === 'ambientC' && end === 'upper')
-  expect(air?.overrides).toMatchObject({ setpointShiftK: 1, assumed: { fittingLossPerM: 0.4, ambientC: air?.value } })
+  expect(air?.overrides).toMatchObject({ ambientShiftK: 1, assumed: { fittingLossPerM: 0.4, ambientC: air?.value } })
   expect(Object.keys(air?.overrides.assumed ?? {})).toHaveLength(2)
 })
 

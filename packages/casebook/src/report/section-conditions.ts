@@ -95,15 +95,6 @@ function introduction({ context, latest, prediction, entries }: Telling): Block[
           text: `water lost or gained by the computation ${percentWords(massErrorFraction)}, heat ${percentWords(energyErrorFraction)}`,
           entries,
         },
-        ...(prediction.adjusted.length === 0
-          ? []
-          : [
-              {
-                name: 'Fitted to readings',
-                text: said(prediction.adjusted.map(({ text }) => text).join(' ')),
-                entries,
-              },
-            ]),
         ...(prediction.note === undefined ? [] : [{ name: 'Note', text: said(prediction.note), entries }]),
       ],
     },
