@@ -93,7 +93,34 @@ const profile = z
   )
 const warmth = z.array(z.strictObject({ temperatureC: z.number(), bulkPerHour: z.number().positive() }))
 
+/** A figure of what is shown or judged, whose source is said in words. */
+const worded = z.strictObject({
+  value: z.union([z.number().positive(), z.array(z.number().positive()).min(1)]),
+  unit: text,
+  source: text,
+  known,
+  note: text.optional(),
+})
+const plain = { id: text, version: z.string().regex(/^\d{4}-\d{2}$/), about: text }
+const rising = z
+  .array(z.number().positive())
+  .length(9)
+  .refine((edges) => edges.every((edge, i) => i === 0 || edge > (edges[i - 1] ?? edge)), 'nine rising edges')
+
 const SCHEMAS: Record<string, z.ZodType> = {
+  'calibration/fit.json': z.strictObject({
+    ...plain,
+    readings: z.record(text, worded),
+    priors: z.record(text, worded),
+    judging: z.record(text, worded),
+    tried: z.record(text, worded),
+  }),
+  'conditions/explanation.json': z.strictObject({ ...plain, figures: z.record(text, worded) }),
+  'conditions/display.json': z.strictObject({
+    ...plain,
+    steps: z.record(text, z.strictObject({ unit: z.string(), edges: rising, source: text, known })),
+    counted: z.record(text, worded),
+  }),
   'network/growth.json': z.strictObject({
     ...file,
     note: text,

@@ -11,6 +11,7 @@ import { type UncertainInput, uncertainInputs } from './inputs.ts'
 import { mergeOverrides } from './merge-overrides.ts'
 import { type PredictedReading, predictedReadings } from './predicted-readings.ts'
 import { reasonsFor, type StrainedInput } from './reasons.ts'
+import { USUAL_SEED } from '../conditions/simulate-conditions.ts'
 import { simulateBuilding } from './simulate-building.ts'
 import { type BestReason, tryReasons } from './try-reasons.ts'
 
@@ -24,8 +25,6 @@ export interface CalibrateOptions {
   run?: RunBuilding | undefined
 }
 
-const LEVEL = 0.9
-const USUAL_SEED = 1
 /** Runs of a fit for each input: its slopes twice, and the steps between. */
 const RUNS_AN_INPUT = 3
 const STEPS = 12
@@ -175,14 +174,14 @@ function findingOf(
       score,
       explains: before.map((reading) => reading.id).filter((one) => !left.has(one)),
       orElse: round.tried
-        .filter((one) => one.id !== id && one.score > FITTING.convincingAbove && score - one.score < ABOUT_AS_WELL)
+        .filter(
+          (one) =>
+            one.id !== id && one.score > FITTING.convincingAbove && score - one.score < FITTING.aboutAsWellWithin,
+        )
         .map((one) => one.words),
     },
   ]
 }
-
-/** Scores this near each other are not told apart. */
-const ABOUT_AS_WELL = 4
 
 interface Result {
   usable: Usable
@@ -209,7 +208,7 @@ function calibrationOf({ usable, search, inputs, runs }: Result): Calibration {
   const fitted = new Map(fit.parameters.map((one) => [one.id, one]))
   return {
     kind: 'fitted',
-    level: LEVEL,
+    level: FITTING.level,
     readings,
     leftOut: usable.leftOut,
     inputs: inputs.flatMap((input) => inputFit(input, fitted.get(input.id)) ?? []),
@@ -242,7 +241,7 @@ function inputFit(input: UncertainInput, fitted: FittedParameter | undefined): I
 }
 
 function believedBefore({ scale, prior: { centre, sd } }: UncertainInput): Ranged {
-  const wide = twoSidedNormalQuantile(LEVEL) * sd
+  const wide = twoSidedNormalQuantile(FITTING.level) * sd
   const range =
     scale === 'log'
       ? { lower: centre * Math.exp(-wide), upper: centre * Math.exp(wide) }

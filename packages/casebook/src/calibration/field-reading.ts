@@ -15,7 +15,7 @@ export interface FieldReading {
   value: number
   /** The instrument could tell no more than that it lay beyond the value. */
   beyond?: 'below' | 'above' | undefined
-  /** Since the tap was opened; left out, the water is taken as cleared. */
+  /** Since the tap was opened; left out, it is taken as read when water is to have reached its limit. */
   seconds?: number | undefined
   /** Minutes after midnight by the clock on the wall. */
   clockMinute?: number | undefined

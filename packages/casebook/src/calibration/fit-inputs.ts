@@ -32,8 +32,8 @@ const TOLERANCE = 2e-3
 const MOST_RUNS = 120
 const HOW = { tolerance: TOLERANCE, mostRuns: MOST_RUNS, differenceStep: DIFFERENCE_STEP }
 const ROBUST: Loss = { kind: 'student', freedom: FITTING.freedom }
-/** First without giving anything up for lost: Huber's loss at 95 % efficiency. */
-const FIRST: Loss = { kind: 'huber', limit: 1.345 }
+/** First without giving anything up for lost. */
+const FIRST: Loss = { kind: 'huber', limit: FITTING.huberLimit }
 
 interface Tried {
   overrides: readonly ConditionsOverrides[]

@@ -5,7 +5,7 @@ export function mergeOverrides(all: readonly ConditionsOverrides[]): ConditionsO
   const merged: Record<string, unknown> = {}
   for (const overrides of all)
     for (const [name, value] of Object.entries(overrides)) merged[name] = joined(merged[name], value)
-  return merged as ConditionsOverrides
+  return merged
 }
 
 function joined(before: unknown, next: unknown): unknown {

@@ -49,9 +49,6 @@ export interface StrainedInput {
   parts: readonly string[]
 }
 
-/** A size is hardly known beforehand: within a factor of three either way. */
-const SIZE_SD = 1
-
 /**
  * The reasons to try for readings that are not explained, likeliest first: returns and heaters, mixing valves and branches of the places that
  * were read, then taps that mix, there and elsewhere.
@@ -145,7 +142,7 @@ function heaterLow(heater: Component, strained: readonly StrainedInput[]): Reaso
 }
 
 function sizeOf({ words, unit }: { words: string; unit: string }): NonNullable<Reason['size']> {
-  return { id: 'size', words, unit, scale: 'log', start: 1, prior: { centre: 1, sd: SIZE_SD } }
+  return { id: 'size', words, unit, scale: 'log', start: 1, prior: { centre: 1, sd: FITTING.sizeSd } }
 }
 
 function valveReasons(graph: SystemGraph, valve: Component): Reason[] {

@@ -21,8 +21,6 @@ export interface BestReason {
 
 /** As many of the best are fitted with the simulation itself: slopes alone are rough. */
 const MOST_FITTED = 2
-/** Behind by more than this along the slopes, a reason isn't fitted. */
-const CLEARLY_BEHIND = 8
 /** As many of the best are tried with a second size. */
 const MOST_SIZED = 4
 /** Of the places beside the best, as many are fitted as well. */
@@ -56,7 +54,9 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
       .map((one) => ({ ...one, ...roughly(ground, { from, candidate: one }) }))
       .map((one) => ({ ...one, score: scoreOf(one.found.fit, one.taken) }))
       .toSorted((a, b) => b.score - a.score)
-  const promising = candidates.filter(({ score }, at) => at < MOST_FITTED && score > 0 && top - score < CLEARLY_BEHIND)
+  const promising = candidates.filter(
+    ({ score }, at) => at < MOST_FITTED && score > 0 && top - score < FITTING.clearlyBehindBy,
+  )
   const best = refined(promising)
   const beside =
     best[0] === undefined

@@ -34,7 +34,7 @@ interface Stretch {
 }
 
 /** Flow that never falls below this is there always. */
-const MOVING_LPERMIN = 0.01
+const MOVING_L_PER_MIN = 0.01
 const SECONDS_A_MINUTE = 60
 /** Litres in a metre of a square millimetre, and cubic metres in a litre. */
 const L_PER_M_MM2 = 1e-3
@@ -43,8 +43,8 @@ const M3_PER_L = 1e-3
 /** Flow along from → to that is there whoever draws; 0 where it comes and goes. */
 function alwaysAlong({ day }: BuildingRun, pipe: number): number {
   const { min = 0, max = 0 } = day.pipes[pipe]?.flowLPerMin ?? {}
-  if (min > MOVING_LPERMIN) return min
-  return max < -MOVING_LPERMIN ? max : 0
+  if (min > MOVING_L_PER_MIN) return min
+  return max < -MOVING_L_PER_MIN ? max : 0
 }
 
 /** Prepares a run for questions about taps; it must have kept curves of the day. */
