@@ -1,6 +1,7 @@
 import { limitWords, withSmallestPInWords } from '@rillmark/science/catalogue/answer-words.ts'
 import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import * as z from 'zod'
+import { alignedLines } from './table-lines.ts'
 
 /** What a run answers. */
 export interface Answer {
@@ -40,11 +41,11 @@ export function calculationTable(calculation: Calculation, { result, sources, ca
     `${calculation.title} (${calculation.id}, version ${calculation.version})`,
     section(
       'Result',
-      aligned(
+      alignedLines(
         lines.map(({ path, words, about }) => (words.length > LONG_WORDS ? [path, words] : [path, words, about])),
       ),
     ),
-    ...tables.map(({ path, about, rows }) => section(about === '' ? path : `${path}: ${about}`, aligned(rows))),
+    ...tables.map(({ path, about, rows }) => section(about === '' ? path : `${path}: ${about}`, alignedLines(rows))),
     section('Cautions', cautions),
     section(
       'Sources',
@@ -136,19 +137,6 @@ function aboutOf(schema: FieldSchema): string {
   const { description = '' } = schema
   const end = ` (${unitIn(schema)})`
   return description.endsWith(end) ? description.slice(0, -end.length) : description
-}
-
-function aligned(rows: readonly (readonly string[])[]): string[] {
-  const columns = Math.max(0, ...rows.map((row) => row.length))
-  const widths = Array.from({ length: columns }, (_, at) =>
-    Math.max(0, ...rows.flatMap((row) => (at < row.length - 1 ? (row[at] ?? '').length : []))),
-  )
-  return rows.map((row) =>
-    row
-      .map((cell, at) => cell.padEnd(widths[at] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  )
 }
 
 const section = (heading: string, lines: readonly string[]): string =>

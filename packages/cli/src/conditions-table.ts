@@ -1,13 +1,16 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type Component, isOutlet, type WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import { assumptionRange } from '@rillmark/casebook/conditions/assumption-range.ts'
 import type {
   Assumption,
   ComponentConditions,
   Conditions,
   PlaceConditions,
 } from '@rillmark/casebook/conditions/conditions.ts'
+import { inReadersUnits } from '@rillmark/casebook/conditions/in-readers-units.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { showTemperature } from '@rillmark/casebook/units/display.ts'
+import { alignedLines, sectionLines } from './table-lines.ts'
 
 /** As many places as a terminal shows at once. */
 const MOST_PLACES = 20
@@ -31,6 +34,7 @@ export function conditionsTable(
   { units, all }: TableOptions,
 ): string {
   const rows = rowsOf(system, conditions)
+  const said = (text: string): string => inReadersUnits(text, units)
   const shown = all ? rows : rows.slice(0, MOST_PLACES)
   const lines = [
     `The water of ${system.name} over a repeating day (screening model)`,
@@ -39,12 +43,15 @@ export function conditionsTable(
     'Where to look first, by growth index',
     ...placeLines(shown, { units, residualUnknown: conditions.residualUnknown === true }),
     ...(shown.length < rows.length ? [`${rows.length - shown.length} more places with --all or --json`] : []),
-    ...section(
+    ...sectionLines(
       'What nothing can be said of',
-      conditions.cannotSay.map(({ at, why, needs }) => `${at}: ${why}; needs ${needs}`),
+      conditions.cannotSay.map(({ at, why, needs }) => said(`${at}: ${why}; needs ${needs}`)),
     ),
-    ...section(`Filled in or guessed: ${conditions.assumptions.length}`, conditions.assumptions.map(assumptionLine)),
-    ...section('Cautions', conditions.cautions),
+    ...sectionLines(
+      `Filled in or guessed: ${conditions.assumptions.length}`,
+      conditions.assumptions.map((one) => assumptionLine(one, units)),
+    ),
+    ...sectionLines('Cautions', conditions.cautions.map(said)),
   ]
   return `${lines.join('\n')}\n`
 }
@@ -118,21 +125,13 @@ function placeLines(
     place.hoursInGrowthBand.toFixed(1),
     place.longestStagnationHours.toFixed(1),
   ])
-  const widths = head.map((title, column) => Math.max(title.length, ...cells.map((row) => (row[column] ?? '').length)))
-  return [head, ...cells].map((row) =>
-    row
-      .map((cell, column) => cell.padEnd(widths[column] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  )
+  return alignedLines([head, ...cells])
 }
 
-function assumptionLine({ text, range, unit, count, parts }: Assumption): string {
-  const named = unit === undefined || unit === '1' ? '' : ` ${unit}`
-  const tried = range === undefined ? '' : `; may be ${range.lower} to ${range.upper}${named}`
+function assumptionLine(assumption: Assumption, units: DisplayUnits): string {
+  const { text, count, parts } = assumption
+  const range = assumptionRange(assumption, units)
+  const tried = range === '' ? '' : `; may be ${range}`
   const of = count === 0 || parts.length === 0 ? '' : ` (${count === 1 ? parts[0] : `${count} parts`})`
-  return `${text}${tried}${of}`
+  return `${inReadersUnits(text, units)}${tried}${of}`
 }
-
-const section = (title: string, lines: readonly string[]): string[] =>
-  lines.length === 0 ? [] : ['', title, ...lines.map((line) => `  ${line}`)]

@@ -39,6 +39,10 @@ test('[SIM15] the table says where to look first, what was filled in, and that i
 test('[SIM15] the table speaks the units asked for, the JSON those of the record', async () => {
   const us = await run([twoRiser, '--units', 'us'])
   expect(us.out).toContain('Mean °F')
+  // 13 mm of insulation nobody described, which may be up to 25 mm
+  expect(us.out).toContain('Insulation: 0.51 in thick; may be 0 to 0.98 in (')
+  // 30 °C in a caution
+  expect(us.out).toContain('Arrhenius holds well below about 86 °F')
   // 22 °C of the air around a tap nobody uses = 71.6 °F
   expect(us.out).toMatch(/store-tap .* 71\.6 /)
   const json = await run([twoRiser, '--units', 'us', '--json'])

@@ -8,6 +8,7 @@ import {
 } from '@rillmark/casebook/calibration/fit-words.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { alignedLines, sectionLines } from './table-lines.ts'
 
 /** A fit to readings as people read it in a terminal. */
 export function fitTable(system: WaterSystem, { fit, units }: { fit: Calibration; units: DisplayUnits }): string {
@@ -16,17 +17,17 @@ export function fitTable(system: WaterSystem, { fit, units }: { fit: Calibration
     `${system.name}: simulation fitted to ${fit.readings.length} readings (screening model, ${fit.runs} runs)`,
     fitVerdict(fit),
     ...(fit.settled ? [] : ['The fit had not settled when its runs were used up: take its ranges with care.']),
-    ...section(
+    ...sectionLines(
       'Not as described',
       fit.findings.flatMap((finding) => findingLines(finding, { fit, units })),
     ),
-    ...section(
+    ...sectionLines(
       fit.findings.length > 0 ? 'Tried for what is left' : 'Tried, without one that convinces (above 6)',
       fit.tried.slice(0, MOST_TRIED).map(({ words, score }) => `${score.toFixed(1).padStart(6)}  ${words}`),
     ),
-    ...section(
+    ...sectionLines(
       `Inputs, with ${percent} % ranges`,
-      columns([
+      alignedLines([
         ['Input', 'Believed before', 'After the readings', 'Width left'],
         ...fit.inputs.map((input) => [
           `${input.words}${input.strained ? ' (far from likely)' : ''}`,
@@ -36,9 +37,9 @@ export function fitTable(system: WaterSystem, { fit, units }: { fit: Calibration
         ]),
       ]),
     ),
-    ...section(
+    ...sectionLines(
       'Readings; off is measured less fitted, in standard deviations',
-      columns([
+      alignedLines([
         ['Reading', 'Measured', 'As described', 'Fitted', 'Off'],
         ...fit.readings.map(({ reading, before, after, standardised, unexplained }) => {
           const shown = (value: number): string => fittedWords(value, { unit: readingUnit(reading), units })
@@ -48,7 +49,7 @@ export function fitTable(system: WaterSystem, { fit, units }: { fit: Calibration
         }),
       ]),
     ),
-    ...section(
+    ...sectionLines(
       'Left out',
       fit.leftOut.map(({ id, why }) => `reading ${id}: ${why}`),
     ),
@@ -70,16 +71,3 @@ function findingLines(finding: Finding, { fit, units }: { fit: Calibration; unit
     ...orElse.map((other) => `  or about as well: ${other}`),
   ]
 }
-
-function columns(rows: readonly (readonly string[])[]): string[] {
-  const widths = (rows[0] ?? []).map((_, at) => Math.max(...rows.map((row) => (row[at] ?? '').length)))
-  return rows.map((row) =>
-    row
-      .map((cell, at) => cell.padEnd(widths[at] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  )
-}
-
-const section = (title: string, lines: readonly string[]): string[] =>
-  lines.length === 0 ? [] : ['', title, ...lines.map((line) => `  ${line}`)]

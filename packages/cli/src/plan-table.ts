@@ -1,5 +1,6 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { Plan, Stop } from '@rillmark/casebook/plan/plan-file.ts'
+import { alignedLines, sectionLines } from './table-lines.ts'
 
 /** A plan as people read it in a terminal. */
 export function planTable(plan: Plan): string {
@@ -18,19 +19,16 @@ export function planTable(plan: Plan): string {
     '',
     'What it could miss',
     ...plan.couldHide.map((line) => `  ${line}`),
-    ...section(
+    ...sectionLines(
       'Left out',
       plan.leftOut.map(({ stop, cost }) => `${stop.title}: ${cost}`),
     ),
-    ...section('Notes', plan.notes ?? []),
+    ...sectionLines('Notes', plan.notes ?? []),
   ]
   return `${lines.join('\n')}\n`
 }
 
 const percent = (share: number): string => (share > 0.999 && share < 1 ? '>99.9 %' : `${(share * 100).toFixed(1)} %`)
-
-const section = (title: string, lines: readonly string[]): string[] =>
-  lines.length === 0 ? [] : ['', title, ...lines.map((line) => `  ${line}`)]
 
 function stopLines(stops: readonly Stop[]): string[] {
   const rows = stops.map((stop, index) => [
@@ -43,11 +41,5 @@ function stopLines(stops: readonly Stop[]): string[] {
     stop.reasons.map(({ obligation }) => obligation).join(', '),
   ])
   const head = ['No', 'Team', 'Floor', 'Riser', 'Point', 'Samples', 'Why']
-  const widths = head.map((title, column) => Math.max(title.length, ...rows.map((row) => (row[column] ?? '').length)))
-  return [head, ...rows].map((row) =>
-    row
-      .map((cell, column) => cell.padEnd(widths[column] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  )
+  return alignedLines([head, ...rows])
 }

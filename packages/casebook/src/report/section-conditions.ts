@@ -1,3 +1,4 @@
+import { assumptionRange } from '../conditions/assumption-range.ts'
 import { type LatestPrediction, latestPrediction } from '../conditions/latest-prediction.ts'
 import type { Conditions } from '../conditions/conditions.ts'
 import type { Prediction } from '../conditions/prediction.ts'
@@ -17,8 +18,7 @@ import { OUTPUT_WORDS } from '../conditions/sensitivity-outputs.ts'
 import { SIDES, showPredicted } from '../conditions/shown-quantity.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import { counted } from '../units/counted.ts'
-import { showRange, showReckoned } from '../units/display.ts'
-import { isRecordUnit } from '../units/scales.ts'
+import { showReckoned } from '../units/display.ts'
 import type { ReportContext } from './context.ts'
 import { drawnWith } from './diagram.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -184,7 +184,7 @@ function restsOn({ context, prediction, entries }: Telling): Block[] {
   const { assumptions, cannotSay, cautions, placesLeftOut } = prediction
   const rows = assumptions.map(
     (one): Row => ({
-      cells: [{ text: inReadersUnits(one.text, units), sub: one.source }, rangeOf(context, one), `${one.count}`],
+      cells: [{ text: inReadersUnits(one.text, units), sub: one.source }, assumptionRange(one, units), `${one.count}`],
       entries,
     }),
   )
@@ -260,16 +260,3 @@ function effectsTable({ context, prediction, entries }: Pick<Telling, 'context' 
     }),
   ]
 }
-
-/** The ends of a range; of a unit such as `K added` or `°C` the part that has another beside it is told in the reader's. */
-function rangeOf({ units }: ReportContext, { range, unit = '' }: Prediction['assumptions'][number]): string {
-  if (range === undefined) return ''
-  const [first = '', ...rest] = unit.split(' ')
-  const own = isRecordUnit(first) ? first : ''
-  const after = own === '' ? (unit === NO_UNIT ? [] : [unit]) : rest
-  const ends = showRange([range.lower, range.upper], { unit: own, units }).replaceAll(' difference', '')
-  return [ends, ...after].filter((one) => one !== '').join(' ')
-}
-
-/** How reference data writes that a figure has no unit. */
-const NO_UNIT = '1'

@@ -1,10 +1,9 @@
+import { assumptionRange } from '@rillmark/casebook/conditions/assumption-range.ts'
 import type { Assumption } from '@rillmark/casebook/conditions/conditions.ts'
 import { inReadersUnits } from '@rillmark/casebook/conditions/in-readers-units.ts'
 import type { Effect, Sensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { OUTPUT_WORDS, OUTPUTS, type Output } from '@rillmark/casebook/conditions/sensitivity-outputs.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
-import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
-import { show } from '@rillmark/casebook/units/display.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
@@ -75,7 +74,7 @@ function Plain({ assumptions }: { readonly assumptions: readonly Assumption[] })
         </span>
       ),
     },
-    { id: 'range', head: 'May be', numeric: true, cell: (one) => rangeWords(one, units) },
+    { id: 'range', head: 'May be', numeric: true, cell: (one) => assumptionRange(one, units) },
     { id: 'count', head: 'For parts', numeric: true, sort: ({ count }) => count, cell: ({ count }) => count },
   ]
   return (
@@ -87,12 +86,6 @@ function Plain({ assumptions }: { readonly assumptions: readonly Assumption[] })
       maxHeight="18rem"
     />
   )
-}
-
-function rangeWords({ range, unit = '' }: Assumption, units: DisplayUnits): string {
-  if (range === undefined) return ''
-  const [lower, upper] = [range.lower, range.upper].map((value) => show(value, { unit, units }))
-  return lower === undefined || upper === undefined ? '' : `${lower.text} to ${upper.words}`
 }
 
 /** One figure of the prediction, and what each guess moves it by; the one worth finding out on top. */
