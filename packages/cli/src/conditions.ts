@@ -1,6 +1,5 @@
 import { parseArgs } from 'node:util'
-import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
-import { type WaterSystem, waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { CannotSay, Conditions, ConditionsSeries } from '@rillmark/casebook/conditions/conditions.ts'
 import { explainPlace } from '@rillmark/casebook/conditions/explain-place.ts'
 import { runSensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
@@ -10,13 +9,14 @@ import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, exitCode } from './command.ts'
 import { conditionsTable } from './conditions-table.ts'
 import { howSureText, whyText } from './conditions-words.ts'
-import { readJson, writeOutput } from './files.ts'
+import { writeOutput } from './files.ts'
+import { isWhole, seedIssues, unitsIssues } from './option-issues.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
+import { readSoundSystem } from './sound-system.ts'
 
 /** Curves in quarter hours. */
 const SERIES_SLOTS = 96
-const LARGEST_SEED = 4_294_967_295
 const MOST_DAYS = 1000
 /** Digits of a curve: more than any of it is known to. */
 const SERIES_DIGITS = 5
@@ -40,11 +40,9 @@ interface Asked {
 export async function systemConditions(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
   if ('issues' in asked) return reportProblems(asked.issues, io)
-  const read = await readJson(asked.file, io)
+  const read = await readSoundSystem(asked.file, io)
   if ('issues' in read) return reportProblems(read.issues, io)
-  const problems = checkSystem(read.value).filter(({ severity }) => severity === 'error')
-  if (problems.length > 0) return reportProblems(problems, io)
-  return answer({ asked, system: waterSystemSchema.parse(read.value) }, io)
+  return answer({ asked, system: read.system }, io)
 }
 
 async function answer({ asked, system }: { asked: Asked; system: WaterSystem }, io: CommandIo): Promise<number> {
@@ -141,14 +139,9 @@ function readOptions(args: string[]): Asked | { issues: Issue[] } {
 
 function wrongOptions(given: { files: number; seed: string; days?: string | undefined; units: string }): Issue[] {
   const issues: Issue[] = []
-  const isWhole = (text: string, { least, most }: { least: number; most: number }): boolean =>
-    /^\d+$/.test(text) && Number(text) >= least && Number(text) <= most
   if (given.files > 1) issues.push(statedIssue('arguments', { expected: 'one FILE', received: given.files }))
-  if (!isWhole(given.seed, { least: 0, most: LARGEST_SEED }))
-    issues.push({ path: '--seed', expected: `a whole number up to ${LARGEST_SEED}`, received: given.seed })
+  issues.push(...seedIssues(given.seed), ...unitsIssues(given.units))
   if (given.days !== undefined && !isWhole(given.days, { least: 1, most: MOST_DAYS }))
     issues.push({ path: '--days', expected: `a whole number from 1 to ${MOST_DAYS}`, received: given.days })
-  if (!UNIT_SYSTEMS.some((one) => one === given.units))
-    issues.push({ path: '--units', expected: UNIT_SYSTEMS.join(' or '), received: given.units })
   return issues
 }

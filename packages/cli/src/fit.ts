@@ -1,6 +1,5 @@
 import { parseArgs } from 'node:util'
-import { checkSystem } from '@rillmark/casebook/building/check-system.ts'
-import { type WaterSystem, waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
+import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { calibrate } from '@rillmark/casebook/calibration/calibrate.ts'
 import { type FieldReadingsFile, fieldReadingsSchema } from '@rillmark/casebook/calibration/field-reading.ts'
 import { readingsOfFile } from '@rillmark/casebook/calibration/readings-of-file.ts'
@@ -10,12 +9,12 @@ import { fieldReadingsCsv } from '@rillmark/exchange/readings/field-readings-csv
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, exitCode } from './command.ts'
-import { readJson, readText, writeOutput } from './files.ts'
+import { readText, writeOutput } from './files.ts'
 import { fitTable } from './fit-table.ts'
+import { seedIssues, unitsIssues } from './option-issues.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
-
-const LARGEST_SEED = 4_294_967_295
+import { readSoundSystem } from './sound-system.ts'
 
 interface Asked {
   file: string
@@ -29,14 +28,12 @@ interface Asked {
 /** `rillmark system fit`: the simulation's uncertain inputs, fitted to readings, and what is not as described. */
 export async function systemFit(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
-  if ('issue' in asked) return reportProblems([asked.issue], io)
-  const read = await readJson(asked.file, io)
+  if ('issues' in asked) return reportProblems(asked.issues, io)
+  const read = await readSoundSystem(asked.file, io)
   if ('issues' in read) return reportProblems(read.issues, io)
-  const problems = checkSystem(read.value).filter(({ severity }) => severity === 'error')
-  if (problems.length > 0) return reportProblems(problems, io)
   const measured = await readReadings(asked.readings, io)
   if ('issues' in measured) return reportProblems(measured.issues, io)
-  return answer({ asked, system: waterSystemSchema.parse(read.value), measured }, io)
+  return answer({ asked, system: read.system, measured }, io)
 }
 
 async function answer(
@@ -78,10 +75,11 @@ function jsonOf(text: string): { value: unknown } | { issues: Issue[] } {
   }
 }
 
-function readOptions(args: string[]): Asked | { issue: Issue } {
-  const wrong = (path: string, { expected, received }: { expected: string; received: string }) => ({
-    issue: { path, expected, received },
-  })
+const wrong = (what: { expected: string; received: string }): { issues: Issue[] } => ({
+  issues: [{ path: 'arguments', ...what }],
+})
+
+function readOptions(args: string[]): Asked | { issues: readonly Issue[] } {
   try {
     const { values, positionals } = parseArgs({
       args,
@@ -95,13 +93,12 @@ function readOptions(args: string[]): Asked | { issue: Issue } {
     })
     const [file, readings, ...more] = positionals
     if (file === undefined || readings === undefined || more.length > 0)
-      return wrong('arguments', { expected: 'FILE and READINGS', received: positionals.join(' ') || 'nothing' })
-    const units = UNIT_SYSTEMS.find((one) => one === values.units)
-    if (units === undefined) return wrong('--units', { expected: UNIT_SYSTEMS.join(' or '), received: values.units })
-    if (!/^\d+$/.test(values.seed) || Number(values.seed) > LARGEST_SEED)
-      return wrong('--seed', { expected: `a whole number up to ${LARGEST_SEED}`, received: values.seed })
+      return wrong({ expected: 'FILE and READINGS', received: positionals.join(' ') || 'nothing' })
+    const issues = [...unitsIssues(values.units), ...seedIssues(values.seed)]
+    if (issues.length > 0) return { issues }
+    const units = UNIT_SYSTEMS.find((one) => one === values.units) ?? 'metric'
     return { file, readings, out: values.out, json: values.json, seed: Number(values.seed), units }
   } catch {
-    return wrong('arguments', { expected: 'FILE, READINGS, --json, --seed, --units or -o', received: args.join(' ') })
+    return wrong({ expected: 'FILE, READINGS, --json, --seed, --units or -o', received: args.join(' ') })
   }
 }
