@@ -1,4 +1,4 @@
-// The simulation against the EPANET engine on random networks whose draws start and stop, over a day that repeats. Asked: within 3 % of
+// The simulation against the EPANET engine on random networks whose draws start and stop, over a day that repeats. Goal: within 3 % of
 // the engine's range at every place, on average over the time in which water comes there. Found: within 1 %, but for wall and trace
 // beyond a tank, up to 2.7 %. Single moments differ by up to a tenth of the range, at rings whose flow turns: see below.
 //

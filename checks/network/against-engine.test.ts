@@ -1,6 +1,6 @@
 // The simulation against the EPANET engine (2.3.5, open source) on random networks with constant draws: at every place to which water
 // comes, age, first-order decay in the water, decay at the wall, and the excess over the air's temperature as a trace that decays.
-// Asked: within 1 % of the engine's range. Found: within 0.4 %, but for the trace beside a tank, 0.6 %.
+// Goal: within 1 % of the engine's range. Found: within 0.4 %, but for the trace beside a tank, 0.6 %.
 //
 // Where the two differ, and why:
 // - The engine moves water in quality steps (here 5 or 10 s) and mixes what came in a step: an age is off by up to a step.
