@@ -10,7 +10,7 @@ import type {
 } from '@rillmark/science/network/network.ts'
 
 /** Nothing decays. */
-export const INERT: Chemistry = {
+const INERT: Chemistry = {
   disinfectant: 'free-chlorine',
   bulkPerHour: 0,
   wallMPerHour: 0,
@@ -40,7 +40,7 @@ const PLAIN_VESSEL: Vessel = {
   ambientC: 20,
 }
 
-export type NodeWords =
+type NodeWords =
   | 'junction'
   | 'mixed'
   | { source: { temperatureC?: number; residualMgPerL?: number } }

@@ -1,12 +1,12 @@
 import type { Network, NetworkPipe } from '@rillmark/science/network/network.ts'
 import { waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '@rillmark/science/water/liquid-water.ts'
 
-/** Kinematic viscosity of water at 20 °C, mm²/s (table of facts: IAPWS), and the one the engine reckons with by itself. */
-const VISCOSITY = 1.0034
-const ENGINE_VISCOSITY = 1.1e-5 * 0.3048 ** 2 * 1e6
+/** Kinematic viscosity of water at 20 °C, mm²/s (IAPWS), and the one the engine reckons with by itself. */
+const MM2_PER_S = 1.0034
+const ENGINE_MM2_PER_S = 1.1e-5 * 0.3048 ** 2 * 1e6
 const MINUTES_PER_DAY = 1440
 const HEAD_M = 60
-/** A tank of this diameter (m) is low and wide; its level stands at the middle of its range. */
+/** Tanks are low and wide; their level, m, stands at the middle of its range. */
 const TANK_LEVEL_M = 1
 const MULTIPLIERS_A_LINE = 20
 const DAY_S = 86_400
@@ -100,7 +100,7 @@ const OPTIONS = [
   'Trials 200',
   'Accuracy 0.0000001',
   'Unbalanced Continue 10',
-  `Viscosity ${VISCOSITY / ENGINE_VISCOSITY}`,
+  `Viscosity ${MM2_PER_S / ENGINE_MM2_PER_S}`,
   'Diffusivity 1',
   'Tolerance 0.0001',
 ]

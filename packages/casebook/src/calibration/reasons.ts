@@ -7,15 +7,13 @@ import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
 
-export const REASON_KINDS = [
-  'stopped loop',
-  'heater below its set point',
-  'closed mixing valve',
-  'crossed mixing valve',
-  'failed check valve',
-  'unknown dead leg',
-] as const
-export type ReasonKind = (typeof REASON_KINDS)[number]
+export type ReasonKind =
+  | 'stopped loop'
+  | 'heater below its set point'
+  | 'closed mixing valve'
+  | 'crossed mixing valve'
+  | 'failed check valve'
+  | 'unknown dead leg'
 
 /** Something that may not be as described, as the simulation can try it. */
 export interface Reason {

@@ -23,16 +23,14 @@ export interface PlaceDifference {
 }
 
 /** What outlets are counted by. Limits of temperature are asked for, since criteria differ. */
-export const COUNTED = [
-  'cold-warm',
-  'cold-never-cold',
-  'hot-never-hot',
-  'no-residual',
-  'growth-band',
-  'favourable',
-  'stands-all-day',
-] as const
-export type Counted = (typeof COUNTED)[number]
+export type Counted =
+  | 'cold-warm'
+  | 'cold-never-cold'
+  | 'hot-never-hot'
+  | 'no-residual'
+  | 'growth-band'
+  | 'favourable'
+  | 'stands-all-day'
 
 export interface CountDifference {
   readonly counted: Counted

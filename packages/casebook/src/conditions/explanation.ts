@@ -9,27 +9,25 @@ export interface Sentence {
 }
 
 /** What makes water cool, warm, old or unprotected. Only what the simulation shows at this place is named. */
-export const CAUSE_IDS = [
-  'nothing-moves',
-  'stands',
-  'low-set-point',
-  'heater-not-hot',
-  'large-heater',
-  'large-tank',
-  'tempered',
-  'loop-stopped',
-  'uninsulated',
-  'weak-loop',
-  'long-run-out',
-  'oversized',
-  'little-drawn',
-  'warm-supply',
-  'warm-air',
-  'warm-tank',
-  'warm-water-joins',
-  'no-residual-supplied',
-] as const
-export type CauseId = (typeof CAUSE_IDS)[number]
+export type CauseId =
+  | 'nothing-moves'
+  | 'stands'
+  | 'low-set-point'
+  | 'heater-not-hot'
+  | 'large-heater'
+  | 'large-tank'
+  | 'tempered'
+  | 'loop-stopped'
+  | 'uninsulated'
+  | 'weak-loop'
+  | 'long-run-out'
+  | 'oversized'
+  | 'little-drawn'
+  | 'warm-supply'
+  | 'warm-air'
+  | 'warm-tank'
+  | 'warm-water-joins'
+  | 'no-residual-supplied'
 
 export interface Cause {
   readonly id: CauseId

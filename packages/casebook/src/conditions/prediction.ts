@@ -15,7 +15,7 @@ const dayFigures = (least: number, most: number) => {
 export type DayFigures = z.infer<ReturnType<typeof dayFigures>>
 
 /** Which water of a place is meant: what arrives on a circuit, what a return brings back, what a vessel holds, what leaves the spout. */
-export const PREDICTED_WATERS = ['cold', 'hot', 'tempered', 'hot-return', 'stored', 'spout'] as const
+const PREDICTED_WATERS = ['cold', 'hot', 'tempered', 'hot-return', 'stored', 'spout'] as const
 
 const predictedPlaceSchema = z.strictObject({
   /** a component of the system; it may be taken out later, the prediction stays */

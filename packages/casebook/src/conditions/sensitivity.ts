@@ -195,7 +195,7 @@ export function runSensitivity(asked: SensitivityAsked): Sensitivity {
 }
 
 /** A run with its answer. */
-export function finishedRun(
+function finishedRun(
   run: PlannedRun,
   { system, answer }: { system: WaterSystem; answer: ConditionsAnswer },
 ): FinishedRun {

@@ -32,8 +32,7 @@ export const CARRIED: Readonly<Record<ShownQuantity, Quantity>> = {
 }
 
 /** Which figure stands for the whole day. */
-export const WHOLE_DAYS = ['mean', 'lowest', 'highest'] as const
-export type WholeDay = (typeof WHOLE_DAYS)[number]
+export type WholeDay = 'mean' | 'lowest' | 'highest'
 
 /** The figure that stands for the whole day; growth and standing have but one: the index, and the longest stretch without flow. */
 export function wholeDay(
