@@ -11,7 +11,7 @@ import { type UncertainInput, uncertainInputs } from './inputs.ts'
 import { mergeOverrides } from './merge-overrides.ts'
 import { type PredictedReading, predictedReadings } from './predicted-readings.ts'
 import { reasonsFor, type StrainedInput } from './reasons.ts'
-import { USUAL_SEED } from '../conditions/simulate-conditions.ts'
+import { USUAL_SEED } from '../conditions/usual-seed.ts'
 import { simulateBuilding } from './simulate-building.ts'
 import { type BestReason, tryReasons } from './try-reasons.ts'
 

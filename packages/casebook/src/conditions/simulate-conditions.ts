@@ -8,6 +8,7 @@ import { conditionsOf } from './conditions-of.ts'
 import { flowTrouble } from './flow-trouble.ts'
 import type { ConditionsOverrides } from './overrides.ts'
 import { seriesOf } from './series-of.ts'
+import { USUAL_SEED } from './usual-seed.ts'
 
 export interface ConditionsOptions {
   /** Of the times of use; the same seed gives the same answer. */
@@ -20,8 +21,6 @@ export interface ConditionsOptions {
   progress?: ((fraction: number) => void) | undefined
   overrides?: ConditionsOverrides | undefined
 }
-
-export const USUAL_SEED = 1
 
 /**
  * The water of a described building over a day that repeats itself: at every component and pipe how hot, how old, how disinfected and

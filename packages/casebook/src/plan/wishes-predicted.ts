@@ -3,6 +3,7 @@ import type { PredictedPlace } from '../conditions/prediction.ts'
 import { type RankedPlace, type Ranking, rankPlaces } from '../conditions/rankings.ts'
 import { recalledPlaces } from '../conditions/recalled-conditions.ts'
 import { showPredicted } from '../conditions/shown-quantity.ts'
+import { GROWTH_BAND } from '../findings/temperature-band.ts'
 import { capital } from '../units/capital.ts'
 import { because, type PlanContext, type Wish } from './plan-context.ts'
 import { PLANNING } from './planning.ts'
@@ -72,7 +73,7 @@ function wordsOf(ranking: Ranking, { row, found }: { row: RankedPlace; found: Pr
     case 'no-residual':
       return `No residual left in its ${side}`
     case 'growth-band':
-      return `${capital(side)} between 25 and 45 °C for ${hours(row.value)} of the day`
+      return `${capital(side)} between ${GROWTH_BAND.from} and ${GROWTH_BAND.below} °C for ${hours(row.value)} of the day`
     case 'standing':
       return `${capital(side)} stands all day`
   }

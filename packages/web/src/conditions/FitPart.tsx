@@ -39,7 +39,7 @@ export function FitPart({ system, shown, onPlace, onHover }: FitPartProps): Reac
     )
   const { readings } = round
   const { seed } = shown.conditions
-  const start = (): void => run.start({ kind: 'fit', system, seed, readings, systemEntry: '' })
+  const start = (): void => run.start({ kind: 'fit', system, seed, readings })
   const same = state.kind === 'done' && state.job.system === system && sameReadings(state.job.readings, readings)
   const found = same ? state.answer : undefined
   return (

@@ -2,6 +2,7 @@ import { QUANTITY_TITLES, type ShownQuantity, showPredicted } from '@rillmark/ca
 import type { PlaceConditions } from '@rillmark/casebook/conditions/conditions.ts'
 import { GROWTH_BAND, temperatureBandWords } from '@rillmark/casebook/findings/temperature-band.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 import type { ReactNode } from 'react'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
 import { usePreferences } from '../store/preferences.tsx'
@@ -41,8 +42,6 @@ export function PlaceFigures(props: {
     />
   )
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 function rowsOf(
   lines: readonly WaterLine[],

@@ -1,6 +1,7 @@
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { isOutlet, type WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { showReckoned } from '@rillmark/casebook/units/display.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 import { type ReactNode, useMemo } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
@@ -83,8 +84,6 @@ export function PlacePanel(props: PlacePanelProps): ReactNode {
     </>
   )
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 function Drawn({ found }: { readonly found: ShownPrediction['conditions']['components'][string] }): ReactNode {
   const { units } = usePreferences()

@@ -1,5 +1,6 @@
 import { showPredicted } from '@rillmark/casebook/conditions/shown-quantity.ts'
 import type { PlaceDifference } from '@rillmark/casebook/conditions/compare-conditions.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 import type { ReactNode } from 'react'
 import { type Column, DataTable } from '../kit/DataTable.tsx'
 import { Section } from '../kit/Section.tsx'
@@ -56,5 +57,4 @@ export function WhatIfHere({ changed, id }: { readonly changed: ChangedDay; read
   )
 }
 
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 const uncapital = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1)

@@ -13,18 +13,21 @@ import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 
 interface About {
   readonly system: WaterSystem
+}
+
+interface AboutDescription extends About {
   /** The entry that last shaped the system, to tell later whether it changed. */
   readonly systemEntry: string
 }
 
 /** The day of a building as it is described. */
-export interface PredictJob extends About {
+export interface PredictJob extends AboutDescription {
   readonly kind: 'predict'
   readonly seed: number
 }
 
 /** The day of a building after some changes. */
-export interface WhatIfJob extends About {
+export interface WhatIfJob extends AboutDescription {
   readonly kind: 'what-if'
   readonly seed: number
   readonly changes: readonly WhatIfChange[]

@@ -2,6 +2,7 @@ import type { Conditions, ConditionsSeries } from '@rillmark/casebook/conditions
 import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
 import { recalledConditions } from '@rillmark/casebook/conditions/recalled-conditions.ts'
 import { systemEntryOf } from '@rillmark/casebook/conditions/system-entry.ts'
+import { USUAL_SEED } from '@rillmark/casebook/conditions/usual-seed.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { useMemo } from 'react'
@@ -27,10 +28,8 @@ export interface PredictionInHand {
   readonly run: WorkerRun<'predict'>
 }
 
-const systemEntryIn = ({ record }: InvestigationState): string => systemEntryOf(record) ?? ''
-
-/** The same draws each time, so that two runs differ by the description alone. */
-export const SEED = 1
+/** The entry that last shaped the described system, empty without one. */
+export const systemEntryIn = ({ record }: InvestigationState): string => systemEntryOf(record) ?? ''
 
 /** The prediction of this investigation: the run made here, else the one the record keeps of the building as it is. */
 export function usePrediction(system: WaterSystem): PredictionInHand {
@@ -51,7 +50,7 @@ export function usePrediction(system: WaterSystem): PredictionInHand {
     return { conditions: recalled, series: undefined, system, from: 'record', stale: false }
   }, [state, systemEntry, recalled, system])
   return useMemo(
-    () => ({ shown, state, run, start: () => run.start({ kind: 'predict', system, seed: SEED, systemEntry }) }),
+    () => ({ shown, state, run, start: () => run.start({ kind: 'predict', system, seed: USUAL_SEED, systemEntry }) }),
     [shown, state, run, system, systemEntry],
   )
 }

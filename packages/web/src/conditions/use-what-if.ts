@@ -1,12 +1,10 @@
 import { compareConditions, type Comparison } from '@rillmark/casebook/conditions/compare-conditions.ts'
-import { systemEntryOf } from '@rillmark/casebook/conditions/system-entry.ts'
 import type { WhatIfChange } from '@rillmark/casebook/conditions/what-if.ts'
-import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { useMemo, useState } from 'react'
 import { useDerived } from '../store/investigation.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import type { WhatIfRun } from './prediction-jobs.ts'
-import type { ShownPrediction } from './use-prediction.ts'
+import { type ShownPrediction, systemEntryIn } from './use-prediction.ts'
 import { useWorkerRun } from './use-worker-run.ts'
 import type { RunState } from './worker-run.ts'
 
@@ -28,8 +26,6 @@ export interface WhatIfInHand {
   /** Why it found nothing. */
   readonly refused: Exclude<WhatIfRun, { kind: 'changed' }> | undefined
 }
-
-const systemEntryIn = ({ record }: InvestigationState): string => systemEntryOf(record) ?? ''
 
 /** The changes being tried, and the run with them; undefined while there is no prediction of the building as it is. */
 export function useWhatIf(shown: ShownPrediction | undefined): WhatIfInHand | undefined {

@@ -8,10 +8,9 @@ const runs = new Map<string, WorkerRun<Job['kind']>>()
 /** The run of one kind in this investigation, with the state it is in; the same wherever it is looked at. */
 export function useWorkerRun<K extends Job['kind']>(
   kind: K,
-  purpose: string = kind,
 ): { readonly run: WorkerRun<K>; readonly state: RunState<K> } {
   const { id } = useInvestigation()
-  const key = `${id} ${purpose}`
+  const key = `${id} ${kind}`
   const known = runs.get(key) ?? new WorkerRun<Job['kind']>(inWorker)
   runs.set(key, known)
   const run = known as unknown as WorkerRun<K>

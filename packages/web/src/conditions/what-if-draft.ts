@@ -12,6 +12,7 @@ import { placeWords } from '@rillmark/casebook/conditions/part-words.ts'
 import type { WhatIfChange } from '@rillmark/casebook/conditions/what-if.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { show } from '@rillmark/casebook/units/display.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 import type { Choice } from '../kit/Select.tsx'
 import { numberIn } from '../store/typed-values.ts'
 import { placeLine } from './place-line.ts'
@@ -157,5 +158,3 @@ function useWords(
   if (use.as === 'used') return `used ${use.eventsPerDay} times a day`
   return `flushed daily at ${use.at} for ${use.minutes} min, ${said(use.flowLPerMin, 'L/min')}`
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

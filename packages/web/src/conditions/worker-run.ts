@@ -53,11 +53,6 @@ export class WorkerRun<K extends Job['kind']> {
     this.#now({ kind: 'stopped', job: this.#state.job })
   }
 
-  clear(): void {
-    this.#end()
-    this.#now({ kind: 'none' })
-  }
-
   #end(): void {
     this.#stop?.()
     this.#stop = undefined
