@@ -42,7 +42,8 @@ function groupPipes({ nodes, pipes }: Network): Groups {
     return here
   }
   pipes.forEach(({ from, to }, pipe) => {
-    for (const end of [from, to]) if (heats[end] !== true) parent[rootOf(end)] = rootOf(nodes.length + pipe)
+    if (heats[from] !== true) parent[rootOf(from)] = rootOf(nodes.length + pipe)
+    if (heats[to] !== true) parent[rootOf(to)] = rootOf(nodes.length + pipe)
   })
   return {
     count: parent.length,

@@ -210,9 +210,9 @@ export class BuildingRun {
 
   #totals(): DayTotals {
     let storedLK = 0
-    const { data, count } = this.#store
-    for (let pipe = 0; pipe < count.length; pipe++)
-      for (let place = 0; place < count[pipe]!; place++) {
+    const { data } = this.#store
+    for (let pipe = 0; pipe < this.still.length; pipe++)
+      for (let place = 0; place < this.#store.count[pipe]!; place++) {
         const at = this.#store.at(pipe, place)
         storedLK += data[at + VOLUME_L]! * data[at + AGE + WATER.temperature]!
       }

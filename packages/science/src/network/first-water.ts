@@ -14,6 +14,8 @@ const MINUTES_PER_DAY = 1440
 const PARCELS = 8
 const MOST_ROUNDS = 100
 const SETTLED = 1e-4
+/** A change of less than this share of what is allowed is carried no further. */
+const UNMOVED = 1e-2
 const FLOWS_L_PER_MIN = 1e-6
 /** Water with nowhere to go on balance is taken as a day old. */
 const IDLE_MINUTES = MINUTES_PER_DAY
@@ -34,6 +36,8 @@ interface Parts {
 /**
  * Fills pipes, vessels and nodes with the water of the day's mean flows, as a first guess of the repeating day. What it guesses
  * wrong the days mend; it decides how many they are, not what they come to.
+ *
+ * @source plug-flow-heat-balance
  */
 export function fillWithMeanWater(parts: Parts): void {
   const { network, mean } = parts
@@ -60,7 +64,12 @@ class MeanWalk {
   readonly #came: Float64Array
   readonly #sums: Float64Array
   readonly #done: Uint8Array
+  /** By node: 1 where its water changed in this round; by pipe: what it last brought. */
+  readonly #moved: Uint8Array
+  readonly #brought: Float64Array
+  readonly #before = new Float64Array(WATER_FIELDS)
   readonly #valves: ReadonlyMap<number, Network['valves'][number]>
+  #held = true
 
   constructor(parts: Parts, water: Float64Array) {
     const nodes = parts.network.nodes.length
@@ -69,64 +78,80 @@ class MeanWalk {
     this.#came = new Float64Array(nodes)
     this.#sums = new Float64Array(nodes * WATER_FIELDS)
     this.#done = new Uint8Array(nodes)
+    this.#moved = new Uint8Array(nodes).fill(1)
+    this.#brought = new Float64Array(parts.network.pipes.length * WATER_FIELDS)
     this.#valves = new Map(parts.network.valves.map((valve) => [valve.mixedNode, valve]))
   }
 
   /** True where the round changed next to nothing. */
   round(): boolean {
-    const { network, mean, order, change, wall, rates, ageCapMinutes } = this.#parts
+    const { network, mean, order } = this.#parts
     this.#came.fill(0)
     this.#sums.fill(0)
     this.#done.fill(0)
-    let held = true
-    const settle = (node: number): void => {
-      if (!this.#finish(node)) held = false
-    }
+    this.#held = true
     for (const pipe of order.pipes) {
       const flow = mean.flows[pipe]!
       const rate = Math.abs(flow)
       if (rate < FLOWS_L_PER_MIN) continue
       const { from, to } = network.pipes[pipe]!
       const upstream = flow > 0 ? from : to
-      if (order.opened[upstream] === 0) settle(upstream)
-      change.water.set(this.#water.subarray(upstream * WATER_FIELDS, (upstream + 1) * WATER_FIELDS))
-      const moving = movingMinutes(this.#parts, { pipe, rate })
-      const spent = Math.min(rates.volumeL[pipe]! / rate, ageCapMinutes)
-      change.exposure[EXPOSURE.spent] = spent
-      change.exposure[EXPOSURE.stood] = spent - moving
-      change.exposure[EXPOSURE.wall] = wall.perMinute(pipe, rate) * moving
-      change.stay(pipe)
-      this.#bring(flow > 0 ? to : from, rate)
+      if (order.opened[upstream] === 0) this.#finish(upstream)
+      if (this.#moved[upstream] === 1) this.#carry(pipe, { upstream, rate })
+      this.#bring(flow > 0 ? to : from, { pipe, rate })
     }
-    for (let node = 0; node < network.nodes.length; node++) settle(node)
-    return held
+    for (let node = 0; node < network.nodes.length; node++) this.#finish(node)
+    return this.#held
   }
 
-  #bring(node: number, rate: number): void {
+  /** What water from upstream comes to along a pipe. */
+  #carry(pipe: number, { upstream, rate }: { upstream: number; rate: number }): void {
+    const { change, wall, rates, ageCapMinutes } = this.#parts
+    change.water.set(this.#water.subarray(upstream * WATER_FIELDS, (upstream + 1) * WATER_FIELDS))
+    const moving = movingMinutes(this.#parts, { pipe, rate })
+    const spent = Math.min(rates.volumeL[pipe]! / rate, ageCapMinutes)
+    change.exposure[EXPOSURE.spent] = spent
+    change.exposure[EXPOSURE.stood] = spent - moving
+    change.exposure[EXPOSURE.wall] = wall.perMinute(pipe, rate) * moving
+    change.stay(pipe)
+    this.#brought.set(change.water, pipe * WATER_FIELDS)
+  }
+
+  #bring(node: number, { pipe, rate }: { pipe: number; rate: number }): void {
     this.#came[node]! += rate
     const row = node * WATER_FIELDS
     for (let field = 0; field < WATER_FIELDS; field++)
-      this.#sums[row + field]! += rate * this.#parts.change.water[field]!
+      this.#sums[row + field]! += rate * this.#brought[pipe * WATER_FIELDS + field]!
   }
 
-  #finish(node: number): boolean {
-    if (this.#done[node] === 1) return true
+  #finish(node: number): void {
+    if (this.#done[node] === 1) return
     this.#done[node] = 1
     const valve = this.#valves.get(node)
     if (valve !== undefined) this.#joinPorts(valve)
     const came = this.#came[node]!
-    if (came === 0) return true
+    if (came === 0) return
+    const before = this.#before
     const row = node * WATER_FIELDS
-    const before = this.#water.slice(row, row + WATER_FIELDS)
-    for (let field = 0; field < WATER_FIELDS; field++) this.#water[row + field] = this.#sums[row + field]! / came
+    for (let field = 0; field < WATER_FIELDS; field++) {
+      before[field] = this.#water[row + field]!
+      this.#water[row + field] = this.#sums[row + field]! / came
+    }
     // temperature and age are settled already, and hold at heaters what the mean water does not know
     this.#water[row + WATER.temperature] = this.#parts.mean.temperatureC[node]!
     this.#water[row + WATER.age] = this.#parts.mean.ageMinutes[node]!
     this.#hold(node, came)
+    this.#moved[node] = this.#isMoved(row, SETTLED * UNMOVED) ? 1 : 0
+    if (this.#isMoved(row, SETTLED)) this.#held = false
+  }
+
+  /** True where a node's water changed by more than a share. */
+  #isMoved(row: number, share: number): boolean {
+    const before = this.#before
     return (
-      Math.abs(this.#water[row + WATER.residual]! - before[WATER.residual]!) <=
-        SETTLED * (1e-3 + before[WATER.residual]!) &&
-      Math.abs(this.#water[row + WATER.growth]! - before[WATER.growth]!) <= SETTLED
+      Math.abs(this.#water[row + WATER.residual]! - before[WATER.residual]!) >
+        share * (1e-3 + before[WATER.residual]!) ||
+      Math.abs(this.#water[row + WATER.growth]! - before[WATER.growth]!) > share
     )
   }
 

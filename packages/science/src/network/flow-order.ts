@@ -21,7 +21,6 @@ export class FlowOrder {
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
   rounds: readonly number[] = []
-  readonly #network: Network
   readonly #start: Int32Array
   readonly #around: Int32Array
   readonly #from: Int32Array
@@ -38,6 +37,14 @@ export class FlowOrder {
   /** By place of a node: where the pipes that leave it begin. */
   readonly #groups: Int32Array
   readonly #seen: Int32Array
+  readonly #vessels: readonly number[]
+  readonly #portNodes: readonly number[]
+  /** By place in `#around`: the node at the pipe's other end. */
+  readonly #far: Int32Array
+  readonly #waiting: Int32Array
+  readonly #reached: Uint8Array
+  readonly #stack: Int32Array
+  #stacked = 0
   #look = 0
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
@@ -45,7 +52,6 @@ export class FlowOrder {
   constructor(network: Network) {
     const nodes = network.nodes.length
     const pipes = network.pipes.length
-    this.#network = network
     this.pipes = new Int32Array(pipes)
     this.running = new Uint8Array(pipes)
     this.#placeOfPipe = new Int32Array(pipes)
@@ -64,6 +70,12 @@ export class FlowOrder {
     this.#placeOf = new Int32Array(nodes)
     this.#groups = new Int32Array(nodes + 1)
     this.#seen = new Int32Array(nodes)
+    this.#vessels = [...network.nodes.keys()].filter((node) => network.nodes[node]!.kind === 'vessel')
+    this.#portNodes = [...network.nodes.keys()].filter((node) => this.#below[node] !== NONE)
+    this.#far = farEnds(network, { start: this.#start, around: this.#around })
+    this.#waiting = new Int32Array(nodes)
+    this.#reached = new Uint8Array(nodes)
+    this.#stack = new Int32Array(nodes)
     this.#sort()
   }
 
@@ -103,7 +115,7 @@ export class FlowOrder {
       this.#touch(this.#placeOf[up]!)
       this.#touch(this.#placeOf[down]!)
     }
-    return this.opened[down] === 0 && this.#placeOf[up]! > this.#placeOf[down]!
+    return this.opened[down] === 0 && this.#placeOf[up]! >= this.#placeOf[down]!
   }
 
   #touch(place: number): void {
@@ -153,7 +165,7 @@ export class FlowOrder {
       for (let place = this.#start[at]!; place < this.#start[at + 1]!; place++) {
         const pipe = this.#around[place]!
         if (this.#sign[pipe] === 0 || (this.#upstream[pipe] === at) !== forward) continue
-        visit(this.#from[pipe] === at ? this.#to[pipe]! : this.#from[pipe]!)
+        visit(this.#far[place]!)
       }
       if (forward) visit(this.#below[at]!)
       else for (const port of this.#ports.get(at) ?? []) visit(port)
@@ -163,81 +175,89 @@ export class FlowOrder {
 
   /** Orders everything; a round is opened at a vessel if there is one. */
   #sort(): void {
-    const nodes = this.#network.nodes.length
+    const nodes = this.opened.length
     const waiting = this.#countInflows()
-    const reached = new Uint8Array(nodes)
+    const reached = this.#reached.fill(0)
     const rounds: number[] = []
     this.opened.fill(0)
-    const stack: number[] = []
-    const open = (node: number): void => {
-      reached[node] = 1
-      stack.push(node)
-    }
-    for (let node = nodes - 1; node >= 0; node--) if (waiting[node] === 0) open(node)
-    let placed = 0
+    for (let node = nodes - 1; node >= 0; node--) if (waiting[node] === 0) this.#open(node)
+    let placed = this.#place(0)
     let vessel = 0
     let other = 0
-    for (;;) {
-      // the last opened first: what lies along one way through the building stays together in memory
-      for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
-        this.#nodeAt[placed] = node
-        this.#placeOf[node] = placed++
-        this.#release(node, { waiting, reached, open })
-      }
-      while (vessel < nodes && (reached[vessel] === 1 || this.#network.nodes[vessel]!.kind !== 'vessel')) vessel++
-      while (vessel === nodes && other < nodes && reached[other] === 1) other++
-      const stuck = vessel < nodes ? vessel : other
-      if (stuck === nodes) break
+    while (placed < nodes) {
+      while (vessel < this.#vessels.length && reached[this.#vessels[vessel]!] === 1) vessel++
+      const atVessel = vessel < this.#vessels.length
+      if (!atVessel) other = reached.indexOf(0, other)
+      const stuck = atVessel ? this.#vessels[vessel]! : other
       this.opened[stuck] = 1
-      if (vessel === nodes) rounds.push(stuck)
-      open(stuck)
+      if (!atVessel) rounds.push(stuck)
+      this.#open(stuck)
+      placed = this.#place(placed)
     }
     this.rounds = rounds
     this.#list(0, nodes - 1)
   }
 
-  #countInflows(): Int32Array {
-    const waiting = new Int32Array(this.#network.nodes.length)
-    for (let pipe = 0; pipe < this.#sign.length; pipe++)
-      if (this.#sign[pipe] !== 0) waiting[this.#sign[pipe] === 1 ? this.#to[pipe]! : this.#from[pipe]!]!++
-    for (const below of this.#below) if (below !== NONE) waiting[below]!++
-    return waiting
+  #open(node: number): void {
+    this.#reached[node] = 1
+    this.#stack[this.#stacked++] = node
   }
 
-  #release(
-    node: number,
-    { waiting, reached, open }: { waiting: Int32Array; reached: Uint8Array; open: (node: number) => void },
-  ): void {
-    const one = (to: number): void => {
-      waiting[to]!--
-      if (waiting[to] === 0 && reached[to] === 0) open(to)
+  /** Places all that is open and what comes after it; the number then placed. */
+  #place(from: number): number {
+    let placed = from
+    // the last opened first: what lies along one way through the building stays together in memory
+    while (this.#stacked > 0) {
+      const node = this.#stack[--this.#stacked]!
+      this.#nodeAt[placed] = node
+      this.#placeOf[node] = placed++
+      const last = this.#start[node + 1]!
+      for (let at = this.#start[node]!; at < last; at++) {
+        const pipe = this.#around[at]!
+        if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node) this.#oneLess(this.#far[at]!)
+      }
+      const below = this.#below[node]!
+      if (below !== NONE) this.#oneLess(below)
     }
-    for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++) {
-      const pipe = this.#around[at]!
-      if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node)
-        one(this.#from[pipe] === node ? this.#to[pipe]! : this.#from[pipe]!)
+    return placed
+  }
+
+  #oneLess(node: number): void {
+    const waiting = this.#waiting[node]! - 1
+    this.#waiting[node] = waiting
+    if (waiting === 0 && this.#reached[node] === 0) this.#open(node)
+  }
+
+  #countInflows(): Int32Array {
+    const waiting = this.#waiting.fill(0)
+    for (let pipe = 0; pipe < this.#sign.length; pipe++) {
+      const sign = this.#sign[pipe]!
+      if (sign === 1) waiting[this.#to[pipe]!]!++
+      else if (sign === -1) waiting[this.#from[pipe]!]!++
     }
-    if (this.#below[node] !== NONE) one(this.#below[node]!)
+    for (let port = 0; port < this.#portNodes.length; port++) waiting[this.#below[this.#portNodes[port]!]!]!++
+    return waiting
   }
 
   /** Lists the pipes that leave the nodes of these places; between a first and a last touched place their number stays. */
   #list(first: number, last: number): void {
+    const { pipes, running } = this
     let next = this.#groups[first]!
     for (let place = first; place <= last; place++) {
       const node = this.#nodeAt[place]!
       this.#groups[place] = next
-      for (let at = this.#start[node]!; at < this.#start[node + 1]!; at++)
-        if (this.#upstream[this.#around[at]!] === node) this.#put(this.#around[at]!, next++)
+      const end = this.#start[node + 1]!
+      for (let at = this.#start[node]!; at < end; at++) {
+        const pipe = this.#around[at]!
+        if (this.#upstream[pipe] !== node) continue
+        pipes[next] = pipe
+        this.#placeOfPipe[pipe] = next
+        running[next++] = this.#sign[pipe] === 0 ? 0 : 1
+      }
     }
     if (last >= 0) this.#groups[last + 1] = next
     this.#dirtyFrom = NOWHERE
     this.#dirtyTo = NONE
-  }
-
-  #put(pipe: number, place: number): void {
-    this.pipes[place] = pipe
-    this.#placeOfPipe[pipe] = place
-    this.running[place] = this.#sign[pipe] === 0 ? 0 : 1
   }
 }
 
@@ -257,4 +277,15 @@ function pipesAround({ nodes, pipes }: Network, start: Int32Array): Int32Array {
     if (to !== from) around[next[to]!++] = index
   }
   return around
+}
+
+/** By place in `around`: where the pipe goes from there. */
+function farEnds({ nodes, pipes }: Network, { start, around }: { start: Int32Array; around: Int32Array }): Int32Array {
+  const far = new Int32Array(around.length)
+  for (let node = 0; node < nodes.length; node++)
+    for (let at = start[node]!; at < start[node + 1]!; at++) {
+      const { from, to } = pipes[around[at]!]!
+      far[at] = from === node ? to : from
+    }
+  return far
 }

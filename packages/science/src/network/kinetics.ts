@@ -63,8 +63,12 @@ export function makeKinetics(chemistry: Chemistry, set: GrowthSet = 'usual'): Ki
   return {
     bulkPerHour: tabulated((temperatureC) => bulkPerHour * bulkFactor({ ...chemistry, temperatureC })),
     favour: tabulated((temperatureC) => cardinalRate(temperatureC, temperatures)),
-    dieOffPerHour: tabulated((temperatureC) => (temperatureC < temperatures.maximumC ? 0 : heatPerHour(temperatureC))),
-    killPerHourPerMgPerL: tabulated((temperatureC) => killPerHour(chemistry, temperatureC)),
+    dieOffPerHour: remembered(`heat ${set}`, (temperatureC) =>
+      temperatureC < temperatures.maximumC ? 0 : heatPerHour(temperatureC),
+    ),
+    killPerHourPerMgPerL: remembered(`kill ${disinfectant} ${chemistry.pH}`, (temperatureC) =>
+      killPerHour(chemistry, temperatureC),
+    ),
     growthPerHour: Math.LN2 / FIGURES.doublingAtOptimum.value,
     halfResidualMgPerL: known ? FIGURES.halfResidual.value : Number.POSITIVE_INFINITY,
   }
@@ -127,6 +131,20 @@ export function growthAfter(
 export function tabulated(law: (temperatureC: number) => number): Float64Array {
   const last = Math.round((HIGHEST_C - LOWEST_C) / TABLE_STEP_C)
   return Float64Array.from({ length: last + 2 }, (_, at) => law(LOWEST_C + Math.min(at, last) * TABLE_STEP_C))
+}
+
+const REMEMBERED = new Map<string, Float64Array>()
+/** A calibration tries one acidity after another. */
+const MOST_REMEMBERED = 16
+
+/** Tables whose laws are long, kept by what they depend on; never changed. */
+function remembered(key: string, law: (temperatureC: number) => number): Float64Array {
+  const known = REMEMBERED.get(key)
+  if (known !== undefined) return known
+  if (REMEMBERED.size >= MOST_REMEMBERED) REMEMBERED.clear()
+  const made = tabulated(law)
+  REMEMBERED.set(key, made)
+  return made
 }
 
 function heatPerHour(temperatureC: number): number {

@@ -1,7 +1,7 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import type { FlowField } from './flow-field.ts'
 import type { FlowOrder } from './flow-order.ts'
-import type { Draw, Network, NetworkOutlet, NetworkPipe } from './network.ts'
+import type { Draw, Network, NetworkOutlet, NetworkPipe, NetworkValve } from './network.ts'
 import { pipeVolumeL } from './pipe-rates.ts'
 import { waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '../water/liquid-water.ts'
 
@@ -48,8 +48,8 @@ export function meanState(of: {
     temperatureC: startC(network),
     ageMinutes: new Float64Array(network.nodes.length),
   }
-  const rates = network.pipes.map((pipe) => coolingOf(pipe))
-  for (let round = 0; round < MOST_ROUNDS; round++) if (settleRound({ ...of, state, rates })) break
+  const round = new MeanRound({ ...of, state })
+  for (let turn = 0; turn < MOST_ROUNDS; turn++) if (round.settle()) break
   return state
 }
 
@@ -105,85 +105,109 @@ function startC(network: Network): Float64Array {
   return found
 }
 
+/** By pipe. */
 interface Cooling {
-  volumeL: number
-  ambientC: number
+  volumeL: Float64Array
+  ambientC: Float64Array
   /** L/min at which water cools to 1/e along the pipe. */
-  lPerMin: number
+  lPerMin: Float64Array
 }
 
-function coolingOf(pipe: NetworkPipe): Cooling {
+function coolingOf(pipes: readonly NetworkPipe[]): Cooling {
   const heatJPerLK = (waterDensityKgPerM3(HEAT_AT_C) * waterHeatCapacityJPerKgK(HEAT_AT_C)) / LITRES_PER_M3
   return {
-    volumeL: pipeVolumeL(pipe),
-    ambientC: pipe.ambientC,
-    lPerMin: (SECONDS_PER_MINUTE * pipe.lossWPerMK * pipe.lengthM) / heatJPerLK,
+    volumeL: Float64Array.from(pipes, pipeVolumeL),
+    ambientC: Float64Array.from(pipes, ({ ambientC }) => ambientC),
+    lPerMin: Float64Array.from(pipes, (pipe) => (SECONDS_PER_MINUTE * pipe.lossWPerMK * pipe.lengthM) / heatJPerLK),
   }
 }
 
-interface Round {
-  network: Network
-  order: FlowOrder
-  state: MeanState
-  rates: readonly Cooling[]
-  ageCapMinutes: number
-}
+/** Goes through the pipes in their order, round after round. */
+class MeanRound {
+  readonly #network: Network
+  readonly #order: FlowOrder
+  readonly #state: MeanState
+  readonly #cooling: Cooling
+  readonly #ageCap: number
+  readonly #from: Int32Array
+  readonly #to: Int32Array
+  readonly #came: Float64Array
+  readonly #sumC: Float64Array
+  readonly #sumAge: Float64Array
+  readonly #done: Uint8Array
+  readonly #valves: ReadonlyMap<number, NetworkValve>
+  #held = true
 
-/** One pass through the pipes; true where it changed next to nothing. */
-function settleRound({ network, order, state, rates, ageCapMinutes }: Round): boolean {
-  const nodes = network.nodes.length
-  const came = new Float64Array(nodes)
-  const sumC = new Float64Array(nodes)
-  const sumAge = new Float64Array(nodes)
-  const done = new Uint8Array(nodes)
-  let held = true
-  const bring = (node: number, water: { flow: number; temperatureC: number; ageMinutes: number }): void => {
-    came[node]! += water.flow
-    sumC[node]! += water.flow * water.temperatureC
-    sumAge[node]! += water.flow * Math.min(water.ageMinutes, ageCapMinutes)
+  constructor(of: { network: Network; order: FlowOrder; state: MeanState; ageCapMinutes: number }) {
+    const { nodes, pipes, valves } = of.network
+    this.#network = of.network
+    this.#order = of.order
+    this.#state = of.state
+    this.#cooling = coolingOf(pipes)
+    this.#ageCap = of.ageCapMinutes
+    this.#from = Int32Array.from(pipes, ({ from }) => from)
+    this.#to = Int32Array.from(pipes, ({ to }) => to)
+    this.#came = new Float64Array(nodes.length)
+    this.#sumC = new Float64Array(nodes.length)
+    this.#sumAge = new Float64Array(nodes.length)
+    this.#done = new Uint8Array(nodes.length)
+    this.#valves = new Map(valves.map((valve) => [valve.mixedNode, valve]))
   }
-  const finish = (node: number): void => {
-    if (done[node] === 1) return
-    done[node] = 1
-    if (came[node] === 0) return
-    const next = mixedAt(network, {
-      node,
-      came: came[node]!,
-      meanC: sumC[node]! / came[node]!,
-      age: sumAge[node]! / came[node]!,
-    })
-    const age = Math.min(next.ageMinutes, ageCapMinutes)
-    if (Math.abs(next.temperatureC - state.temperatureC[node]!) > SETTLED_K) held = false
-    if (Math.abs(age - state.ageMinutes[node]!) > SETTLED_SHARE * age) held = false
-    state.temperatureC[node] = next.temperatureC
-    state.ageMinutes[node] = age
-  }
-  const blend = new Map(network.valves.map((valve) => [valve.mixedNode, valve]))
-  const sendOf = (node: number): void => {
-    const valve = blend.get(node)
-    if (valve !== undefined && done[node] === 0) {
-      finish(valve.hotNode)
-      finish(valve.coldNode)
-      for (const port of [valve.hotNode, valve.coldNode])
-        bring(node, { flow: came[port]!, temperatureC: state.temperatureC[port]!, ageMinutes: state.ageMinutes[port]! })
+
+  /** One pass through the pipes; true where it changed next to nothing. */
+  settle(): boolean {
+    const { flows, temperatureC, ageMinutes } = this.#state
+    const { ambientC, lPerMin, volumeL } = this.#cooling
+    for (const each of [this.#came, this.#sumC, this.#sumAge, this.#done]) each.fill(0)
+    this.#held = true
+    for (const pipe of this.#order.pipes) {
+      const flow = Math.abs(flows[pipe]!)
+      if (flow < FLOWS_L_PER_MIN) continue
+      const along = flows[pipe]! > 0
+      const up = along ? this.#from[pipe]! : this.#to[pipe]!
+      const down = along ? this.#to[pipe]! : this.#from[pipe]!
+      this.#send(up)
+      const airC = ambientC[pipe]!
+      const age = ageMinutes[up]! + volumeL[pipe]! / flow
+      this.#came[down]! += flow
+      this.#sumC[down]! += flow * (airC + (temperatureC[up]! - airC) * Math.exp(-lPerMin[pipe]! / flow))
+      this.#sumAge[down]! += flow * Math.min(age, this.#ageCap)
     }
-    if (order.opened[node] === 0) finish(node)
+    for (let node = 0; node < this.#done.length; node++) this.#finish(node)
+    return this.#held
   }
-  for (const pipe of order.pipes) {
-    const flow = Math.abs(state.flows[pipe]!)
-    if (flow < FLOWS_L_PER_MIN) continue
-    const { from, to } = network.pipes[pipe]!
-    const upstream = state.flows[pipe]! > 0 ? from : to
-    sendOf(upstream)
-    const { ambientC, lPerMin, volumeL } = rates[pipe]!
-    bring(upstream === from ? to : from, {
-      flow,
-      temperatureC: ambientC + (state.temperatureC[upstream]! - ambientC) * Math.exp(-lPerMin / flow),
-      ageMinutes: state.ageMinutes[upstream]! + volumeL / flow,
-    })
+
+  #send(node: number): void {
+    if (this.#done[node] === 1) return
+    const valve = this.#valves.get(node)
+    if (valve !== undefined) this.#blend(valve)
+    if (this.#order.opened[node] === 0) this.#finish(node)
   }
-  for (let node = 0; node < nodes; node++) finish(node)
-  return held
+
+  #blend({ hotNode, coldNode, mixedNode }: NetworkValve): void {
+    for (const port of [hotNode, coldNode]) {
+      this.#finish(port)
+      const came = this.#came[port]!
+      this.#came[mixedNode]! += came
+      this.#sumC[mixedNode]! += came * this.#state.temperatureC[port]!
+      this.#sumAge[mixedNode]! += came * Math.min(this.#state.ageMinutes[port]!, this.#ageCap)
+    }
+  }
+
+  #finish(node: number): void {
+    if (this.#done[node] === 1) return
+    this.#done[node] = 1
+    const came = this.#came[node]!
+    if (came === 0) return
+    const { temperatureC, ageMinutes } = this.#state
+    const mixed = { node, came, meanC: this.#sumC[node]! / came, age: this.#sumAge[node]! / came }
+    const next = mixedAt(this.#network, mixed)
+    const age = Math.min(next.ageMinutes, this.#ageCap)
+    if (Math.abs(next.temperatureC - temperatureC[node]!) > SETTLED_K) this.#held = false
+    if (Math.abs(age - ageMinutes[node]!) > SETTLED_SHARE * age) this.#held = false
+    temperatureC[node] = next.temperatureC
+    ageMinutes[node] = age
+  }
 }
 
 function mixedAt(

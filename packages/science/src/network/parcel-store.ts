@@ -15,6 +15,11 @@ export const STANDING = 10
 export const STRIDE = 11
 
 const FIRST_ROOM = 8
+const START = 0
+const MASK = 1
+const HEAD = 2
+/** One is spare, so that a row never lies across two lines of memory. */
+const COLUMNS = 4
 
 /**
  * The water of every pipe as parcels in a row, from the `to` end (place 0) to the `from` end. One block of memory for all pipes; a
@@ -25,45 +30,49 @@ const FIRST_ROOM = 8
  */
 export class ParcelStore {
   data: Float64Array
+  /** Parcels of each pipe. */
   readonly count: Int32Array
-  readonly #start: Int32Array
-  readonly #mask: Int32Array
-  readonly #head: Int32Array
+  /** By pipe, side by side: where its parcels begin, the length of the row less 1, the place of the first. */
+  readonly #rows: Int32Array
   #used: number
 
   constructor(pipes: number) {
     this.count = new Int32Array(pipes)
-    this.#start = new Int32Array(pipes)
-    this.#mask = new Int32Array(pipes).fill(FIRST_ROOM - 1)
-    this.#head = new Int32Array(pipes)
-    for (let pipe = 0; pipe < pipes; pipe++) this.#start[pipe] = pipe * FIRST_ROOM
+    this.#rows = new Int32Array(pipes * COLUMNS)
+    for (let pipe = 0; pipe < pipes; pipe++) {
+      this.#rows[pipe * COLUMNS + START] = pipe * FIRST_ROOM
+      this.#rows[pipe * COLUMNS + MASK] = FIRST_ROOM - 1
+    }
     this.#used = pipes * FIRST_ROOM
     this.data = new Float64Array(this.#used * STRIDE)
   }
 
   /** Where the fields of a parcel begin in `data`; `place` 0 is at the `to` end. */
   at(pipe: number, place: number): number {
-    const mask = this.#mask[pipe]!
-    return (this.#start[pipe]! + ((this.#head[pipe]! + place) & mask)) * STRIDE
+    const rows = this.#rows
+    const row = pipe * COLUMNS
+    return (rows[row + START]! + ((rows[row + HEAD]! + place) & rows[row + MASK]!)) * STRIDE
   }
 
   /** Room for one more parcel at the `from` end. */
   addFrom(pipe: number): number {
-    if (this.count[pipe]! > this.#mask[pipe]!) this.#widen(pipe)
-    this.count[pipe]!++
-    return this.at(pipe, this.count[pipe]! - 1)
+    const row = pipe * COLUMNS
+    if (this.count[pipe]! > this.#rows[row + MASK]!) this.#widen(pipe)
+    return this.at(pipe, this.count[pipe]!++)
   }
 
   /** Room for one more parcel at the `to` end. */
   addTo(pipe: number): number {
-    if (this.count[pipe]! > this.#mask[pipe]!) this.#widen(pipe)
+    const row = pipe * COLUMNS
+    if (this.count[pipe]! > this.#rows[row + MASK]!) this.#widen(pipe)
     this.count[pipe]!++
-    this.#head[pipe] = (this.#head[pipe]! - 1) & this.#mask[pipe]!
+    this.#rows[row + HEAD] = (this.#rows[row + HEAD]! - 1) & this.#rows[row + MASK]!
     return this.at(pipe, 0)
   }
 
   dropTo(pipe: number): void {
-    this.#head[pipe] = (this.#head[pipe]! + 1) & this.#mask[pipe]!
+    const row = pipe * COLUMNS
+    this.#rows[row + HEAD] = (this.#rows[row + HEAD]! + 1) & this.#rows[row + MASK]!
     this.count[pipe]!--
   }
 
@@ -71,12 +80,15 @@ export class ParcelStore {
     this.count[pipe]!--
   }
 
-  clear(pipe: number): void {
-    this.count[pipe] = 0
+  /** Takes out the parcel at the `to` end, or at the `from` end. */
+  drop(pipe: number, atTo: boolean): void {
+    if (atTo) this.dropTo(pipe)
+    else this.dropFrom(pipe)
   }
 
   #widen(pipe: number): void {
-    const room = this.#mask[pipe]! + 1
+    const row = pipe * COLUMNS
+    const room = this.#rows[row + MASK]! + 1
     const wider = room * 2
     if ((this.#used + wider) * STRIDE > this.data.length) {
       const grown = new Float64Array(Math.max(this.data.length * 2, (this.#used + wider) * STRIDE))
@@ -87,9 +99,9 @@ export class ParcelStore {
       const from = this.at(pipe, place)
       this.data.copyWithin((this.#used + place) * STRIDE, from, from + STRIDE)
     }
-    this.#start[pipe] = this.#used
-    this.#head[pipe] = 0
-    this.#mask[pipe] = wider - 1
+    this.#rows[row + START] = this.#used
+    this.#rows[row + HEAD] = 0
+    this.#rows[row + MASK] = wider - 1
     this.#used += wider
   }
 }

@@ -32,22 +32,34 @@ export function pipeLosses(network: Network, given?: number): PipeLosses {
 }
 
 function check(pipe: NetworkPipe, nodes: number): void {
+  if (!isPossible(pipe, nodes)) refuse(pipe, nodes)
+}
+
+const isNode = (end: number, nodes: number): boolean => Number.isInteger(end) && end >= 0 && end < nodes
+const isAmount = (value: number): boolean => value >= 0 && value < Number.POSITIVE_INFINITY
+
+function isPossible(pipe: NetworkPipe, nodes: number): boolean {
+  const { boreMm, roughnessMm, pump } = pipe
+  const hasEnds = isNode(pipe.from, nodes) && isNode(pipe.to, nodes)
+  const isPipe = isAmount(boreMm) && boreMm > 0 && isAmount(roughnessMm) && roughnessMm < boreMm / 2
+  const isPump = pump === undefined || (isAmount(pump.shutOffHeadM) && isAmount(pump.headDropMPerLPerMin2))
+  const resists = isAmount(pipe.lengthM) && isAmount(pipe.fittingLoss)
+  return hasEnds && isPipe && isPump && resists && Number.isFinite(pipe.fixedFlowLPerMin ?? 0)
+}
+
+/** Says what is wrong with a pipe that cannot be. */
+function refuse({ id, ...pipe }: NetworkPipe, nodes: number): never {
   const { from, to, boreMm, roughnessMm, lengthM, fittingLoss, pump, fixedFlowLPerMin = 0 } = pipe
-  const isNode = (end: number) => Number.isInteger(end) && end >= 0 && end < nodes
-  const isAmount = (value: number) => Number.isFinite(value) && value >= 0
   const rules: readonly (readonly [boolean, string, number])[] = [
-    [isNode(from), 'it must start at a node', from],
-    [isNode(to), 'it must end at a node', to],
+    [isNode(from, nodes), 'it must start at a node', from],
+    [isNode(to, nodes), 'it must end at a node', to],
     [isAmount(boreMm) && boreMm > 0, 'its bore must be above 0 mm', boreMm],
     [isAmount(roughnessMm) && roughnessMm < boreMm / 2, 'its roughness must be below half its bore', roughnessMm],
     [isAmount(lengthM), 'its length must be 0 m or more', lengthM],
     [isAmount(fittingLoss), 'its loss coefficient must be 0 or more', fittingLoss],
     [isAmount(pump?.shutOffHeadM ?? 0), 'the head of its pump must be 0 m or more', pump?.shutOffHeadM ?? 0],
     [isAmount(pump?.headDropMPerLPerMin2 ?? 0), 'its pump must lose head with flow', pump?.headDropMPerLPerMin2 ?? 0],
-    [Number.isFinite(fixedFlowLPerMin), 'its fixed flow must be a number', fixedFlowLPerMin],
   ]
-  const broken = rules.find(([holds]) => !holds)
-  if (broken !== undefined) {
-    throw new RangeError(`Cannot find the flow of pipe "${pipe.id}" because ${broken[1]}: got ${broken[2]}`)
-  }
+  const broken = rules.find(([holds]) => !holds) ?? [false, 'its fixed flow must be a number', fixedFlowLPerMin]
+  throw new RangeError(`Cannot find the flow of pipe "${id}" because ${broken[1]}: got ${broken[2]}`)
 }

@@ -57,4 +57,12 @@ export function pipeRates({ pipes }: Network, waterC: Float64Array): PipeRates {
 
 const boreAreaM2 = ({ boreMm }: NetworkPipe): number => (Math.PI / 4) * (boreMm / MM_PER_M) ** 2
 
+/**
+ * What a pipe holds (L).
+ *
+ * π/4 d² L.
+ *
+ * @param pipe bore (mm) and length (m)
+ * @source none: it is the volume of a cylinder
+ */
 export const pipeVolumeL = (pipe: NetworkPipe): number => boreAreaM2(pipe) * pipe.lengthM * LITRES_PER_M3

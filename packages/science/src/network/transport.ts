@@ -11,19 +11,19 @@ const MINUTES_PER_DAY = 1440
 const MOVING = -1
 /** Parcels finer than this share of a pipe are joined to the one before. */
 const FINEST_SHARE = 1 / 48
+/** From the time at which a face came in to the reading of the wall's clock, in a parcel's row. */
+const TO_WALL = WALL_TO - ENTRY_TO
 /** A step's rounding, in minutes. */
 const INSTANT = 1e-6
 /** Two parcels are one water within these: K, share of the residual, growth, minutes or share of the age, share of the flow. */
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
 /** What a step or a move is worked out with: minutes, L/min, decay times a minute at the wall, L. */
 const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
-/** Parcels that leave together: sums of litres × quantity, then of litres × minutes, minutes stood and decay times; litres. */
-const BATCH = { spent: WATER_FIELDS, stood: WATER_FIELDS + 1, met: WATER_FIELDS + 2, litres: WATER_FIELDS + 3 } as const
-/** They are worked out together where their times in the pipe are this near: minutes, or share. */
+/** Parcels that leave together are worked out together where their times in the pipe are this near: minutes, or share. */
 const ALIKE_MINUTES = 3
 const ALIKE_SHARE = 0.05
 /** A resting pipe is let be until its water has changed by about this many K, within these limits. */
-const LOOKS = { changeK: 2, leastMinutes: 15, mostMinutes: 60 }
+const LOOKS = { changeK: 2, leastMinutes: 15, mostMinutes: 120 }
 
 export interface TransportParts {
   from: Int32Array
@@ -62,7 +62,6 @@ export class Transport {
   readonly #gone = new Float64Array(WATER_FIELDS + 1)
   readonly #span = new Float64Array(SPAN_FIELDS)
   readonly #now = new Float64Array(5)
-  readonly #batch = new Float64Array(WATER_FIELDS + 4)
   #dawn = 0
 
   constructor(of: TransportParts) {
@@ -213,22 +212,31 @@ export class Transport {
   }
 
   #move(pipe: number, forward: boolean): void {
-    const { nodes, record, change, wall, from, to, returning } = this.#of
+    const { nodes, wall, from, to, returning } = this.#of
     const now = this.#now
-    const minutes = now[NOW.minutes]!
-    const end = now[NOW.start]! + minutes
-    const gone = this.#gone
-    const span = this.#span
-    this.#forward[pipe] = forward ? 1 : 0
-    this.#recordedTo[pipe] = end
-    this.movedMinutes[pipe]! += minutes
     const rate = now[NOW.rate]!
+    const minutes = now[NOW.minutes]!
     now[NOW.wallRate] = wall.perMinute(pipe, rate)
     now[NOW.litres] = rate * minutes
     this.#push(pipe, forward, nodes.sentBy(forward ? from[pipe]! : to[pipe]!))
+    for (let field = 0; field < WATER_FIELDS; field++) this.#gone[field] = 0
     this.#pop(pipe, forward)
     wall.met[pipe]! += now[NOW.wallRate]! * minutes
-    nodes.bring(forward ? to[pipe]! : from[pipe]!, returning[pipe]!, gone)
+    nodes.bring(forward ? to[pipe]! : from[pipe]!, returning[pipe]!, this.#gone)
+    this.#note(pipe, forward)
+  }
+
+  /** Records what left in the step. */
+  #note(pipe: number, forward: boolean): void {
+    const { record, change } = this.#of
+    const now = this.#now
+    const span = this.#span
+    const gone = this.#gone
+    const minutes = now[NOW.minutes]!
+    const end = now[NOW.start]! + minutes
+    this.#forward[pipe] = forward ? 1 : 0
+    this.#recordedTo[pipe] = end
+    this.movedMinutes[pipe]! += minutes
     const litres = gone[WATER_FIELDS]!
     for (let field = 0; field < WATER_FIELDS; field++) gone[field]! /= litres
     span[SPAN.minutes] = minutes
@@ -238,10 +246,10 @@ export class Transport {
     record.add(pipe, span, gone, gone)
   }
 
-  #push(pipe: number, forward: boolean, sent: number): void {
-    const { store, nodes, wall } = this.#of
-    const now = this.#now
+  #push(pipe: number, forward: boolean, row: number): void {
+    const { store, wall, nodes } = this.#of
     const water = nodes.sent
+    const now = this.#now
     const start = now[NOW.start]!
     const end = start + now[NOW.minutes]!
     const met = wall.met[pipe]!
@@ -249,8 +257,8 @@ export class Transport {
     const count = store.count[pipe]!
     if (count > 0) {
       const last = store.at(pipe, forward ? count - 1 : 0)
-      if (this.#joins(pipe, last, forward, sent)) {
-        this.#join(pipe, last, sent)
+      if (this.#joins(pipe, last, forward, row)) {
+        this.#join(pipe, last, row)
         store.data[last + (forward ? ENTRY_FROM : ENTRY_TO)] = end
         store.data[last + (forward ? WALL_FROM : WALL_TO)] = metAfter
         return
@@ -264,123 +272,143 @@ export class Transport {
     data[at + STOOD] = this.#stoodBefore[pipe]!
     data[at + WALL_TO] = forward ? met : metAfter
     data[at + WALL_FROM] = forward ? metAfter : met
-    for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[sent + field]!
+    for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[row + field]!
   }
 
   /** True where what comes in is one water with the last parcel, or too little beside the pipe to be told apart. */
-  #joins(pipe: number, last: number, forward: boolean, sent: number): boolean {
-    const { store, nodes, rates } = this.#of
+  #joins(pipe: number, last: number, forward: boolean, row: number): boolean {
+    const { store, rates, nodes } = this.#of
     const now = this.#now
-    const rate = now[NOW.rate]!
+    const litres = now[NOW.litres]!
+    const finest = rates.volumeL[pipe]! * FINEST_SHARE
+    if (litres > 2 * finest) return false
     const { data } = store
     const volumeL = data[last + VOLUME_L]!
-    const finest = rates.volumeL[pipe]! * FINEST_SHARE
-    if (volumeL + now[NOW.litres]! > 2 * finest) return false
+    if (volumeL + litres > 2 * finest) return false
     if (volumeL < finest && store.count[pipe]! > 1 / FINEST_SHARE) return true
+    const rate = now[NOW.rate]!
     const near = data[last + (forward ? ENTRY_TO : ENTRY_FROM)]!
     const far = data[last + (forward ? ENTRY_FROM : ENTRY_TO)]!
     const gap = far - now[NOW.start]!
     if (gap > INSTANT || gap < -INSTANT || Math.abs(volumeL / (far - near) - rate) > SAME.flow * rate) return false
-    const row = last + AGE
     const water = nodes.sent
-    const age = data[row + WATER.age]!
-    const residual = data[row + WATER.residual]!
+    const age = data[last + AGE + WATER.age]!
+    const residual = data[last + AGE + WATER.residual]!
     return (
-      Math.abs(data[row + WATER.temperature]! - water[sent + WATER.temperature]!) <= SAME.kelvin &&
-      Math.abs(residual - water[sent + WATER.residual]!) <= SAME.residual * residual &&
-      Math.abs(data[row + WATER.growth]! - water[sent + WATER.growth]!) <= SAME.growth &&
-      Math.abs(age - water[sent + WATER.age]!) <= Math.max(SAME.minutes, SAME.age * age)
+      Math.abs(data[last + AGE + WATER.temperature]! - water[row + WATER.temperature]!) <= SAME.kelvin &&
+      Math.abs(residual - water[row + WATER.residual]!) <= SAME.residual * residual &&
+      Math.abs(data[last + AGE + WATER.growth]! - water[row + WATER.growth]!) <= SAME.growth &&
+      Math.abs(age - water[row + WATER.age]!) <= Math.max(SAME.minutes, SAME.age * age)
     )
   }
 
-  #join(pipe: number, last: number, sent: number): void {
+  #join(pipe: number, last: number, row: number): void {
+    const water = this.#of.nodes.sent
     const litres = this.#now[NOW.litres]!
     const { data } = this.#of.store
-    const water = this.#of.nodes.sent
     const before = data[last + VOLUME_L]!
     const share = litres / (before + litres)
     for (let field = 0; field < WATER_FIELDS; field++)
-      data[last + AGE + field]! += share * (water[sent + field]! - data[last + AGE + field]!)
+      data[last + AGE + field]! += share * (water[row + field]! - data[last + AGE + field]!)
     data[last + VOLUME_L] = before + litres
     data[last + STOOD]! += share * (this.#stoodBefore[pipe]! - data[last + STOOD]!)
   }
 
-  /** Lets a step's litres out; sums of volume × quantity, and the litres, are then in `#gone`. */
+  /**
+   * Lets a step's litres out; sums of volume × quantity, and the litres, are then in `#gone`. Parcels that were about as long in the
+   * pipe are worked out together.
+   */
   #pop(pipe: number, forward: boolean): void {
-    const { store, wall } = this.#of
+    const { store, wall, change } = this.#of
+    const { data } = store
+    const { water, exposure } = change
     const now = this.#now
-    const batch = this.#batch
     const litres = now[NOW.litres]!
+    const minutes = now[NOW.minutes]!
+    const start = now[NOW.start]!
+    const wallRate = now[NOW.wallRate]!
     const near = forward ? ENTRY_TO : ENTRY_FROM
     const far = forward ? ENTRY_FROM : ENTRY_TO
-    const nearWall = forward ? WALL_TO : WALL_FROM
-    const farWall = forward ? WALL_FROM : WALL_TO
     const stoodBefore = this.#stoodBefore[pipe]!
     const metBefore = wall.met[pipe]!
     let passed = 0
-    empty(this.#gone)
-    empty(batch)
-    while (passed < litres && store.count[pipe]! > 0) {
-      const at = store.at(pipe, forward ? 0 : store.count[pipe]! - 1)
-      const { data } = store
-      const volumeL = data[at + VOLUME_L]!
-      const left = litres - passed
-      const whole = volumeL <= left * (1 + 1e-12)
-      const take = whole ? volumeL : left
-      const entryStep = ((data[at + far]! - data[at + near]!) * take) / volumeL
-      const wallStep = ((data[at + farWall]! - data[at + nearWall]!) * take) / volumeL
-      const after = ((passed + take / 2) / litres) * now[NOW.minutes]!
-      const spent = Math.max(0, now[NOW.start]! + after - data[at + near]! - entryStep / 2)
-      const stood = Math.min(Math.max(stoodBefore - data[at + STOOD]!, 0), spent)
-      const met = Math.max(0, metBefore + now[NOW.wallRate]! * after - data[at + nearWall]! - wallStep / 2)
-      if (batch[BATCH.litres]! > 0 && !this.#isLike(spent)) this.#release(pipe)
-      batch[BATCH.litres]! += take
-      batch[BATCH.spent]! += take * spent
-      batch[BATCH.stood]! += take * stood
-      batch[BATCH.met]! += take * met
-      for (let field = 0; field < WATER_FIELDS; field++) batch[field]! += take * data[at + AGE + field]!
-      if (whole) {
-        if (forward) store.dropTo(pipe)
-        else store.dropFrom(pipe)
-      } else {
-        data[at + VOLUME_L] = volumeL - take
-        data[at + near]! += entryStep
-        data[at + nearWall]! += wallStep
+    let count = store.count[pipe]!
+    while (passed < litres && count > 0) {
+      let held = 0
+      let spentSum = 0
+      let stoodSum = 0
+      let metSum = 0
+      let age = 0
+      let heat = 0
+      let residual = 0
+      let growth = 0
+      let standing = 0
+      while (passed < litres && count > 0) {
+        const at = store.at(pipe, forward ? 0 : count - 1)
+        const volumeL = data[at + VOLUME_L]!
+        const whole = volumeL <= (litres - passed) * (1 + 1e-12)
+        const take = whole ? volumeL : litres - passed
+        const part = whole ? 1 : take / volumeL
+        const entry = data[at + near]!
+        const entryStep = (data[at + far]! - entry) * part
+        const after = ((passed + take / 2) / litres) * minutes
+        const spent = positive(start + after - entry - entryStep / 2)
+        if (held > 0 && !isLike(spent, spentSum / held)) break
+        const wallEntry = data[at + near + TO_WALL]!
+        const wallStep = (data[at + far + TO_WALL]! - wallEntry) * part
+        const stood = positive(stoodBefore - data[at + STOOD]!)
+        held += take
+        passed += take
+        spentSum += take * spent
+        stoodSum += take * (stood > spent ? spent : stood)
+        metSum += take * positive(metBefore + wallRate * after - wallEntry - wallStep / 2)
+        age += take * data[at + AGE + WATER.age]!
+        heat += take * data[at + AGE + WATER.temperature]!
+        residual += take * data[at + AGE + WATER.residual]!
+        growth += take * data[at + AGE + WATER.growth]!
+        standing += take * data[at + AGE + WATER.standing]!
+        if (whole) {
+          store.drop(pipe, forward)
+          count--
+        } else {
+          data[at + VOLUME_L] = volumeL - take
+          data[at + near] = entry + entryStep
+          data[at + near + TO_WALL] = wallEntry + wallStep
+        }
       }
-      passed += take
+      water[WATER.age] = age
+      water[WATER.temperature] = heat
+      water[WATER.residual] = residual
+      water[WATER.growth] = growth
+      water[WATER.standing] = standing
+      exposure[EXPOSURE.spent] = spentSum
+      exposure[EXPOSURE.stood] = stoodSum
+      exposure[EXPOSURE.wall] = metSum
+      this.#letOut(pipe, held)
     }
-    this.#release(pipe)
     this.#gone[WATER_FIELDS] = passed
   }
 
-  /** True where water that was so long in the pipe may be worked out together with what is in the batch. */
-  #isLike(spent: number): boolean {
-    const mean = this.#batch[BATCH.spent]! / this.#batch[BATCH.litres]!
-    const apart = spent > mean ? spent - mean : mean - spent
-    return apart <= ALIKE_MINUTES || apart <= ALIKE_SHARE * mean
-  }
-
-  /** Works out what the batch met in the pipe, adds it to what leaves, and empties it. */
-  #release(pipe: number): void {
-    const { water, exposure } = this.#of.change
-    const batch = this.#batch
+  /** Works out what litres met in a pipe, given as sums of litres × what they were and met, and adds them to what leaves. */
+  #letOut(pipe: number, litres: number): void {
+    const { change } = this.#of
+    const { water, exposure } = change
     const gone = this.#gone
-    const litres = batch[BATCH.litres]!
-    if (litres === 0) return
-    for (let field = 0; field < WATER_FIELDS; field++) water[field] = batch[field]! / litres
-    exposure[EXPOSURE.spent] = batch[BATCH.spent]! / litres
-    exposure[EXPOSURE.stood] = batch[BATCH.stood]! / litres
-    exposure[EXPOSURE.wall] = batch[BATCH.met]! / litres
-    this.#of.change.stay(pipe)
-    this.lostLK[pipe]! += batch[WATER.temperature]! - litres * water[WATER.temperature]!
+    const heat = water[WATER.temperature]!
+    for (let field = 0; field < WATER_FIELDS; field++) water[field]! /= litres
+    for (let kind = 0; kind < exposure.length; kind++) exposure[kind]! /= litres
+    change.stay(pipe)
+    this.lostLK[pipe]! += heat - litres * water[WATER.temperature]!
     for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += litres * water[field]!
-    empty(batch)
   }
 }
 
-/** As `fill(0)`, quicker for a few. */
-function empty(few: Float64Array): void {
-  for (let at = 0; at < few.length; at++) few[at] = 0
+const positive = (value: number): number => (value > 0 ? value : 0)
+
+/** True where two times in the pipe may be worked out together. */
+function isLike(spent: number, mean: number): boolean {
+  const apart = spent > mean ? spent - mean : mean - spent
+  return apart <= ALIKE_MINUTES || apart <= ALIKE_SHARE * mean
 }
 
 export interface ComingWater {

@@ -8,7 +8,7 @@ const MINUTES_PER_HOUR = 60
 const PLACES_PER_K = 1 / TABLE_STEP_C
 /** Minutes of change that one look at the middle stands for: fewer where water is far from the air's temperature. */
 const PANEL_MINUTES = 15
-const SLOW_PANEL_MINUTES = 60
+const SLOW_PANEL_MINUTES = 240
 const MOST_PANELS = 64
 /** Water within this of the air's temperature changes slowly, K; within the second, not at all. */
 const NEAR_K = 1
@@ -41,7 +41,7 @@ const KILL = 3
  * stands in `water`, with what it meets in `exposure`, and is changed in place: nothing is made in the hot path, not even the
  * boxes in which numbers are handed from one function to another.
  *
- * dθ/dt = −λ θ (|θ|/θ₀)^n in closed form; residual and growth by the midpoint rule in pieces of at most a quarter of an hour, an hour
+ * dθ/dt = −λ θ (|θ|/θ₀)^n in closed form; residual and growth by the midpoint rule in pieces of at most a quarter of an hour, four hours
  * where the water is as warm as the air, for a residual and a temperature that change along.
  */
 export class WaterChange {
