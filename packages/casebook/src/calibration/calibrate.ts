@@ -1,7 +1,7 @@
 import type { FittedParameter } from '@rillmark/science/estimation/fit-problem.ts'
 import { twoSidedNormalQuantile } from '@rillmark/science/distributions/normal.ts'
 import type { WaterSystem } from '../building/water-system.ts'
-import type { RunBuilding } from './building-run.ts'
+import type { RunSimulation } from './simulation-run.ts'
 import type { Calibration, Finding, InputFit, LeftOut, NotFitted, Ranged, ReadingFit, Tried } from './calibration.ts'
 import type { FieldReading } from './field-reading.ts'
 import { type FitGround, fitInputs, groundOf, type InputsFit, systemWith } from './fit-inputs.ts'
@@ -22,7 +22,7 @@ export interface CalibrateOptions {
   /** Told how many runs of the simulation are done, and of about how many; throw from it to stop. */
   progress?: ((runs: number, ofAbout: number) => void) | undefined
   /** How a building is simulated; the simulation itself where left out. */
-  run?: RunBuilding | undefined
+  run?: RunSimulation | undefined
 }
 
 /** Runs of a fit for each input: its slopes twice, and the steps between. */
@@ -42,7 +42,7 @@ export function calibrate(system: WaterSystem, options: CalibrateOptions): Calib
   const about = inputs.length * RUNS_AN_INPUT + STEPS
   let runs = 0
   const simulate = options.run ?? simulateBuilding({ seed })
-  const run: RunBuilding = (changed, overrides) => {
+  const run: RunSimulation = (changed, overrides) => {
     progress?.(runs, Math.max(about, runs + STEPS))
     runs += 1
     return simulate(changed, overrides)

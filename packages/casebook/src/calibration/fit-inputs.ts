@@ -2,7 +2,7 @@ import type { Fit, FitParameter, FitReading, Loss } from '@rillmark/science/esti
 import { regularisedFit } from '@rillmark/science/estimation/regularised-fit.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
-import type { RunBuilding } from './building-run.ts'
+import type { RunSimulation } from './simulation-run.ts'
 import { differenceSd } from './difference-sd.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
@@ -22,7 +22,7 @@ export interface FitGround {
   system: WaterSystem
   readings: readonly FieldReading[]
   fitReadings: readonly FitReading[]
-  run: RunBuilding
+  run: RunSimulation
 }
 
 /** Simulation is fine to this share of a standard deviation of an input. */

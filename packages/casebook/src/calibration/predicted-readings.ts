@@ -1,6 +1,6 @@
 import type { WaterSystem } from '../building/water-system.ts'
 import { thresholdFor } from '../fieldwork/figures.ts'
-import type { BuildingRun } from './building-run.ts'
+import type { SimulationRun } from './simulation-run.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
 import { type ReadingPlace, ReadingPaths } from './reading-path.ts'
@@ -34,7 +34,7 @@ const SPANS_A_DAY = 12
  * @param run the simulation, with curves of the day
  */
 export function predictedReadings(
-  run: BuildingRun,
+  run: SimulationRun,
   { system, readings }: { system: WaterSystem; readings: readonly FieldReading[] },
 ): (PredictedReading | undefined)[] {
   const paths = new ReadingPaths(system)

@@ -1,6 +1,6 @@
 import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import { compileNetwork } from '../conditions/compile-network.ts'
-import type { RunBuilding } from './building-run.ts'
+import type { RunSimulation } from './simulation-run.ts'
 
 /** Curves of half hours: enough for the hour around a clock time. */
 const SLOTS = 48
@@ -16,7 +16,7 @@ interface HowToRun {
 }
 
 /** Runs the simulation for a fit: half-hour curves, coarser steps and fewer days than when its answer is shown. */
-export function simulateBuilding({ seed, mostDays = MOST_DAYS, stepMinutes = STEP_MINUTES }: HowToRun): RunBuilding {
+export function simulateBuilding({ seed, mostDays = MOST_DAYS, stepMinutes = STEP_MINUTES }: HowToRun): RunSimulation {
   return (system, overrides) => {
     const compiled = compileNetwork(system, { seed, overrides })
     if (compiled.kind === 'cannot-say') return undefined

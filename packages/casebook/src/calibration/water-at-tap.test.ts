@@ -1,7 +1,7 @@
 import { pipeVolume } from '@rillmark/science/pipes/pipe-volume.ts'
 import type { Network, NetworkPipe } from '@rillmark/science/network/network.ts'
 import { expect, test } from 'vitest'
-import type { BuildingRun } from './building-run.ts'
+import type { SimulationRun } from './simulation-run.ts'
 import { openTap, runningBuilding, waterAtTap } from './water-at-tap.ts'
 
 interface PipeByHand {
@@ -18,7 +18,7 @@ const BORE_MM = 13
 const AIR_C = 20
 
 /** A run set by hand: the water of nodes and pipe ends, alike all day. */
-function byHand(nodesC: readonly number[], pipes: readonly PipeByHand[]): BuildingRun {
+function byHand(nodesC: readonly number[], pipes: readonly PipeByHand[]): SimulationRun {
   const built = pipes.map(
     (pipe, at): NetworkPipe => ({
       id: `p${at}`,
@@ -45,12 +45,12 @@ function byHand(nodesC: readonly number[], pipes: readonly PipeByHand[]): Buildi
   return {
     network: { nodes, pipes: built, outlets: [], valves: [] } as unknown as Network,
     map: { components: new Map(), pipes: new Map() },
-    day: day as unknown as BuildingRun['day'],
+    day: day as unknown as SimulationRun['day'],
   }
 }
 
 const after = (
-  run: BuildingRun,
+  run: SimulationRun,
   { seconds, pipes, flowLPerMin = 6 }: { seconds: number; pipes: number[]; flowLPerMin?: number },
 ) =>
   waterAtTap(openTap(runningBuilding(run), { quantity: 'temperatureC', flowLPerMin, outletNode: 0, pipes }), {

@@ -1,10 +1,10 @@
 import type { DaySeries } from '@rillmark/science/network/day-result.ts'
 import type { NetworkPipe } from '@rillmark/science/network/network.ts'
 import { waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '@rillmark/science/water/liquid-water.ts'
-import type { BuildingRun } from './building-run.ts'
+import type { SimulationRun } from './simulation-run.ts'
 
 /** A run with what its nodes always receive. */
-export interface RunningBuilding extends BuildingRun {
+export interface RunningBuilding extends SimulationRun {
   series: DaySeries
   /** L/min that always come to each node, whoever draws. */
   alwaysIn: Float64Array
@@ -41,14 +41,14 @@ const L_PER_M_MM2 = 1e-3
 const M3_PER_L = 1e-3
 
 /** Flow along from → to that is there whoever draws; 0 where it comes and goes. */
-function alwaysAlong({ day }: BuildingRun, pipe: number): number {
+function alwaysAlong({ day }: SimulationRun, pipe: number): number {
   const { min = 0, max = 0 } = day.pipes[pipe]?.flowLPerMin ?? {}
   if (min > MOVING_L_PER_MIN) return min
   return max < -MOVING_L_PER_MIN ? max : 0
 }
 
 /** Prepares a run for questions about taps; it must have kept curves of the day. */
-export function runningBuilding(run: BuildingRun): RunningBuilding {
+export function runningBuilding(run: SimulationRun): RunningBuilding {
   const { series } = run.day
   if (series === undefined) throw new RangeError('Cannot predict readings because the run kept no curves: got none')
   const into = new Float64Array(run.network.nodes.length)

@@ -5,11 +5,11 @@ import type { SystemMap } from '../conditions/compiled.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
 
 /** One run of the simulation, in the terms of its network. */
-export interface BuildingRun {
+export interface SimulationRun {
   network: Network
   map: SystemMap
   day: SimulatedDay
 }
 
 /** Runs the simulation; undefined where nothing can be said of the building. */
-export type RunBuilding = (system: WaterSystem, overrides: ConditionsOverrides) => BuildingRun | undefined
+export type RunSimulation = (system: WaterSystem, overrides: ConditionsOverrides) => SimulationRun | undefined
