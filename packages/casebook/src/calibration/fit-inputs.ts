@@ -30,7 +30,7 @@ const DIFFERENCE_STEP = 0.25
 /** A further step that lowers the misfit by less is not worth its runs. */
 const TOLERANCE = 2e-3
 const MOST_RUNS = 120
-const HOW = { tolerance: TOLERANCE, mostRuns: MOST_RUNS, differenceStep: DIFFERENCE_STEP }
+const HOW = { tolerance: TOLERANCE, mostRuns: MOST_RUNS, differenceStep: DIFFERENCE_STEP, level: FITTING.level }
 const ROBUST: Loss = { kind: 'student', freedom: FITTING.freedom }
 /** First without giving anything up for lost. */
 const FIRST: Loss = { kind: 'huber', limit: FITTING.huberLimit }
