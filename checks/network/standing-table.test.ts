@@ -5,36 +5,23 @@ import { standingCooling } from '@rillmark/science/heat/standing-cooling.ts'
 import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import { waterDensityKgPerM3, waterHeatCapacityJPerKgK } from '@rillmark/science/water/liquid-water.ts'
 import { type From, hold } from '../rows.ts'
+import { CONDUCTIVITY_W_PER_M_K, MARCH, MINUTES_FROM_60_C, PIPES, type Stand, THRESHOLDS_C } from '../standing-rows.ts'
 import { build } from './build.ts'
 
-const MARCH: From =
-  'computed: independent march, bare film anew each step, wall and half the insulation counted, no film inside'
 const FEET: From = 'computed: 18 000 Btu/h / (500 x 10 °F) of a sizing question in print (its data seen)'
 
-const PIPES = {
-  'copper 15x1': { material: 'copper', boreMm: 13, outsideDiameterMm: 15 },
-  'copper 22x1': { material: 'copper', boreMm: 20, outsideDiameterMm: 22 },
-  'copper 28x1.5': { material: 'copper', boreMm: 25, outsideDiameterMm: 28 },
-  'PEX 16x2.0': { material: 'pex', boreMm: 12, outsideDiameterMm: 16 },
-  'PEX 20x2.8': { material: 'pex', boreMm: 14.4, outsideDiameterMm: 20 },
-  'PP-R 25x3.5': { material: 'pp-r', boreMm: 18, outsideDiameterMm: 25 },
-  'steel 21.3x2.65': { material: 'steel', boreMm: 16, outsideDiameterMm: 21.3 },
-}
-const CONDUCTIVITY: Record<number, number> = { 0: 0.04, 9: 0.04, 13: 0.04, 20: 0.035 }
 /** The two differences from the air through which the power goes, K. */
 const NEAR_K = 10
 const FAR_K = 38
 const AMBIENT_C = 22
 
-type Stand = readonly [pipe: keyof typeof PIPES, insulationMm: number]
-
 /** A pipe's loss in the terms of a network, from its build: the coefficient at 38 K and its power, from that at 10 K. */
-function lossOf([name, insulationMm]: Stand) {
+function lossOf([name, insulationMm, surfaceEmissivity = 0.9]: Stand) {
   const pipe = PIPES[name]
   const coat = {
     insulationMm,
-    insulationConductivityWPerMK: CONDUCTIVITY[insulationMm] ?? 0.04,
-    surfaceEmissivity: 0.9,
+    insulationConductivityWPerMK: CONDUCTIVITY_W_PER_M_K[insulationMm] ?? 0.04,
+    surfaceEmissivity,
     material: pipe.material,
     outsideDiameterMm: pipe.outsideDiameterMm,
     wallMm: (pipe.outsideDiameterMm - pipe.boreMm) / 2,
@@ -82,30 +69,13 @@ const TOLERANCE = 0.5
 const WHY =
   'as much as 4 % of the time: one power for the film of the air, heat capacity taken once; minutes rounded to a half'
 /** Of the table's temperatures those that take longer than a few steps. */
-const WANTED = [40, 30, 25]
-
-// biome-ignore format: a table, one row a line
-const MINUTES: readonly [pipe: Stand, minutes: readonly number[]][] = [
-  [['copper 15x1', 0], [13.9, 31.1, 54.4]],
-  [['copper 15x1', 13], [43.9, 92.5, 152]],
-  [['copper 22x1', 0], [21.9, 49.0, 85.9]],
-  [['copper 22x1', 20], [105, 221, 363]],
-  [['copper 28x1.5', 0], [28.5, 63.9, 112]],
-  [['PEX 16x2.0', 0], [13.1, 29.2, 50.8]],
-  [['PEX 20x2.8', 20], [73.5, 154, 253]],
-  [['PP-R 25x3.5', 0], [23.4, 51.6, 89.1]],
-  [['steel 21.3x2.65', 0], [20.3, 45.5, 79.8]],
-]
+const WANTED = [40, 30, 25] as const
 
 hold<readonly [pipe: Stand, minutes: readonly number[]]>(
-  MINUTES.map((row) => [
-    `${row[0][0]} with ${row[0][1]} mm of insulation, from 60 °C in 22 °C after ${row[1].join(', ')} minutes`,
-    row,
-    WANTED,
-    TOLERANCE,
-    WHY,
-    MARCH,
-  ]),
+  MINUTES_FROM_60_C.map(([name, stand, table]) => {
+    const minutes = WANTED.map((wantedC) => table[THRESHOLDS_C.indexOf(wantedC)] ?? Number.NaN)
+    return [`${name}: after ${minutes.join(', ')} minutes`, [stand, minutes], WANTED, TOLERANCE, WHY, MARCH]
+  }),
   ([pipe, minutes]) => minutes.map((each) => afterRest(pipe, each)),
 )
 
