@@ -78,8 +78,8 @@ test('[SIM15] a description that cannot be simulated ends with 2 and a line for 
   for (const one of system.pipes.slice(0, 2)) one.lengthM = 0
   const broken = await run(['-'], { stdin: JSON.stringify(system) })
   expect(broken.code).toBe(2)
-  expect(broken.err).toContain('pipes.0.lengthM: expected more than 0, received 0\n')
-  expect(broken.err).toContain('pipes.1.lengthM: expected more than 0, received 0\n')
+  expect(broken.err).toContain('pipes.0.lengthM: expected more than 0, received 0 (p1)\n')
+  expect(broken.err).toContain('pipes.1.lengthM: expected more than 0, received 0 (p2)\n')
 })
 
 test.each([

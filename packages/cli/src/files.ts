@@ -12,10 +12,19 @@ export async function readJson(file: string | undefined, io: CommandIo): Promise
   if ('issues' in read) return read
   try {
     return { value: JSON.parse(read.text.replace(/^\uFEFF/, '')) as unknown }
-  } catch {
-    const received = read.text.trim() === '' ? 'nothing' : describeReceived(read.text.trim())
+  } catch (error) {
+    const received = read.text.trim() === '' ? 'nothing' : describeReceived(read.text.trim()) + placeOf(error)
     return { issues: [{ path: '', expected: 'JSON', received }] }
   }
+}
+
+/** Where text stops being JSON, as far as the parser tells: a line and column, or what stands around it. */
+function placeOf(error: unknown): string {
+  const told = error instanceof Error ? error.message : ''
+  const [, line, column] = /\(line (\d+) column (\d+)\)/.exec(told) ?? []
+  if (line !== undefined) return `, no JSON from line ${line}, column ${column} on`
+  const around = /\.\.\.(.*)\.\.\. is not valid JSON/s.exec(told)?.[1]
+  return around === undefined ? '' : `, no JSON about ${describeReceived(around.trim())}`
 }
 
 /** Larger than this, no description of a building and no request is. */

@@ -44,7 +44,10 @@ export function fitTable(system: WaterSystem, { fit, units }: { fit: Calibration
         ...fit.readings.map(({ reading, before, after, standardised, unexplained }) => {
           const shown = (value: number): string => fittedWords(value, { unit: readingUnit(reading), units })
           const limit = reading.beyond === undefined ? '' : `${reading.beyond} `
-          const off = `${standardised.toFixed(1)}${unexplained ? ' not explained' : ''}`
+          const off = `${standardised
+            .toFixed(1)
+            .replace(/^-0\.0$/, '0.0')
+            .replace('-', '−')}${unexplained ? ' not explained' : ''}`
           return [readingPlace(system, reading), `${limit}${shown(reading.value)}`, shown(before), shown(after), off]
         }),
       ]),

@@ -72,6 +72,30 @@ test.each([
   expect(err).toContain(expected)
 })
 
+test('a quick description that changes a floor or riser which is not there is refused', async () => {
+  const quick = {
+    name: 'House',
+    floors: 2,
+    risers: 1,
+    outlets: { shower: 1 },
+    overrides: [{ floor: 0, riser: 'B', outlets: { bath: 1 } }],
+    recirculation: 'none',
+    mixing: 'none',
+    supply: { disinfectant: 'none' },
+  }
+  const { code, err } = await run(systemCommand, ['build', '-'], JSON.stringify(quick))
+  expect(code).toBe(2)
+  expect(err).toContain('overrides.0.floor: expected a floor from 1 to 2, received 0')
+  expect(err).toContain('overrides.0.riser: expected one of the risers A, received "B"')
+})
+
+test('text that is nearly JSON is told where it is not', async () => {
+  const { err } = await run(systemCommand, ['check', '-'], `{"a": [${'1, '.repeat(40)}NaN${', 2'.repeat(40)}]}`)
+  expect(err).toContain('NaN')
+  const missing = await run(systemCommand, ['check', '-'], '{\n"a": 1\n"b": 2}')
+  expect(missing.err).toContain('line 3, column 1')
+})
+
 test('prints the JSON Schema of the formats it knows, and names them for others', async () => {
   for (const name of ['water-system', 'quick-description']) {
     const { code, out } = await run(schemaCommand, [name])

@@ -2,14 +2,18 @@ import { parseArgs } from 'node:util'
 import { buildSystem } from '@rillmark/casebook/building/build-system.ts'
 import type { SystemProblem } from '@rillmark/casebook/building/check-parts.ts'
 import { checkSystem, isUsable } from '@rillmark/casebook/building/check-system.ts'
-import { quickDescriptionSchema } from '@rillmark/casebook/building/quick-description.ts'
+import {
+  type QuickDescription,
+  quickDescriptionSchema,
+  shapeOf,
+} from '@rillmark/casebook/building/quick-description.ts'
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { waterSystemSchema } from '@rillmark/casebook/building/water-system.ts'
 import { drawSystem } from '@rillmark/casebook/drawing/draw-scene.ts'
 import { sceneToSvg } from '@rillmark/casebook/drawing/svg.ts'
 import { UNIT_SYSTEMS, unitsOf } from '@rillmark/casebook/units/display-units.ts'
 import { issuesFromZod } from '@rillmark/science/catalogue/from-zod.ts'
-import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { readJson, writeOutput } from './files.ts'
 import { reportProblems } from './problems.ts'
@@ -122,7 +126,25 @@ async function build(asked: Asked, io: CommandIo): Promise<number> {
   if ('issues' in read) return reportProblems(read.issues, io)
   const parsed = quickDescriptionSchema.safeParse(read.value)
   if (!parsed.success) return reportProblems(issuesFromZod(parsed.error, read.value), io)
+  const nowhere = overridesNowhere(parsed.data)
+  if (nowhere.length > 0) return reportProblems(nowhere, io)
   return write(`${JSON.stringify(buildSystem(parsed.data), null, 2)}\n`, { out: asked.out, io })
+}
+
+/** Overrides of a floor or riser the building does not have: their outlets would be lost without a word. */
+function overridesNowhere(description: QuickDescription): Issue[] {
+  const { floors, risers } = shapeOf(description)
+  return (description.overrides ?? []).flatMap(({ floor, riser }, index) => {
+    const at = (field: string): string => `overrides.${index}.${field}`
+    return [
+      ...(floor === undefined || floors.includes(floor)
+        ? []
+        : [issue(at('floor'), { expected: `a floor from ${floors[0]} to ${floors.at(-1)}`, received: floor })]),
+      ...(riser === undefined || risers.includes(riser)
+        ? []
+        : [issue(at('riser'), { expected: `one of the risers ${risers.join(', ')}`, received: riser })]),
+    ]
+  })
 }
 
 async function check(asked: Asked, io: CommandIo): Promise<number> {
