@@ -7,6 +7,7 @@ interface UseFigures {
   minutes: number
   flowLPerMin: number
   mix?: string
+  source: string
 }
 
 const FLOOR_HEIGHT_M = assumed.lengths.floorHeightM.value
@@ -42,6 +43,10 @@ export function assumedUse(kind: ComponentKind): Use {
   const use = { pattern: 'pulses' as const, eventsPerDay, minutes, flowLPerMin }
   return mixToC === undefined ? use : { ...use, mixToC }
 }
+
+/** Where the assumed use of this kind of outlet comes from. */
+export const assumedUseSource = (kind: ComponentKind): string =>
+  USES[OUTLETS[kind]?.use ?? '']?.source ?? 'common practice, no source'
 
 /** True where an outlet of this kind is assumed to have hot water. */
 export const assumedHot = (kind: ComponentKind): boolean => OUTLETS[kind]?.circuits.includes('hot') ?? false

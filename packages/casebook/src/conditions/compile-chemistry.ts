@@ -1,6 +1,7 @@
 import type { Chemistry } from '@rillmark/science/network/network.ts'
 import { type UsualDecay, usualDecay } from '@rillmark/science/network/usual-decay.ts'
 import type { DisinfectantKind } from '../building/water-system.ts'
+import { sourceWords } from './filled-in.ts'
 import type { NetworkDraft } from './network-draft.ts'
 
 const NAMES: Record<DisinfectantKind, Chemistry['disinfectant']> = {
@@ -64,7 +65,7 @@ function fromUsual(draft: NetworkDraft, { id, usual }: { id: keyof typeof WORDS;
   const value = draft.overrides.assumed?.[id] ?? ordinary
   if (draft.system.supply.disinfectant.kind === 'none') return value
   const text = `${WORDS[id]}: ${value}${unit === '1' ? '' : ` ${unit}`}`
-  const source = known === 'memory' ? `${note}; from memory` : note
+  const source = sourceWords({ source: note, known })
   draft.log.note({ id, text, value, unit, range: { lower, upper }, source })
   return value
 }

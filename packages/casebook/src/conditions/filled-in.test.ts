@@ -2,7 +2,7 @@ import table from '@rillmark/reference/conditions/filled-in.json' with { type: '
 import { expect, test } from 'vitest'
 import * as z from 'zod'
 import { componentSchema, pipeSchema, supplySchema } from '../building/water-system.ts'
-import { type FilledIn, filledIn, guessed, type GuessedFact } from './filled-in.ts'
+import { type FilledIn, filledIn, guessed, type GuessedFact, sourceWords } from './filled-in.ts'
 
 const sourced = { source: z.string().min(1), known: z.enum(['seen', 'computed', 'memory']) }
 const range = { lower: z.number(), upper: z.number() }
@@ -46,4 +46,11 @@ test('[SIM4] every fact that may be guessed is one of the description, and left 
     expect(assumption.value).toBe(shifts ? 0 : 1)
     expect(guessed(id, { [`guessed:${id}`]: 0.5 }).assumption.value).toBe(0.5)
   }
+})
+
+test('[SIM4] a source that is only remembered says so, once', () => {
+  expect(sourceWords({ source: 'a handbook', known: 'memory' })).toBe('a handbook; from memory')
+  expect(sourceWords({ source: 'a handbook', known: 'seen' })).toBe('a handbook')
+  expect(sourceWords({ source: 'common practice, no source', known: 'memory' })).toBe('common practice, no source')
+  expect(filledIn('heaterLoss').source.match(/from memory/g)).toHaveLength(1)
 })

@@ -1,6 +1,7 @@
 import assumed from '@rillmark/reference/building/assumptions.json' with { type: 'json' }
 import table from '@rillmark/reference/conditions/filled-in.json' with { type: 'json' }
-import type { Use } from '../building/water-system.ts'
+import { assumedUseSource } from '../building/assumptions.ts'
+import type { ComponentKind, Use } from '../building/water-system.ts'
 import type { Noted } from './assumption-log.ts'
 
 /** A figure that is filled in where the description is silent. */
@@ -22,25 +23,45 @@ const SHARED: Readonly<Record<string, number>> = {
   temperedC: assumed.temperatures.temperedC.value,
 }
 
+interface Figure extends Sourced {
+  text: string
+  value?: number
+  unit: string
+  lower: number
+  upper: number
+}
+
 /** A filled-in figure in words, with its range; `value` where another is to be tried. */
 export function filledIn(id: FilledIn, value?: number): NotedFigure {
-  const figure: { text: string; value?: number; unit: string; lower: number; upper: number; source: string } =
-    table.figures[id]
+  const figure: Figure = table.figures[id]
   const taken = value ?? figure.value ?? SHARED[id]
   if (taken === undefined) throw new RangeError(`Cannot fill in ${id} because it has no value`)
-  const { unit, lower, upper, source } = figure
+  const { unit, lower, upper } = figure
   return {
     id,
     text: figure.text.replace('{value}', String(taken)),
     value: taken,
     unit,
     range: { lower, upper },
-    source,
+    source: sourceWords(figure),
   }
 }
 
+interface Sourced {
+  source: string
+  known: string
+}
+
+/** A source in words; what is only remembered says so. */
+export const sourceWords = ({ source, known }: Sourced): string =>
+  known !== 'memory' || /no source|from memory/.test(source) ? source : `${source}; from memory`
+
 /** A choice in words. */
-export const choice = (id: Choice): Noted => ({ id, text: table.choices[id].text, source: table.choices[id].source })
+export const choice = (id: Choice): Noted => ({
+  id,
+  text: table.choices[id].text,
+  source: sourceWords(table.choices[id]),
+})
 
 /** How far off a guessed fact may be, with the factor or shift that is taken. */
 export interface Guess {
@@ -50,7 +71,8 @@ export interface Guess {
 }
 
 export function guessed(fact: GuessedFact, tried: Readonly<Record<string, number>> = {}): Guess {
-  const { text, unit, value, lower, upper, source } = table.guessed[fact]
+  const { text, unit, value, lower, upper, ...told } = table.guessed[fact]
+  const source = sourceWords(told)
   const id = `guessed:${fact}`
   const words = `${text}: as described, marked guessed`
   const shifts = unit === table.guessed.temperatureC.unit
@@ -58,8 +80,9 @@ export function guessed(fact: GuessedFact, tried: Readonly<Record<string, number
 }
 
 /** The use usual for a kind of outlet, in words. */
-export function assumedUseNote({ kind, named, use }: { kind: string; named: string; use: Use }): NotedFigure {
-  const { text, unit, value, lower, upper, source } = table.figures.use
+export function assumedUseNote({ kind, named, use }: { kind: ComponentKind; named: string; use: Use }): NotedFigure {
+  const { text, unit, value, lower, upper, source: ofRange } = table.figures.use
+  const source = `${assumedUseSource(kind)}; ${ofRange}`
   const words = text.replace('{kind}', named).replace('{use}', useWords(use))
   return { id: `use:${kind}`, text: words, value, unit, range: { lower, upper }, source }
 }
