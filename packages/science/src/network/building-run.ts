@@ -14,6 +14,7 @@ import { NodeWater } from './node-water.ts'
 import { ParcelStore, AGE, VOLUME_L } from './parcel-store.ts'
 import { pipeRates, type PipeRates } from './pipe-rates.ts'
 import { PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
+import { refillSlowPipes } from './slow-pipes.ts'
 import { SpoutRecord } from './spout-record.ts'
 import { Transport } from './transport.ts'
 import { VesselBank } from './vessel-bank.ts'
@@ -58,6 +59,7 @@ export class BuildingRun {
   readonly #store: ParcelStore
   readonly #nodes: NodeWater
   readonly #spouts: SpoutRecord
+  readonly #wall: WallExposure
   readonly #stepMinutes: number
   readonly #mixed: readonly number[]
   readonly #sources: readonly number[]
@@ -84,6 +86,7 @@ export class BuildingRun {
       ageCapMinutes,
     })
     this.change = change
+    this.#wall = wall
     this.#store = new ParcelStore(pipes)
     this.vessels = new VesselBank({ network, change, ageCapMinutes })
     this.#nodes = new NodeWater({ network, vessels: this.vessels, order: this.#order })
@@ -131,6 +134,25 @@ export class BuildingRun {
       lostLK: after.lostLK - before.lostLK,
       storedLK: after.storedLK - before.storedLK,
     }
+  }
+
+  /** After a day: what is slow to pass is taken as that day's flows would have left it. */
+  refillSlow(day: number): void {
+    const moment = (day + 1) * MINUTES_PER_DAY
+    refillSlowPipes({
+      network: this.network,
+      rates: this.rates,
+      change: this.change,
+      store: this.#store,
+      nodes: this.#nodes,
+      wall: this.#wall,
+      still: this.still,
+      flowOf: (pipe) => this.flowRecord.spreadOf(pipe, moment).mean,
+      movedMinutes: this.transport.movedMinutes,
+      stoodBy: (pipe) => this.transport.stoodBy(pipe, moment),
+      moment,
+      ageCapMinutes: AGE_CAP_MINUTES,
+    })
   }
 
   #drawControl(): DrawControl {

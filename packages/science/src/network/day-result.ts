@@ -45,7 +45,7 @@ export interface SimulatedDay {
   /** By index of the network's lists. */
   pipes: readonly PipeDay[]
   nodes: readonly PlaceDay[]
-  /** Water at the spout, weighted by flow; undefined where nothing was drawn. `shortOfUseC`: minutes of draw below the wanted temperature. */
+  /** Water at the spout, weighted by flow; undefined where nothing was drawn. `minutesBelowUseC`: minutes of draw colder than wanted. */
   outlets: readonly (OutletDay | undefined)[]
   balance: { massErrorFraction: number; energyErrorFraction: number }
   daysUntilRepeating: number

@@ -20,7 +20,11 @@ interface Ending {
   balance: SimulatedDay['balance']
 }
 
-/** The last day of a run in the terms of the network's lists. */
+/**
+ * The last day of a run in the terms of the network's lists.
+ *
+ * @source none: it sums up what was simulated
+ */
 export function describeDay(run: BuildingRun, { day, repeats, balance }: Ending): SimulatedDay {
   const moment = (day + 1) * MINUTES_PER_DAY
   const pipes = run.network.pipes.map((_, pipe) => pipeDay(run, { pipe, moment }))

@@ -1,4 +1,6 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
+import settings from '@rillmark/reference/network/simulation.json' with { type: 'json' }
+import { assumedTemperaturesC } from './assumed-temperatures.ts'
 import type { OutletDay } from './day-result.ts'
 import type { DrawsByStep } from './draws-by-step.ts'
 import type { FlowField } from './flow-field.ts'
@@ -9,6 +11,7 @@ import type { Transport } from './transport.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const NONE = -1
+const HABIT_MINUTES = settings.figures.habitDraw.value
 /** Water this much below what was wanted counts as too cold, K. */
 const TOO_COLD_K = 1
 /** Hot and cold that are this near cannot be told apart by a mixer, K. */
@@ -27,19 +30,23 @@ interface Parts {
 
 /**
  * Who draws how much from where in each step. A mixer takes hot and cold in the shares that would give the wanted temperature with
- * the water about to arrive; what the spout then gives is recorded from the water that did arrive.
+ * the water about to arrive, in a draw too short to wait for it with the water there would be; what the spout then gives is recorded
+ * from the water that did arrive.
  */
 export class DrawControl {
   readonly #of: Parts
   /** By port node: the one pipe that feeds it, or NONE. */
   readonly #feeder: Int32Array
   #open: number[] = []
+  /** By pipe: the temperature of its water where it comes from, °C. */
+  readonly #usualC: Float64Array
   readonly #demand: Float64Array
   readonly #spout = new Float64Array(WATER_FIELDS)
 
   constructor(of: Parts) {
     this.#of = of
     this.#feeder = feedersOf(of.network)
+    this.#usualC = assumedTemperaturesC(of.network)
     this.#demand = new Float64Array(of.network.nodes.length)
   }
 
@@ -99,11 +106,19 @@ export class DrawControl {
     const { hotNode, coldNode } = outlet
     if (hotNode === undefined || coldNode === undefined) return hotNode === undefined ? 0 : 1
     if (draw.mixToC === undefined) return draw.side === 'hot' ? 1 : draw.side === 'cold' ? 0 : 0.5
+    if (draw.minutes <= HABIT_MINUTES) return this.#habitShare(draw.mixToC, { hotNode, coldNode })
     const litres = flow * at.minutes
     return shareFor(draw.mixToC, {
       hotC: this.#comingC(hotNode, { litres, moment: at.moment }),
       coldC: this.#comingC(coldNode, { litres: litres / 2, moment: at.moment }),
     })
+  }
+
+  /** Who draws for a moment sets the mixer as ever, for water that has come to its temperature, and does not wait for it. */
+  #habitShare(wantedC: number, { hotNode, coldNode }: { hotNode: number; coldNode: number }): number {
+    const usualC = (node: number): number =>
+      this.#usualC[this.#feeder[node]!] ?? this.#of.nodes.sent[node * WATER_FIELDS + WATER.temperature]!
+    return shareFor(wantedC, { hotC: usualC(hotNode), coldC: usualC(coldNode) })
   }
 
   /** Valves in the order in which one may feed the next: each after the water it sends is known. */

@@ -61,7 +61,7 @@ export interface NetworkPipe {
   ambientC: number
   /** A flow that is known, such as a balanced return. */
   fixedFlowLPerMin?: number | undefined
-  /** A pump in this pipe that pushes from `from` to `to`: head (m) = shutOffHeadM − headDropPerFlow2 · flow². */
+  /** A pump in this pipe that pushes from `from` to `to`: head (m) = shutOffHeadM − headDropMPerLPerMin2 · flow². */
   pump?: { shutOffHeadM: number; headDropMPerLPerMin2: number } | undefined
   /** True where a check valve stops flow from `to` to `from`. */
   oneWay?: boolean | undefined

@@ -70,6 +70,10 @@ export class ParcelStore {
     return this.at(pipe, 0)
   }
 
+  clear(pipe: number): void {
+    this.count[pipe] = 0
+  }
+
   dropTo(pipe: number): void {
     const row = pipe * COLUMNS
     this.#rows[row + HEAD] = (this.#rows[row + HEAD]! + 1) & this.#rows[row + MASK]!

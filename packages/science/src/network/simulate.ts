@@ -7,6 +7,8 @@ import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const MINUTES_PER_DAY = 1440
 const MOST_DAYS = 60
+/** Days (the first being 0) after which slow pipes are filled anew: mixers are by then near to what they draw. */
+const REFILLS = new Set([1, 4])
 /** A day repeats where no place's means moved by more: minutes or share of the age, K, share of the largest residual, growth. */
 const REPEATS = { minutes: 1.2, age: 0.005, kelvin: 0.05, residual: 0.002, growth: 0.002 }
 
@@ -43,6 +45,7 @@ export function simulateDay(network: Network, options: SimulationOptions = {}): 
     const settled = repeats || hasNothing(network)
     if (settled || day + 1 >= mostDays)
       return describeDay(run, { day, repeats: settled, balance: balanceOf(totals, network) })
+    if (REFILLS.has(day)) run.refillSlow(day)
   }
 }
 

@@ -141,7 +141,7 @@ export class Transport {
       change.exposure[EXPOSURE.spent] = spent
       change.exposure[EXPOSURE.stood] = Math.min(
         spent,
-        Math.max(0, this.#stoodBy(pipe, moment) - store.data[at + STOOD]!),
+        Math.max(0, this.stoodBy(pipe, moment) - store.data[at + STOOD]!),
       )
       sum += take * change.cooledC(pipe)
       left -= take
@@ -150,7 +150,7 @@ export class Transport {
   }
 
   /** Minutes a pipe has stood in all. */
-  #stoodBy(pipe: number, moment: number): number {
+  stoodBy(pipe: number, moment: number): number {
     const since = this.restSince[pipe]!
     return this.#stoodBefore[pipe]! + (since === MOVING ? 0 : moment - since)
   }
@@ -195,7 +195,7 @@ export class Transport {
     const { water } = change
     const shift = moment - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
     const wallShift = wall.met[pipe]! - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2
-    const stoodBy = this.#stoodBy(pipe, moment)
+    const stoodBy = this.stoodBy(pipe, moment)
     for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
     const stood = Math.min(Math.max(stoodBy - data[at + STOOD]!, 0), Math.max(shift, 0))
     change.exposure[EXPOSURE.spent] = Math.max(shift, 0)
