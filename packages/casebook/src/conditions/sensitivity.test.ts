@@ -73,7 +73,8 @@ test('[SEN2] effects go the way the physics says, the largest first; what does n
   // faster decay: less residual; a decay of the residual warms nothing
   const decay = of('residual-mean', 'wallMPerHour')
   expect(decay?.atUpper).toBeLessThan(decay?.atLower ?? 0)
-  expect(of('cold-mean', 'wallMPerHour')?.spread).toBe(0)
+  // (but for rounding: which parcels are one water goes by the residual too)
+  expect(of('cold-mean', 'wallMPerHour')?.spread).toBeLessThan(1e-9)
   // thicker insulation of the hot riser: hotter water at the tap
   const lagging = of('hot-mean', 'guessed:insulationMm')
   expect(lagging?.atLower).toBeLessThan(lagging?.baseline ?? 0)
