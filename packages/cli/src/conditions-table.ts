@@ -1,3 +1,4 @@
+import { ageIsLeast } from '@rillmark/casebook/conditions/age-is-least.ts'
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { type Component, isOutlet, type WaterSystem } from '@rillmark/casebook/building/water-system.ts'
 import { assumptionRange } from '@rillmark/casebook/conditions/assumption-range.ts'
@@ -120,7 +121,7 @@ function placeLines(
     component.floor === undefined ? '' : String(component.floor),
     component.riser ?? '',
     ...[place.temperatureC.mean, place.temperatureC.min, place.temperatureC.max].map(shownC),
-    `${place.neverMoves === true ? '≥' : ''}${place.ageHours.mean.toFixed(1)}`,
+    `${ageIsLeast(place) ? '≥' : ''}${place.ageHours.mean.toFixed(1)}`,
     residualUnknown ? '?' : place.residualMgPerL.mean.toFixed(2),
     place.hoursInGrowthBand.toFixed(1),
     place.longestStagnationHours.toFixed(1),

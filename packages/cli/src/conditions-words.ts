@@ -37,6 +37,7 @@ export function howSureText({ effects, failed }: Sensitivity, units: DisplayUnit
   )
   return [
     'How far each guess moves the prediction, one at a time, from one end of its range to the other',
+    '(screening model: what moves most is worth looking at first)',
     '',
     ...told,
     ...(none.length === 0 ? [] : ['Gave nothing', ...none.map((line) => `  ${line}`), '']),
@@ -62,5 +63,5 @@ function effectLine(effect: Effect, units: DisplayUnits): string {
   const { text, baseline, atLower, atUpper } = effect
   const figure = (value: number | undefined): string =>
     value === undefined ? 'as it is' : figureOf(effect, { value, units })
-  return `${figure(baseline)}, at the ends ${figure(atLower)} and ${figure(atUpper)}: ${inReadersUnits(text, units)}`
+  return `${figure(baseline)}, at its low end ${figure(atLower)}, at its high end ${figure(atUpper)}: ${inReadersUnits(text, units)}`
 }

@@ -123,7 +123,7 @@ test('[SIM15] --how-sure tells how far each guess moves the prediction', async (
   expect(code).toBe(0)
   expect(out).toContain('Cold water at outlets, mean')
   // thinner insulation, cooler hot water; thicker, hotter
-  const [, least, most] = /at the ends ([\d.]+) °C and ([\d.]+) °C: Insulation/.exec(out) ?? []
+  const [, least, most] = /at its low end ([\d.]+) °C, at its high end ([\d.]+) °C: Insulation/.exec(out) ?? []
   expect(Number(least)).toBeLessThan(Number(most))
   const told = JSON.parse((await run([twoRiser, '--how-sure', '--json'])).out) as { inputs: { share: number }[] }
   expect(told.inputs[0]?.share).toBe(1)

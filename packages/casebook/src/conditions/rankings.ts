@@ -1,3 +1,4 @@
+import { ageIsLeast } from './age-is-least.ts'
 import display from '@rillmark/reference/conditions/display.json' with { type: 'json' }
 import { componentName } from '../building/labels.ts'
 import { type Component, isOutlet, type WaterSystem } from '../building/water-system.ts'
@@ -215,7 +216,7 @@ function rowOf({ component, side, place, found, rule, units }: Row): RankedPlace
     name: componentName(component),
     value,
     ...(spread === undefined ? {} : { range: { lower: spread.min, upper: spread.max } }),
-    ...(place.neverMoves === true && rule.quantity === 'age' ? { atLeast: true as const } : {}),
+    ...(rule.quantity === 'age' && ageIsLeast(place) ? { atLeast: true as const } : {}),
     counted: rule.counted(value, place),
     why: fewWords({ component, place, found, rule, units }),
   }

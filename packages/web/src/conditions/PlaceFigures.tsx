@@ -1,3 +1,4 @@
+import { ageIsLeast } from '@rillmark/casebook/conditions/age-is-least.ts'
 import { QUANTITY_TITLES, type ShownQuantity, showPredicted } from '@rillmark/casebook/conditions/shown-quantity.ts'
 import type { PlaceConditions } from '@rillmark/casebook/conditions/conditions.ts'
 import { GROWTH_BAND, temperatureBandWords } from '@rillmark/casebook/findings/temperature-band.ts'
@@ -57,10 +58,7 @@ function rowsOf(
     row(quantity, {
       words: QUANTITY_TITLES[quantity],
       cell: (place) => (
-        <SpreadWords
-          {...{ quantity, units, ...place[key] }}
-          atLeast={quantity === 'age' && place.neverMoves === true}
-        />
+        <SpreadWords {...{ quantity, units, ...place[key] }} atLeast={quantity === 'age' && ageIsLeast(place)} />
       ),
     })
   return [
