@@ -3,7 +3,18 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 
 /** What `figures.test.ts` and the schemas of procedures and criteria sets do not read. */
-const FOLDERS = ['brief', 'building', 'calibration', 'cases', 'control', 'devices', 'fieldwork', 'findings', 'plan', 'results']
+const FOLDERS = [
+  'brief',
+  'building',
+  'calibration',
+  'cases',
+  'control',
+  'devices',
+  'fieldwork',
+  'findings',
+  'plan',
+  'results',
+]
 const KNOWN = new Set<unknown>(['seen', 'computed', 'memory'])
 
 const files = FOLDERS.flatMap((folder) =>
