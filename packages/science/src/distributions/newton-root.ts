@@ -13,7 +13,8 @@ export interface NewtonRoot {
 
 /** Logarithms beyond this are no numbers to a double. */
 const WIDEST = 700
-const ENOUGH_STEPS = 200
+/** From far up an exponential Newton's step is one of its logarithms: this many and some to spare. */
+const ENOUGH_STEPS = 1000
 /** Of a step. Newton's rule squares it, so that what is left after the last step can't be seen. */
 const NEAR = 1e-7
 /** No step is longer than this many of those given; where it would be, the next may be twice as long. */
