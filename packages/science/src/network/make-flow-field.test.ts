@@ -172,6 +172,22 @@ describe('what holds for every network', () => {
     )
   })
 
+  test('a pump beside an open pipe opens its check valve, whichever of them is named first', () => {
+    const beside = { from: 0, to: 1, boreMm: 10, lengthM: 0.1 }
+    const pumped = { ...beside, lengthM: 13, oneWay: true, pump: { shutOffHeadM: 2, headDropMPerLPerMin2: 0.006 } }
+    const flows = [
+      [beside, pumped],
+      [pumped, beside],
+    ].map((pipes) => {
+      const field = makeFlowField(network([SOURCE, ...junctions(1)], pipes))
+      field.setDemand(1, 11)
+      field.settle()
+      return [...field.flows].sort((a, b) => a - b)
+    })
+    expect(flows[0]?.[0]).toBeGreaterThan(4)
+    expect(flows[1]?.[0]).toBeCloseTo(flows[0]?.[0] ?? 0, 3)
+  })
+
   test('order, names and direction of pipes change nothing', () => {
     fc.assert(
       fc.property(anyNetwork, fc.nat(), ({ net, draws }, turn) => {

@@ -22,6 +22,8 @@ export const FLOW_STEP_L_PER_MIN = 2 ** -32
 
 /** Flows are found to this at best (L/min), a few drops a day. */
 const LEAST_ERROR_L_PER_MIN = 1e-7
+/** How often valves may open and shut before an answer between the two is taken. */
+const MOST_TURNED = 20
 /** Head (m) that a shut check valve holds for each L/min that would pass; what passes is set to nothing in the end. */
 const SHUT_M_PER_L_PER_MIN = 1e8
 /** The slope of a chain that resists nothing, m per L/min. */
@@ -67,6 +69,8 @@ export class RingSolver {
   readonly #length: Float64Array
   readonly #fitting: Float64Array
   readonly #special: Uint8Array
+  /** By slot: 1 where a check valve was last seen shut. */
+  readonly #shut: Uint8Array
   /** By chain: flow into it, and what is drawn within (negative). */
   readonly #flow: Float64Array
   readonly #within: Float64Array
@@ -96,6 +100,7 @@ export class RingSolver {
     this.#length = Float64Array.from(chains.pipe, (pipe) => losses.lengthM[pipe] as number)
     this.#fitting = Float64Array.from(chains.pipe, (pipe) => losses.fittingLoss[pipe] as number)
     this.#special = Uint8Array.from(chains.pipe, (_, slot) => specialOf({ chains, losses, slot }))
+    this.#shut = new Uint8Array(this.#special.length)
     this.#pumped = this.#special.some((each) => (each & PUMP) !== 0)
     this.#valved = this.#special.some((each) => each >= ONE_WAY_ALONG)
     this.#flow = by(count)
@@ -163,6 +168,8 @@ export class RingSolver {
     let before = this.#predict()
     let slope = 0
     let kept = false
+    let turns = 0
+    if (this.#valved) this.#turnValves()
     for (let step = 0; step < MOST_STEPS; step += 1) {
       this.#evaluateAll()
       if (slope < 0 && this.#goBack(slope)) {
@@ -179,13 +186,32 @@ export class RingSolver {
       // with fresh factors errors go with the square of the step, where no valve opens or shuts
       const left = kept || this.#valved ? size : size * Math.min(1, Math.max(LEAST_LEFT, SAFETY * ratio * ratio))
       const allowed = Math.max(share * this.#largest(this.#flow), LEAST_ERROR_L_PER_MIN)
-      if (left <= allowed) return this.#finish(allowed)
+      // a shut valve is so steep that the step which opens it is tiny: what follows is not
+      const turned = this.#valved && this.#turnValves() && turns < MOST_TURNED
+      if (turned) turns += 1
+      if (left <= allowed && !turned) return this.#finish(allowed)
       kept = this.#keeps && ratio < QUICK
       before = size
     }
     throw new RangeError(
       `Cannot find the flow of pipe "${this.#losses.id[this.#chains.pipe[0] as number]}" because its rings do not come to rest: got ${this.#largest(this.#step)} L/min still changing after ${MOST_STEPS} steps`,
     )
+  }
+
+  /** Notes which check valves are shut; true where that is otherwise than before. */
+  #turnValves(): boolean {
+    const { start } = this.#chains
+    let turned = false
+    for (let chain = 0; chain < this.#flow.length; chain += 1) {
+      for (let slot = start[chain] as number; slot < (start[chain + 1] as number); slot += 1) {
+        const special = this.#special[slot] as number
+        if (special < ONE_WAY_ALONG) continue
+        const shut = this.#isShut(special, (this.#flow[chain] as number) + (this.#offset[slot] as number)) ? 1 : 0
+        if (shut !== this.#shut[slot]) turned = true
+        this.#shut[slot] = shut
+      }
+    }
+    return turned
   }
 
   /** Far out, where heads go with the square of the flow, every step goes half the way that is left: this goes all of it. */
