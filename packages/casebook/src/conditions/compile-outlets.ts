@@ -1,4 +1,5 @@
 import { dayPatternOf } from '@rillmark/science/network/day-pattern.ts'
+import { HABIT_MINUTES } from '@rillmark/science/network/draw-control.ts'
 import { drawsOf } from '@rillmark/science/network/draw-schedule.ts'
 import type { Draw } from '@rillmark/science/network/network.ts'
 import { assumedUse } from '../building/assumptions.ts'
@@ -19,9 +20,13 @@ export function compileOutlets(draft: NetworkDraft): void {
     const draws = drawsAt(draft, { component, hasHot: hotNode !== undefined })
     if (hotNode !== undefined && coldNode !== undefined && draws.some((draw) => draw.mixToC === undefined))
       draft.choose('sides', component.id)
+    if (hotNode !== undefined && coldNode !== undefined && draws.some(isByHabit)) draft.choose('habit', component.id)
     placed.outlet = draft.outlets.push({ id: component.id, hotNode, coldNode, draws }) - 1
   }
 }
+
+/** Too short for the mixer to follow the water that arrives. */
+const isByHabit = ({ mixToC, minutes }: Draw): boolean => mixToC !== undefined && minutes <= HABIT_MINUTES
 
 interface Ports {
   hotNode: number | undefined

@@ -11,7 +11,8 @@ import type { Transport } from './transport.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const NONE = -1
-const HABIT_MINUTES = settings.figures.habitDraw.value
+/** A mixed draw no longer than this is set by habit, see `reference/network/simulation.json`. */
+export const HABIT_MINUTES = settings.figures.habitDraw.value
 /** Water this much below what was wanted counts as too cold, K. */
 const TOO_COLD_K = 1
 /** Hot and cold that are this near cannot be told apart by a mixer, K. */
@@ -105,7 +106,7 @@ export class DrawControl {
   ): number {
     const { hotNode, coldNode } = outlet
     if (hotNode === undefined || coldNode === undefined) return hotNode === undefined ? 0 : 1
-    if (draw.mixToC === undefined) return draw.side === 'hot' ? 1 : draw.side === 'cold' ? 0 : 0.5
+    if (draw.mixToC === undefined) return 0.5
     if (draw.minutes <= HABIT_MINUTES) return this.#habitShare(draw.mixToC, { hotNode, coldNode })
     const litres = flow * at.minutes
     return shareFor(draw.mixToC, {

@@ -11,7 +11,6 @@ export interface DrawScheduleInput {
   minutes: number
   flowLPerMin: number
   mixToC?: number | undefined
-  side?: 'hot' | 'cold' | undefined
   dayPattern?: DayPatternId | undefined
   /** Lengths all alike, or as Dutch showers: chi-square with the mean as its degrees of freedom. `constant` where left out. */
   durations?: 'constant' | 'chi-square' | undefined
@@ -49,11 +48,11 @@ interface Pulse {
  * drawsOf({ outletId: 'a', seed: 1, eventsPerDay: 0.5, minutes: 10, flowLPerMin: 12 })[0].minutes // => 5
  */
 export function drawsOf(input: DrawScheduleInput): Draw[] {
-  const { eventsPerDay, minutes, flowLPerMin, mixToC, side } = checked(input)
+  const { eventsPerDay, minutes, flowLPerMin, mixToC } = checked(input)
   if (eventsPerDay === 0) return []
   const random = seededRandom(outletSeed(input))
   const pulses = wholeMinutes(lengthsOf(input, random), flowLPerMin)
-  const also = { ...(mixToC === undefined ? {} : { mixToC }), ...(side === undefined ? {} : { side }) }
+  const also = mixToC === undefined ? {} : { mixToC }
   if (pulses.reduce((sum, pulse) => sum + pulse.minutes, 0) >= MINUTES_PER_DAY) {
     const flow = (eventsPerDay * minutes * flowLPerMin) / MINUTES_PER_DAY
     return [{ startMinute: 0, minutes: MINUTES_PER_DAY, flowLPerMin: flow, ...also }]

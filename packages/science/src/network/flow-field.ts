@@ -1,5 +1,3 @@
-import type { Network } from './network.ts'
-
 /** Steady flows of a network for the demands of the moment. */
 export interface FlowField {
   /** L/min in each pipe, positive from → to; valid after `settle`. */
@@ -13,5 +11,3 @@ export interface FlowField {
   /** Pipes whose flow may have changed since this was last asked, each once. */
   takeChanged: () => Int32Array
 }
-
-export type MakeFlowField = (network: Network) => FlowField

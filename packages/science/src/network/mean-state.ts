@@ -55,7 +55,7 @@ export function meanState(of: {
 
 /** Share of hot water when nothing is known but set points. */
 function expectedShare(draw: Draw, { hotC, coldC }: { hotC: number; coldC: number }): number {
-  if (draw.mixToC === undefined) return draw.side === 'hot' ? 1 : draw.side === 'cold' ? 0 : 0.5
+  if (draw.mixToC === undefined) return 0.5
   return hotC <= coldC ? 0.5 : Math.min(1, Math.max(0, (draw.mixToC - coldC) / (hotC - coldC)))
 }
 

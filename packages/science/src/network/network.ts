@@ -34,8 +34,6 @@ export interface Vessel {
   setpointC?: number | undefined
   /** Layer at which the water of a returning pipe comes in. */
   returnLayer: number
-  /** Share of a layer's water that changes places with the next layer's in an hour, by convection; 0 where left out. */
-  exchangePerHour?: number | undefined
   lossWPerK: number
   ambientC: number
 }
@@ -80,10 +78,8 @@ export interface Draw {
   startMinute: number
   minutes: number
   flowLPerMin: number
-  /** Use temperature; undefined draws from hot alone, or cold alone, or half of each where there are both. */
+  /** Use temperature; undefined draws from the one port there is, or half from each of two. */
   mixToC?: number | undefined
-  /** With both ports and no `mixToC`: the side that is drawn from. */
-  side?: 'hot' | 'cold' | undefined
 }
 
 /** A mixing valve: takes from both ports what its outlet sends on, so as to hold its set point where it can. */

@@ -20,7 +20,7 @@ const KINDS = { junction: 0, source: SOURCE, vessel: VESSEL, mixed: MIXED, heate
 export class NodeWater {
   /** Rows = nodes, columns = quantities: what each node sends on in this step, or sent when it last did. */
   readonly sent: Float64Array
-  /** Litres that came to each node in this step, valid where `sawIn`; with sums of volume × quantity. */
+  /** Litres that came to each node in this step, valid where `#stampIn` is this step; with sums of volume × quantity. */
   readonly #litres: Float64Array
   readonly #sums: Float64Array
   readonly #stampIn: Int32Array

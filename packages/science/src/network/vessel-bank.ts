@@ -124,7 +124,6 @@ export class VesselBank {
 
   #ageVessel(state: VesselState, minutes: number): void {
     const { vessel, water, layers, layerL } = state
-    this.#exchange(state, minutes)
     const heatJPerLK = (waterDensityKgPerM3(HEAT_AT_C) * waterHeatCapacityJPerKgK(HEAT_AT_C)) / LITRES_PER_M3
     const lossPerMinute = (SECONDS_PER_MINUTE * vessel.lossWPerK) / (layers * layerL * heatJPerLK)
     const lost = 1 - Math.exp(-lossPerMinute * minutes)
@@ -141,17 +140,6 @@ export class VesselBank {
       for (let quantity = 0; quantity < WATER_FIELDS; quantity++) water[row + quantity] = current[quantity]!
       water[row + WATER.temperature] = afterC
       water[row + WATER.age] = Math.min(water[row + WATER.age]! + minutes, this.#ageCap)
-    }
-  }
-
-  /** Layers of unlike warmth mix a little by themselves. */
-  #exchange({ vessel, water, layers }: VesselState, minutes: number): void {
-    const share = (1 - Math.exp((-2 * (vessel.exchangePerHour ?? 0) * minutes) / MINUTES_PER_HOUR)) / 2
-    if (share === 0) return
-    for (let at = 0; at < (layers - 1) * WATER_FIELDS; at++) {
-      const moved = share * (water[at + WATER_FIELDS]! - water[at]!)
-      water[at] = water[at]! + moved
-      water[at + WATER_FIELDS] = water[at + WATER_FIELDS]! - moved
     }
   }
 }
