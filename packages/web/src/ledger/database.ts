@@ -1,7 +1,8 @@
 import type { Link } from '@rillmark/casebook/chain/link.ts'
 import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb'
+import type { PublicKey } from '../sync/device-key.ts'
 
 export interface KeptLink {
   readonly investigation: string
@@ -26,6 +27,14 @@ export interface KeptAttachment {
   readonly waiting: 0 | 1
 }
 
+/** An investigation whose whole copy, pictures included, is kept on this device because a person asked for it. */
+export interface KeptInvestigation {
+  readonly investigation: string
+  /** UTC instants */
+  readonly since: string
+  readonly upToDate?: string
+}
+
 export interface DeviceSchema extends DBSchema {
   links: {
     key: [string, number]
@@ -38,26 +47,53 @@ export interface DeviceSchema extends DBSchema {
   attachments: { key: string; value: KeptAttachment; indexes: { waiting: number } }
   /** what this device is: its id; and what is half done on it, by `draft` and a name */
   device: { key: string; value: string }
+  /** since version 2: the key this device signs with, under `device` */
+  keys: { key: string; value: { readonly privateKey: CryptoKey; readonly publicKey: PublicKey } }
+  /** since version 2 */
+  kept: { key: string; value: KeptInvestigation }
 }
 
 export type DeviceDatabase = IDBPDatabase<DeviceSchema>
 
-const VERSION = 1
+type Upgrade = (database: DeviceDatabase, transaction: UpgradeTransaction) => void
+type UpgradeTransaction = IDBPTransaction<DeviceSchema, StoreNames<DeviceSchema>[], 'versionchange'>
 
-/** Opens what this browser keeps. Another tab that brings a newer version is let through. */
-export function openDatabase(name = 'rillmark'): Promise<DeviceDatabase> {
-  return openDB<DeviceSchema>(name, VERSION, {
-    upgrade(database) {
-      const links = database.createObjectStore('links', { keyPath: ['investigation', 'sequence'] })
-      links.createIndex('by-id', ['investigation', 'id'], { unique: true })
-      links.createIndex('by-device', ['investigation', 'device', 'deviceSequence'])
-      const outbox = database.createObjectStore('outbox', { keyPath: 'id' })
-      outbox.createIndex('in-order', ['investigation', 'deviceSequence'], { unique: true })
-      database.createObjectStore('marks')
-      database.createObjectStore('attachments', { keyPath: 'sha256' }).createIndex('waiting', 'waiting')
-      database.createObjectStore('device')
+/**
+ * What each version adds to the one before it, the first at index 0. Only forward: a step that was ever released is not changed again, and
+ * none may drop what is kept.
+ */
+const UPGRADES: readonly Upgrade[] = [
+  (database) => {
+    const links = database.createObjectStore('links', { keyPath: ['investigation', 'sequence'] })
+    links.createIndex('by-id', ['investigation', 'id'], { unique: true })
+    links.createIndex('by-device', ['investigation', 'device', 'deviceSequence'])
+    const outbox = database.createObjectStore('outbox', { keyPath: 'id' })
+    outbox.createIndex('in-order', ['investigation', 'deviceSequence'], { unique: true })
+    database.createObjectStore('marks')
+    database.createObjectStore('attachments', { keyPath: 'sha256' }).createIndex('waiting', 'waiting')
+    database.createObjectStore('device')
+  },
+  (database) => {
+    database.createObjectStore('keys')
+    database.createObjectStore('kept', { keyPath: 'investigation' })
+  },
+]
+
+/** Opens what this browser keeps. Another tab that brings a newer version is let through; `onLetGo` says that this one was closed. */
+export function openDatabase(
+  name = 'rillmark',
+  { onLetGo }: { onLetGo?: (why: 'newer version' | 'browser') => void } = {},
+): Promise<DeviceDatabase> {
+  return openDB<DeviceSchema>(name, UPGRADES.length, {
+    upgrade: (database, from, _to, transaction) => {
+      for (const step of UPGRADES.slice(from)) step(database, transaction)
     },
-    blocking: (_current, _blocked, event) => (event.target as IDBDatabase).close(),
+    blocking: (_current, _blocked, event) => {
+      const held = event.target as IDBDatabase
+      held.close()
+      onLetGo?.('newer version')
+    },
+    terminated: () => onLetGo?.('browser'),
   })
 }
 
