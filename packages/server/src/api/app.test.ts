@@ -332,7 +332,7 @@ describe('the service', () => {
     const { headers } = await ask({ url: '/api/health' })
     const policy = String(headers['content-security-policy'])
     expect(policy).toContain("default-src 'self'")
-    expect(policy).toContain("script-src 'self';")
+    expect(policy).toContain("script-src 'self' 'wasm-unsafe-eval';")
     expect(policy).not.toMatch(/unsafe|https?:|\*/)
     expect(headers['x-content-type-options']).toBe('nosniff')
   })
