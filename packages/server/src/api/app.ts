@@ -8,6 +8,7 @@ import { calculationRoutes } from './calculation-routes.ts'
 import { documentRoutes } from './document-routes.ts'
 import { eventRoutes } from './event-routes.ts'
 import { packageRoutes } from './package-routes.ts'
+import { pieceRoutes } from './piece-routes.ts'
 import { answerBadAddress, answerBrokenHttp, answerProblems } from './problems.ts'
 import { recordRoutes } from './record-routes.ts'
 import { referenceRoutes } from './reference-routes.ts'
@@ -64,6 +65,7 @@ export async function buildApp({ data, appFolder, loopbackOnly, log }: AppOption
     packageRoutes(data),
     documentRoutes(data),
     attachmentRoutes(data),
+    pieceRoutes(data),
     calculationRoutes,
     referenceRoutes,
   ]

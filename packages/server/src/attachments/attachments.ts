@@ -1,10 +1,13 @@
 import { createHash } from 'node:crypto'
-import { mkdir, readFile } from 'node:fs/promises'
+import { createReadStream } from 'node:fs'
+import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import { syncFolder } from '../folder/sync-folder.ts'
 import { writeWhole } from '../folder/write-whole.ts'
 
 const SHA256 = /^[0-9a-f]{64}$/
+const READ_BYTES = 256 * 1024
 
 /** Photos and other attachments: files named after the SHA-256 of their bytes, so that one can't stand for another. */
 export class Attachments {
@@ -33,6 +36,37 @@ export class Attachments {
     return true
   }
 
+  /** How many bytes are kept under this name; undefined where there are none. */
+  async size(sha256: string): Promise<number | undefined> {
+    return (await stat(this.#path(sha256)).catch(absent))?.size
+  }
+
+  /**
+   * Takes a file of this disk in, by moving it; durable when the promise resolves. What it holds is read back and hashed, a little at a
+   * time. False, and the file left where it is, when it does not hold what the name says.
+   */
+  async adopt(sha256: string, file: string): Promise<boolean> {
+    const hash = createHash('sha256')
+    for await (const chunk of createReadStream(file, { highWaterMark: READ_BYTES })) hash.update(chunk as Uint8Array)
+    if (hash.digest('hex') !== sha256) return false
+    const path = this.#path(sha256)
+    await mkdir(dirname(path), { recursive: true })
+    await syncFile(file)
+    await rename(file, path)
+    await syncFolder(dirname(path))
+    return true
+  }
+
+  /** Throws away what a write that was killed left beside its file before then (milliseconds since 1970). */
+  async sweep(oldestMs: number): Promise<void> {
+    const names = (await readdir(this.#folder, { recursive: true }).catch(absent)) ?? []
+    for (const name of names.filter((each) => each.endsWith('.part'))) {
+      const path = join(this.#folder, name)
+      const found = await stat(path).catch(absent)
+      if (found !== undefined && found.mtimeMs < oldestMs) await rm(path, { force: true })
+    }
+  }
+
   #path(sha256: string): string {
     if (!SHA256.test(sha256)) throw new RangeError(`Cannot name an attachment because it is no SHA-256: got ${sha256}`)
     return join(this.#folder, sha256.slice(0, 2), sha256)
@@ -41,6 +75,11 @@ export class Attachments {
 
 function digestOf(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex')
+}
+
+async function syncFile(path: string): Promise<void> {
+  const file = await open(path, 'r+')
+  await file.sync().finally(() => file.close())
 }
 
 function absent(error: NodeJS.ErrnoException): undefined {

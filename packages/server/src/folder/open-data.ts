@@ -1,6 +1,8 @@
 import { lstatSync, mkdirSync, statSync } from 'node:fs'
+import { statfs } from 'node:fs/promises'
 import { join } from 'node:path'
 import { Attachments } from '../attachments/attachments.ts'
+import { Pieces } from '../attachments/pieces.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
 import { DataProblem, dataProblemOf } from './data-problem.ts'
@@ -11,6 +13,7 @@ export interface Data {
   readonly ledger: SqliteLedger
   readonly records: Records
   readonly attachments: Attachments
+  readonly pieces: Pieces
 }
 
 /**
@@ -20,7 +23,19 @@ export interface Data {
 export function openData(folder: string): Data {
   const ledger = openLedger(folder)
   const records = new Records(ledger, () => new Date().toISOString())
-  return { folder, ledger, records, attachments: new Attachments(join(folder, 'attachments')) }
+  const attachments = new Attachments(join(folder, 'attachments'))
+  const pieces = new Pieces({
+    attachments,
+    folder: join(folder, 'attachments', 'unfinished'),
+    now: () => Date.now(),
+    freeBytes: () => freeBytesAt(folder),
+  })
+  return { folder, ledger, records, attachments, pieces }
+}
+
+async function freeBytesAt(folder: string): Promise<number> {
+  const { bavail, bsize } = await statfs(folder)
+  return bavail * bsize
 }
 
 /** The same, after the database was looked through and found sound and writable. */

@@ -1,5 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { open, rename, rm } from 'node:fs/promises'
+import { dirname } from 'node:path'
+import { syncFolder } from './sync-folder.ts'
 
 /**
  * Writes a file all or nothing: written beside, made durable, then put in place. What was there before stays until then, and nothing is
@@ -21,6 +23,7 @@ export async function writeWhole(
       await file.close()
     }
     await rename(unfinished, path)
+    await syncFolder(dirname(path))
   } finally {
     await rm(unfinished, { force: true })
   }
