@@ -1,7 +1,6 @@
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import { type AttachmentType, ATTACHMENT_LIMIT_BYTES, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
-import { askServer } from './server-port.ts'
 
 export interface StoredAttachment {
   readonly sha256: string
@@ -24,20 +23,6 @@ export async function keepAttachment(database: DeviceDatabase, file: Blob): Prom
     await transaction.store.put({ sha256, mediaType, content, waiting: 1 })
   await transaction.done
   return { sha256, mediaType, bytes: content.length }
-}
-
-/** Sends what waits to the server. @throws Unreachable | Refused */
-export async function sendAttachments(database: DeviceDatabase): Promise<void> {
-  for (const sha256 of await database.getAllKeysFromIndex('attachments', 'waiting', 1)) {
-    const kept = await database.get('attachments', sha256)
-    if (kept === undefined) continue
-    await askServer(`/api/attachments/${sha256}`, {
-      method: 'PUT',
-      headers: { 'content-type': kept.mediaType },
-      body: kept.content,
-    })
-    await database.put('attachments', { ...kept, waiting: 0 })
-  }
 }
 
 /** An address to show a picture from: this device's copy, or else the server's. Revoke it when it starts with `blob:`. */

@@ -9,6 +9,7 @@ import { newInvestigationId } from '../store/new-investigation-id.ts'
 import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, keepAttachment } from './attachments.ts'
 import { type DeviceParts, LocalInvestigation } from './open-investigation.ts'
+import { PhotoSender } from './photo-sender.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
 import { uuid7 } from './uuid7.ts'
 
@@ -18,15 +19,19 @@ export async function browserDevice(): Promise<Device> {
   const device = await deviceId(database)
   const channel = new BroadcastChannel('rillmark')
   const open = new Map<string, Promise<LocalInvestigation | undefined>>()
+  const photos = new PhotoSender({ database, alone: aloneInBrowser })
   const parts: DeviceParts = {
     database,
     device,
+    photos,
     now: localInstant,
     newId: uuid7,
     alone: (name, work) => aloneInBrowser(name, work),
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a broadcast channel stays within its origin
     tell: (investigation) => channel.postMessage(investigation),
   }
+  globalThis.addEventListener('online', () => void photos.nudge())
+  void photos.nudge()
   channel.addEventListener('message', ({ data }) => void open.get(String(data))?.then((local) => local?.refresh()))
   const opened = (id: string): Promise<LocalInvestigation | undefined> => {
     const known = open.get(id)
@@ -63,7 +68,11 @@ export async function browserDevice(): Promise<Device> {
       }),
     settle: async ({ investigation, entry }) => (await opened(investigation))?.settle(entry),
     links: (investigation, range) => new IdbLedger(database).read(investigation, range),
-    putAttachment: (file) => keepAttachment(database, file),
+    putAttachment: async (file) => {
+      const kept = await keepAttachment(database, file)
+      void photos.nudge()
+      return kept
+    },
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
     draft: (name) => readDraft(database, name),
     keepDraft: (name, text) => keepDraft(database, { name, text }),

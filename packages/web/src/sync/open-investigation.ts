@@ -6,7 +6,7 @@ import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { InvestigationStore } from '../store/investigation-store.ts'
 import type { InvestigationPorts, SyncState } from '../store/ports.ts'
-import { sendAttachments } from './attachments.ts'
+import type { PhotoSender } from './photo-sender.ts'
 import { at, httpServer, type ServerPort } from './server-port.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
 import { SyncLoop } from './sync-loop.ts'
@@ -22,6 +22,8 @@ export interface DeviceParts {
   readonly server?: ServerPort
   /** one holder of a name at a time, over all tabs of this browser */
   readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
+  /** sends the photos of this device beside the entries */
+  readonly photos?: PhotoSender
   /** tells the other tabs that something of an investigation was kept */
   readonly tell: (investigation: string) => void
 }
@@ -83,10 +85,12 @@ export class LocalInvestigation {
   follow(): () => void {
     const nudge = (): void => void this.loop.nudge()
     const stopEvents = onNewHead(`${at(this.store.id)}/events`, nudge)
+    const stopPhotos = this.#parts.photos?.follow(() => this.#tellStanding())
     globalThis.addEventListener?.('online', nudge)
     nudge()
     return () => {
       stopEvents()
+      stopPhotos?.()
       globalThis.removeEventListener?.('online', nudge)
       this.loop.stop()
     }
@@ -126,16 +130,18 @@ export class LocalInvestigation {
   }
 
   async #exchange(): Promise<Exchange> {
-    const { database, server = httpServer, alone, tell } = this.#parts
+    const { photos, server = httpServer, alone, tell } = this.#parts
     const investigation = this.store.id
     const before = this.#confirmed.length
-    const outcome = await alone(`rillmark-sync-${investigation}`, () =>
-      exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server }),
-    )
+    const entries = () =>
+      alone(`rillmark-sync-${investigation}`, () =>
+        exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server }),
+      )
+    const outcome = await (photos === undefined ? entries() : photos.givingWay(entries))
     this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'
     await this.refresh()
     if (this.#confirmed.length > before) tell(investigation)
-    if (outcome.kind === 'done') await sendAttachments(database)
+    if (outcome.kind === 'done') void photos?.nudge()
     return outcome
   }
 
@@ -164,11 +170,13 @@ export class LocalInvestigation {
 
   #standing(): Standing {
     const refused = this.#pending.filter((each) => each.refused !== undefined).length
+    const { photos } = this.#parts
     return {
       confirmed: this.#confirmed.length,
       pending: this.#pending.length - refused,
       refused,
       connection: this.#connection,
+      ...(photos === undefined ? {} : { photos: photos.standing }),
     }
   }
 }

@@ -28,6 +28,13 @@ export interface ServerPort {
 /** The server could not be reached, or is in no state to answer: try again later. */
 export class Unreachable extends Error {
   override readonly name = 'Unreachable'
+  /** what a person should be told of it, where it is not the network */
+  readonly told: string | undefined
+
+  constructor(reason: string, told?: string) {
+    super(reason)
+    this.told = told
+  }
 }
 
 /** The server answered that it can't take the request. */
@@ -43,11 +50,15 @@ export class Refused extends Error {
   }
 }
 
+/** Insufficient Storage (RFC 4918, section 11.5). */
+const NO_ROOM = 507
+
 /** Asks the server for JSON. @throws Unreachable | Refused */
 export async function askServer<T>(path: string, init?: RequestInit): Promise<T> {
   const response = await fetch(path, init).catch((error: unknown) => {
     throw new Unreachable(String(error))
   })
+  if (response.status === NO_ROOM) throw new Unreachable('the server answered 507', 'the server has no room for them')
   if (response.status >= 500 || response.status === 429) throw new Unreachable(`the server answered ${response.status}`)
   const body: unknown = await response.json().catch(() => {
     throw new Unreachable('the answer did not come from the server of this app')

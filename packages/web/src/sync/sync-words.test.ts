@@ -15,6 +15,28 @@ test.each([
     { confirmed: 28, pending: 0, refused: 0, connection: 'parted' },
     'This device and the server hold different records: export this one',
   ],
-] as const)('%j reads: %s', (standing, words) => {
+  [
+    { confirmed: 28, pending: 0, refused: 0, connection: 'up', photos: { count: 2, bytes: 3_050_001 } },
+    'All 28 entries are on the server · 2 photos, 3.1 MB still to send',
+  ],
+  [
+    { confirmed: 28, pending: 1, refused: 0, connection: 'up', photos: { count: 1, bytes: 9 } },
+    '1 entry waits on this device · 1 photo, 1 kB still to send',
+  ],
+  [
+    { confirmed: 1, pending: 0, refused: 0, connection: 'up', photos: { count: 0, bytes: 0 } },
+    '1 entry is on the server',
+  ],
+  [
+    {
+      confirmed: 1,
+      pending: 0,
+      refused: 0,
+      connection: 'up',
+      photos: { count: 1, bytes: 2_000_000, trouble: 'the server has no room for them' },
+    },
+    '1 entry is on the server · 1 photo, 2.0 MB still to send: the server has no room for them',
+  ],
+] as const)('[SYN14] %j reads: %s', (standing, words) => {
   expect(syncWords(standing)).toBe(words)
 })

@@ -1,4 +1,5 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
+import { type PhotoStanding, photoWords } from './photo-words.ts'
 
 /** Where the entries of one investigation stand on this device. */
 export interface Standing {
@@ -8,10 +9,17 @@ export interface Standing {
   readonly pending: number
   readonly refused: number
   readonly connection: 'unknown' | 'up' | 'down' | 'parted'
+  /** of this device, whichever investigation they belong to */
+  readonly photos?: PhotoStanding
 }
 
-/** The standing in one short sentence for the top bar. */
-export function syncWords({ confirmed, pending, refused, connection }: Standing): string {
+/** The standing in one short sentence for the top bar, and the photos still to send after it. */
+export function syncWords(standing: Standing): string {
+  const photos = standing.photos === undefined ? '' : photoWords(standing.photos)
+  return photos === '' ? entryWords(standing) : `${entryWords(standing)} · ${photos}`
+}
+
+function entryWords({ confirmed, pending, refused, connection }: Standing): string {
   const held = confirmed + pending + refused
   if (connection === 'parted') return 'This device and the server hold different records: export this one'
   if (refused > 0) return `${counted(refused, ENTRY)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
