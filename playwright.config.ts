@@ -20,6 +20,8 @@ export default defineConfig({
     locale: 'en-GB',
     timezoneId: 'Europe/London',
     screenshot: 'only-on-failure',
+    // Tests see the server as it is; those of the app without a network ask for the service worker themselves.
+    serviceWorkers: 'block',
     launchOptions: chromiumLaunchOptions(),
   },
 })

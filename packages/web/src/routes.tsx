@@ -1,4 +1,5 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent, redirect } from '@tanstack/react-router'
+import { lastPlace } from './offline/last-place.ts'
 import { RootLayout } from './shell/RootLayout.tsx'
 import { NotFound, ScreenFailed, ScreenPending } from './shell/route-states.tsx'
 import { StartScreen } from './start/StartScreen.tsx'
@@ -13,6 +14,14 @@ const readSearch = (search: Record<string, unknown>): StepSearch =>
 
 const root = createRootRoute({ component: RootLayout, notFoundComponent: NotFound, errorComponent: ScreenFailed })
 const start = createRoute({ getParentRoute: () => root, path: '/', component: StartScreen })
+/** Where the installed app opens: the screen shown last. */
+const open = createRoute({
+  getParentRoute: () => root,
+  path: '/open',
+  beforeLoad: () => {
+    throw redirect({ href: lastPlace(), replace: true })
+  },
+})
 
 const investigation = createRoute({
   getParentRoute: () => root,
@@ -135,7 +144,7 @@ const steps = [
 ] as const
 
 export const router = createRouter({
-  routeTree: root.addChildren([start, investigation.addChildren([...steps]), calculatorsAlone, gallery, drawing]),
+  routeTree: root.addChildren([start, open, investigation.addChildren([...steps]), calculatorsAlone, gallery, drawing]),
   defaultPreload: 'intent',
   scrollRestoration: true,
   defaultPendingComponent: ScreenPending,

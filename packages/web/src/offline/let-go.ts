@@ -1,0 +1,14 @@
+import { makeSignal } from './signal.ts'
+
+/**
+ * Why this tab no longer reads or writes what the browser keeps. `newer tab`: another tab brought a newer version and needed it alone; `older
+ * app`: what is kept is of a newer version than this tab's scripts; `browser`: the browser closed it.
+ */
+export type LetGo = 'newer tab' | 'older app' | 'browser'
+
+export const letGo = makeSignal<LetGo | undefined>(undefined)
+
+/** What is kept was written by a newer version of the app (IndexedDB: VersionError). */
+export function isOlderThanKept(error: unknown): boolean {
+  return error instanceof Error && error.name === 'VersionError'
+}

@@ -1,0 +1,33 @@
+import { expect, test } from 'vitest'
+import { bytesWords, isFull, roomStanding, roomWarning } from './room.ts'
+
+const MB = 1024 ** 2
+
+test.each([
+  [5000 * MB, 'plenty', 'nothing'],
+  [200 * MB, 'plenty', 'nothing'],
+  [199 * MB, 'low', 'nearly full: room for 199 MB more'],
+  [20 * MB, 'low', 'nearly full: room for 20 MB more'],
+  [19 * MB, 'full', 'full: what is left, 19 MB, is for entries'],
+  [0, 'full', 'less than 1 MB'],
+] as const)('[OFF5] with %i bytes left it is %s, and said before it hurts', (leftBytes, standing, words) => {
+  const room = { usedBytes: 10 * MB, leftBytes }
+  expect(roomStanding(room)).toBe(standing)
+  expect(roomWarning(room) ?? 'nothing').toContain(words)
+})
+
+test('bytes are told in words a person knows, never more than there are', () => {
+  expect([100, 1.9 * MB, 1023.9 * MB, 1024 * MB, 2.19 * 1024 * MB].map(bytesWords)).toEqual([
+    'less than 1 MB',
+    '1 MB',
+    '1023 MB',
+    '1 GB',
+    '2.1 GB',
+  ])
+})
+
+test('a full device is told from every other failure', () => {
+  expect(isFull(new DOMException('no room', 'QuotaExceededError'))).toBe(true)
+  expect(isFull(new DOMException('gone', 'InvalidStateError'))).toBe(false)
+  expect(isFull('QuotaExceededError')).toBe(false)
+})

@@ -1,0 +1,42 @@
+/** What the browser gives this app to keep things in, and how much of it is taken. */
+export interface Room {
+  readonly usedBytes: number
+  readonly leftBytes: number
+}
+
+export type RoomStanding = 'plenty' | 'low' | 'full'
+
+const MB = 1024 ** 2
+const GB = 1024 ** 3
+/** Below this it is said, long before it hurts: ten photos of the largest size. Our own choice, no source. */
+const LOW_BYTES = 200 * MB
+/** Kept free for entries, which are small: no photo is taken in that would leave less. Our own choice, no source. */
+export const RESERVED_BYTES = 20 * MB
+
+export function roomStanding({ leftBytes }: Room): RoomStanding {
+  return leftBytes < RESERVED_BYTES ? 'full' : leftBytes < LOW_BYTES ? 'low' : 'plenty'
+}
+
+export const MAKE_ROOM =
+  'Send what waits, let go of an investigation you no longer need here, or free space on the device'
+
+/** A warning in words; undefined while there is plenty of room. */
+export function roomWarning(room: Room): string | undefined {
+  const standing = roomStanding(room)
+  if (standing === 'plenty') return undefined
+  const left = bytesWords(room.leftBytes)
+  return standing === 'low'
+    ? `This device is nearly full: room for ${left} more. ${MAKE_ROOM}.`
+    : `This device is full: what is left, ${left}, is for entries; photos no longer fit. ${MAKE_ROOM}.`
+}
+
+export function bytesWords(bytes: number): string {
+  if (bytes < MB) return 'less than 1 MB'
+  if (bytes < GB) return `${Math.floor(bytes / MB)} MB`
+  return `${(Math.floor((bytes / GB) * 10) / 10).toString()} GB`
+}
+
+/** What the browser says when it has no more room (HTML and Storage standards: QuotaExceededError). */
+export function isFull(error: unknown): boolean {
+  return error instanceof Error && error.name === 'QuotaExceededError'
+}
