@@ -2,21 +2,26 @@ import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
-import type { ReactNode } from 'react'
+import { lazy, type ReactNode, Suspense, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
+import type { ScanAnswer } from '../scan/ScanDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import type { DraftHandle } from './drafts.ts'
-import { freeLabel, judgeLabel } from './judge-label.ts'
+import { freeLabel, judgeLabel, type LabelJudged } from './judge-label.ts'
 import { doseField } from './NeutralizeStep.tsx'
 import { StepFrame } from './StepFrame.tsx'
 import type { StepProps } from './step-props.ts'
 import { useStop, useWriting } from './stop-tools.tsx'
 
+const ScanDialog = lazy(() => import('../scan/ScanDialog.tsx').then((module) => ({ default: module.ScanDialog })))
+
 type Collected = BodyOf<'sample.collected'>
+const LABEL_FORMATS = ['data_matrix'] as const
 const FILTERS = [
   { id: 'none', label: 'no filter on the outlet' },
   { id: 'before filter', label: 'filter taken off first' },
@@ -59,7 +64,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       }}
     >
       <Expected step={step} />
-      <div className="field-big-input">
+      <div className="field-scan">
         <TextField
           label="What the label in your hand says"
           mono
@@ -67,6 +72,10 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
           onChange={(text) => draft.set({ [field('label')]: text })}
           onEnter={() => void keep()}
           issue={judged.kind === 'wrong' ? judged.why : undefined}
+        />
+        <Scan
+          judge={(text) => judgeLabel({ typed: text, expected: step.sample?.label, plan, state })}
+          onLabel={(label) => draft.set({ [field('label')]: label })}
         />
       </div>
       {judged.kind === 'right' && (
@@ -88,6 +97,33 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
         choices={FILTERS}
       />
     </StepFrame>
+  )
+}
+
+/** The label by the camera: one that does not belong here is said to be so at once, and the camera looks on. */
+function Scan(props: {
+  readonly judge: (text: string) => LabelJudged
+  readonly onLabel: (label: string) => void
+}): ReactNode {
+  const [open, setOpen] = useState(false)
+  const found = (text: string): ScanAnswer => {
+    const judged = props.judge(text)
+    if (judged.kind === 'right') {
+      props.onLabel(judged.label)
+      setOpen(false)
+      return undefined
+    }
+    return { kind: 'wrong', words: judged.kind === 'wrong' ? judged.why : `“${text.slice(0, 40)}” is no sample label.` }
+  }
+  return (
+    <>
+      <Button onPress={() => setOpen(true)}>Scan it</Button>
+      {open && (
+        <Suspense>
+          <ScanDialog title="Scan the label" formats={LABEL_FORMATS} onFound={found} onClose={() => setOpen(false)} />
+        </Suspense>
+      )}
+    </>
   )
 }
 
