@@ -1,11 +1,18 @@
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import { issueLine } from '@rillmark/science/catalogue/issue.ts'
+import type { DeviceKey } from '../devices/kinds.ts'
+import { signatureFault } from '../devices/signature-fault.ts'
+import type { CheckSignature } from '../devices/signed-text.ts'
+import type { Entry } from '../entry/entry.ts'
 import { parseEntry } from '../entry/parse-entry.ts'
 import { emptyHead, type Head, type Link, linkEnvelopeSchema, linkHash } from './link.ts'
 
-/** What a walk along a record found: sound up to its head, or the first broken link and why. */
+/**
+ * What a walk along a record found: sound up to its head, or the first broken link and why. Entries are counted as signed and unsigned
+ * where their signatures were checked.
+ */
 export type Verdict =
-  | { readonly sound: true; readonly head: Head }
+  | { readonly sound: true; readonly head: Head; readonly signed?: number; readonly unsigned?: number }
   | { readonly sound: false; readonly sequence: number; readonly reason: string; readonly lastSound: Head }
 
 export interface Expectation {
@@ -14,6 +21,10 @@ export interface Expectation {
   readonly head?: Head | undefined
   /** continue from this head instead of the beginning */
   readonly after?: Head | undefined
+  /** checks signatures too: who wrote each entry, not only that nothing was changed since */
+  readonly checkSignature?: CheckSignature | undefined
+  /** with `after`: the keys of the devices that joined before it */
+  readonly keys?: ReadonlyMap<string, DeviceKey> | undefined
 }
 
 /**
@@ -26,6 +37,9 @@ export function verifyChain(links: Iterable<unknown>, expected: Expectation): Ve
     received: '',
     ids: new Set(),
     deviceSequences: new Map(),
+    keys: new Map(expected.keys),
+    revoked: new Set(),
+    signed: 0,
   }
   for (const candidate of links) {
     const sequence = walk.head.sequence + 1
@@ -42,7 +56,9 @@ export function verifyChain(links: Iterable<unknown>, expected: Expectation): Ve
       reason: `the record ends after ${walk.head.sequence} of ${expected.head.sequence} known entries`,
       lastSound: walk.head,
     }
-  return { sound: true, head: walk.head }
+  if (expected.checkSignature === undefined) return { sound: true, head: walk.head }
+  const { head, signed, ids } = walk
+  return { sound: true, head, signed, unsigned: ids.size - signed }
 }
 
 interface Walk {
@@ -50,6 +66,9 @@ interface Walk {
   received: string
   readonly ids: Set<string>
   readonly deviceSequences: Map<string, number>
+  readonly keys: Map<string, DeviceKey>
+  readonly revoked: Set<string>
+  signed: number
 }
 
 function faultOf(candidate: unknown, { walk, expected }: { walk: Walk; expected: Expectation }): string | undefined {
@@ -59,7 +78,27 @@ function faultOf(candidate: unknown, { walk, expected }: { walk: Walk; expected:
   if (!parsed.ok) return `not an entry: ${parsed.issues.map(issueLine).join('; ')}`
   // hash what was written, not what parsing made of it
   const link = candidate as Link
-  return tieFault(link, walk) ?? contentFault(link, { walk, expected }) ?? advance(link, walk)
+  return (
+    tieFault(link, walk) ??
+    contentFault(link, { walk, expected }) ??
+    writerFault(link.entry, { walk, checkSignature: expected.checkSignature }) ??
+    advance(link, walk)
+  )
+}
+
+/** Who wrote it, as far as keys say: the entry itself, and a contested one it carries. */
+function writerFault(
+  entry: Entry,
+  { walk, checkSignature }: { walk: Walk; checkSignature: CheckSignature | undefined },
+): string | undefined {
+  if (checkSignature === undefined) return undefined
+  if (walk.revoked.has(entry.device)) return `${entry.device} was revoked before it`
+  const signing = (device: string) => ({ checkSignature, joinedKey: walk.keys.get(device) })
+  const fault = signatureFault(entry, signing(entry.device))
+  if (fault !== undefined || entry.kind !== 'entry.contested') return fault
+  const original = entry.body.entry as Entry
+  const inner = signatureFault(original, signing(original.device))
+  return inner === undefined ? undefined : `the contested entry it carries: ${inner}`
 }
 
 function tieFault(link: Link, walk: Walk): string | undefined {
@@ -95,5 +134,8 @@ function advance({ sequence, hash, received, entry }: Link, walk: Walk): undefin
   walk.received = received
   walk.ids.add(entry.id)
   walk.deviceSequences.set(entry.device, entry.deviceSequence)
+  if (entry.signature !== undefined) walk.signed += 1
+  if (entry.kind === 'device.joined') walk.keys.set(entry.device, entry.body.key)
+  if (entry.kind === 'device.revoked') walk.revoked.add(entry.body.device)
   return undefined
 }

@@ -25,6 +25,10 @@ export const entryId = z.uuid()
 /** SHA-256 in lower-case hexadecimal. */
 export const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/, 'SHA-256 as 64 hexadecimal digits')
 
+/** So many bytes in base64url without padding (RFC 4648, section 5). */
+export const base64urlOf = (bytes: number) =>
+  z.string().regex(new RegExp(`^[A-Za-z0-9_-]{${Math.ceil((bytes * 4) / 3)}}$`), `${bytes} bytes in base64url`)
+
 export const componentId = z.string().min(1).max(120)
 
 export const circuit = z.enum(['cold', 'hot', 'tempered', 'hot-return'])

@@ -2,8 +2,10 @@ import type * as z from 'zod'
 import { BRIEF_KINDS } from '../brief/kinds.ts'
 import { BUILDING_KINDS } from '../building/kinds.ts'
 import { CASES_KINDS } from '../cases/kinds.ts'
+import { CONTESTS_KINDS } from '../contests/kinds.ts'
 import { CONTROL_KINDS } from '../control/kinds.ts'
 import { CUSTODY_KINDS } from '../custody/kinds.ts'
+import { DEVICES_KINDS } from '../devices/kinds.ts'
 import { FIELDWORK_KINDS } from '../fieldwork/kinds.ts'
 import { FINDINGS_KINDS } from '../findings/kinds.ts'
 import { FOLLOW_UP_KINDS } from '../follow-up/kinds.ts'
@@ -34,6 +36,8 @@ export const KINDS = {
   ...FOLLOW_UP_KINDS,
   ...REPORT_KINDS,
   ...RECORD_KINDS,
+  ...DEVICES_KINDS,
+  ...CONTESTS_KINDS,
 } satisfies Record<string, KindDescription>
 
 export type Kind = keyof typeof KINDS

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import { entryMaker } from '../testing/entry-maker.ts'
+import { testKey } from '../testing/test-key.ts'
 import { draftEntry } from './draft.ts'
+import type { Entry } from './entry.ts'
 import { issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { KINDS } from './kinds.ts'
 import { parseEntry } from './parse-entry.ts'
@@ -68,6 +70,30 @@ test.each([[undefined], [null], [0], ['x'], [[]], [{}]])(
     expect(parsed.ok ? [] : parsed.issues.map(issueLine).filter((line) => line.includes('\n'))).toEqual([])
   },
 )
+
+test('[REC1] a signature and what a device had seen belong to the envelope, each in its own form', () => {
+  const signed = { ...testKey('x').sign(good), seen: 0 }
+  expect(parseEntry(signed)).toEqual({ ok: true, entry: signed })
+  const bad = parseEntry({ ...good, seen: -1, signature: { key: 'x', value: `${signed.signature.value}A` } })
+  expect(bad.ok ? [] : bad.issues.map(({ path }) => path).sort()).toEqual(['seen', 'signature.key', 'signature.value'])
+})
+
+test('[CON1] a contested entry carries another one whole, sound in its own right and of the same investigation', () => {
+  const { make } = entryMaker('marram-house')
+  const issues = [{ path: 'body', expected: 'x', received: 'y' }]
+  const contested = (entry: object) =>
+    parseEntry(make('entry.contested', { entry: entry as Entry, issues, against: [] }))
+  expect(contested(good)).toMatchObject({ ok: true, entry: { body: { entry: good } } })
+  const paths = (entry: object) => {
+    const parsed = contested(entry)
+    return parsed.ok ? [] : parsed.issues.map(({ path }) => path)
+  }
+  expect(paths({ ...good, body: { text: 4 } })).toEqual(['body.entry.body.text'])
+  expect(paths({ ...good, kind: 'no.such' })).toEqual(['body.entry.kind'])
+  expect(paths({ ...good, extra: 1 })).toEqual(['body.entry.extra'])
+  expect(paths({ ...good, investigation: 'quay-hotel' })).toEqual(['body.entry.investigation'])
+  expect(paths(make('entry.contested', { entry: good, issues, against: [] }))).toEqual(['body.entry.kind'])
+})
 
 test('a draft is an envelope around the proposal and nothing more', () => {
   const desk = {

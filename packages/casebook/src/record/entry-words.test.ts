@@ -10,6 +10,7 @@ import { type BodyOf, type Kind, KINDS } from '../entry/kinds.ts'
 import { makePlan } from '../plan/make-plan.ts'
 import { marramInput } from '../plan/marram-plan.fixture.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
+import { testKey } from '../testing/test-key.ts'
 import { entryWords } from './entry-words.ts'
 
 const id = '00000000-0000-8000-8000-000000000001'
@@ -207,6 +208,20 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
     'redacted report to the owner, of the record up to entry 80',
   ],
   'entry.withdrawn': [{}, 'the entry it names no longer counts'],
+  'device.joined': [{ name: 'Phone of Vale', role: 'sampler', key: testKey('phone').key }, 'Phone of Vale as sampler'],
+  'device.revoked': [{ device: 'phone-1', reason: 'left on a train' }, 'phone-1: left on a train'],
+  'entry.contested': [
+    {
+      entry: entryMaker('marram-house').make('stop.finished', { ...stop, outcome: 'sampled' }),
+      issues: [{ path: 'body.outcome', expected: 'x', received: 'y' }],
+      against: [id],
+    },
+    'R. Vale: stop finished, R1 stop S7: sampled',
+  ],
+  'contest.settled': [
+    { contested: id, decision: 'second stands', reason: 'she held it' },
+    'second stands: she held it',
+  ],
 }
 
 function never(): never {

@@ -3,7 +3,7 @@ import type { SystemChange } from '../building/kinds.ts'
 import { amountWords } from '../control/target-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { Entry } from '../entry/entry.ts'
-import type { BodyOf, Kind } from '../entry/kinds.ts'
+import { type BodyOf, type Kind, KINDS } from '../entry/kinds.ts'
 import { fieldworkWords } from './fieldwork-words.ts'
 import { counted } from '../units/counted.ts'
 import { resultWords } from '../units/result-words.ts'
@@ -134,6 +134,10 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
   'report.issued': ({ variant, issuedTo, headSequence }) =>
     `${variant} report to ${issuedTo}, of the record up to entry ${headSequence}`,
   'entry.withdrawn': () => 'the entry it names no longer counts',
+  'device.joined': ({ name, role }) => `${name} as ${role}`,
+  'device.revoked': ({ device, reason }) => `${device}: ${reason}`,
+  'entry.contested': ({ entry }) => contestedWords(entry as Entry),
+  'contest.settled': ({ decision, reason }) => `${decision}: ${reason}`,
 }
 
 function changeWords(change: SystemChange): string {
@@ -150,6 +154,11 @@ function changeWords(change: SystemChange): string {
     default:
       return `named ${change.name}`
   }
+}
+
+/** Who wrote the account that came second, and what it says. */
+function contestedWords(entry: Entry): string {
+  return `${entry.author}: ${KINDS[entry.kind].title.toLowerCase()}, ${(WORDS[entry.kind] as Says<Kind>)(entry.body)}`
 }
 
 /** The title and the first results of a working, whose lines stand one a result. */

@@ -2,8 +2,10 @@ import { briefRules } from '../brief/rules.ts'
 import { buildingRules } from '../building/rules.ts'
 import { casesRules } from '../cases/rules.ts'
 import { predictionRules } from '../conditions/prediction-rules.ts'
+import { contestsRules } from '../contests/rules.ts'
 import { controlRules } from '../control/rules.ts'
 import { custodyRules } from '../custody/rules.ts'
+import { deviceIssues, devicesRules } from '../devices/rules.ts'
 import type { Entry } from '../entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { issue } from '@rillmark/science/catalogue/issue.ts'
@@ -33,22 +35,34 @@ const RULES: Rules = {
   ...controlRules,
   ...followUpRules,
   ...reportRules,
+  ...devicesRules,
+  ...contestsRules,
 }
+
+/** Why an entry may not join, and what kind of objection it was: its shape, who writes it, or what the record already says. */
+export type Checked =
+  | { readonly ok: true; readonly entry: Entry }
+  | { readonly ok: false; readonly issues: readonly Issue[]; readonly by: 'shape' | 'writer' | 'record' }
 
 /** Decides whether an entry may join a record with the given state. All issues at once; never throws on bad data. */
-export function checkEntry(
-  state: InvestigationState,
-  candidate: unknown,
-): { ok: true; entry: Entry } | { ok: false; issues: readonly Issue[] } {
+export function checkEntry(state: InvestigationState, candidate: unknown): Checked {
   const parsed = parseEntry(candidate)
-  if (!parsed.ok) return parsed
-  const issues = objections(state, parsed.entry)
-  return issues.length === 0 ? parsed : { ok: false, issues }
+  if (!parsed.ok) return { ...parsed, by: 'shape' }
+  const { entry } = parsed
+  if (entry.investigation !== state.investigation)
+    return {
+      ok: false,
+      issues: [issue('investigation', { expected: state.investigation, received: entry.investigation })],
+      by: 'shape',
+    }
+  const writer = deviceIssues(entry, state)
+  if (writer.length > 0) return { ok: false, issues: writer, by: 'writer' }
+  const issues = recordIssues(entry, state)
+  return issues.length === 0 ? parsed : { ok: false, issues, by: 'record' }
 }
 
-function objections(state: InvestigationState, entry: Entry): readonly Issue[] {
-  if (entry.investigation !== state.investigation)
-    return [issue('investigation', { expected: state.investigation, received: entry.investigation })]
+/** What the record as it stands says against an entry of sound shape. */
+function recordIssues(entry: Entry, state: InvestigationState): readonly Issue[] {
   const amendment = amendmentIssues(entry, state)
   if (amendment.length > 0) return amendment
   const amends = entry.corrects === undefined ? undefined : state.record.firstOf.get(entry.corrects.entry)

@@ -1,8 +1,10 @@
 import { type BriefState, briefAppliers, emptyBrief } from '../brief/state.ts'
 import { type BuildingState, buildingAppliers, emptyBuilding } from '../building/state.ts'
 import { type CasesState, casesAppliers, emptyCases } from '../cases/state.ts'
+import { type ContestsState, contestsAppliers, emptyContests } from '../contests/state.ts'
 import { type ControlState, controlAppliers, emptyControl } from '../control/state.ts'
 import { type CustodyState, custodyAppliers, emptyCustody } from '../custody/state.ts'
+import { type DevicesState, devicesAppliers, emptyDevices } from '../devices/state.ts'
 import type { Kind } from '../entry/kinds.ts'
 import { KINDS } from '../entry/kinds.ts'
 import { emptyFieldwork, type FieldworkState, fieldworkAppliers } from '../fieldwork/state.ts'
@@ -29,6 +31,8 @@ export interface InvestigationState {
   readonly control: ControlState
   readonly followUp: FollowUpState
   readonly report: ReportState
+  readonly devices: DevicesState
+  readonly contests: ContestsState
 }
 
 export function emptyState(investigation: string): InvestigationState {
@@ -46,6 +50,8 @@ export function emptyState(investigation: string): InvestigationState {
     control: emptyControl(),
     followUp: emptyFollowUp(),
     report: emptyReport(),
+    devices: emptyDevices(),
+    contests: emptyContests(),
   }
 }
 
@@ -75,6 +81,8 @@ const applierOf: ReadonlyMap<Kind, Apply> = new Map([
   ...onto((state) => state.control, controlAppliers),
   ...onto((state) => state.followUp, followUpAppliers),
   ...onto((state) => state.report, reportAppliers),
+  ...onto((state) => state.devices, devicesAppliers),
+  ...onto((state) => state.contests, contestsAppliers),
 ])
 
 /** Kinds no step collects (withdrawals act through the record itself). */

@@ -1,0 +1,3 @@
+import type { Rules } from '../rules/rule.ts'
+
+export const contestsRules: Rules = {}
