@@ -22,22 +22,22 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Rule, Rules } from './rule.ts'
 
 /** All rules of all steps. An entry goes in when its shape is right, its amendment points right, and no rule of its kind objects. */
-const RULES: Rules = {
-  ...briefRules,
-  ...casesRules,
-  ...buildingRules,
-  ...predictionRules,
-  ...planRules,
-  ...fieldworkRules,
-  ...custodyRules,
-  ...resultsRules,
-  ...findingsRules,
-  ...controlRules,
-  ...followUpRules,
-  ...reportRules,
-  ...devicesRules,
-  ...contestsRules,
-}
+const RULES: Rules = joined(
+  briefRules,
+  casesRules,
+  buildingRules,
+  predictionRules,
+  planRules,
+  fieldworkRules,
+  custodyRules,
+  resultsRules,
+  findingsRules,
+  controlRules,
+  followUpRules,
+  reportRules,
+  devicesRules,
+  contestsRules,
+)
 
 /** Why an entry may not join, and what kind of objection it was: its shape, who writes it, or what the record already says. */
 export type Checked =
@@ -68,4 +68,13 @@ function recordIssues(entry: Entry, state: InvestigationState): readonly Issue[]
   const amends = entry.corrects === undefined ? undefined : state.record.firstOf.get(entry.corrects.entry)
   const rules = (RULES[entry.kind] ?? []) as readonly Rule<Kind>[]
   return rules.flatMap((rule) => rule(entry as Parameters<Rule<Kind>>[0], { state, amends }))
+}
+
+/** One table of all rules; where several steps speak about one kind, all of them are heard. */
+function joined(...steps: readonly Rules[]): Rules {
+  const all = new Map<string, Rule<Kind>[]>()
+  for (const step of steps)
+    for (const [kind, rules] of Object.entries(step))
+      all.set(kind, [...(all.get(kind) ?? []), ...(rules as readonly Rule<Kind>[])])
+  return Object.fromEntries(all)
 }
