@@ -1,6 +1,6 @@
 import { custodyView } from '../custody/custody-view.ts'
 import { followUpView } from '../follow-up/follow-up-view.ts'
-import { waitingSamples } from '../results/waiting.ts'
+import { mustBeTakenAgain, waitingSamples } from '../results/waiting.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { counted } from '../units/counted.ts'
 import type { BriefLine, Moment } from './brief-view.ts'
@@ -37,7 +37,7 @@ function rounds({ plan, fieldwork }: InvestigationState, { today }: Moment): Bri
 
 function laboratory(state: InvestigationState, { today }: Moment): BriefLine[] {
   const overdue = waitingSamples(state, today).filter(
-    ({ why, days }) => why !== 'not interpretable: sample again' && days !== undefined && days > LAB_DAYS.value,
+    ({ why, days }) => !mustBeTakenAgain(why) && days !== undefined && days > LAB_DAYS.value,
   )
   return overdue.length === 0
     ? []

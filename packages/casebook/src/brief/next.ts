@@ -63,11 +63,15 @@ function custody(state: InvestigationState, { nowMs }: Moment): BriefLine[] {
 
 function results(state: InvestigationState, { today }: Moment): BriefLine[] {
   const waiting = waitingSamples(state, today)
-  const again = waiting.filter(({ why }) => why === 'not interpretable: sample again')
-  const out = waiting.length - again.length
+  const unread = waiting.filter(({ why }) => why === 'not interpretable: sample again')
+  const rejected = waiting.filter(({ why }) => why === 'rejected: sample again')
+  const out = waiting.length - unread.length - rejected.length
   return [
     ...(out > 0 ? [step(`${counted(out, 'result')} to come from the laboratory`, 'results')] : []),
-    ...(again.length > 0 ? [step(`Sample again: ${counted(again.length, 'result')} can’t be read`, 'plan')] : []),
+    ...(unread.length > 0 ? [step(`Sample again: ${counted(unread.length, 'result')} can’t be read`, 'plan')] : []),
+    ...(rejected.length > 0
+      ? [step(`Sample again: the laboratory rejected ${counted(rejected.length, 'sample')}`, 'plan')]
+      : []),
   ]
 }
 

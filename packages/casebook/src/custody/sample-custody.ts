@@ -2,9 +2,12 @@ import { SAMPLE_KIND_WORDS, type SampleKind } from '../entry/fields.ts'
 import { componentName } from '../building/labels.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { isRejected } from './arrival.ts'
 import { happenedAt } from './happened-at.ts'
 import { type Hold, holdOf } from './hold.ts'
+import { holderOf, type Worker } from './holder.ts'
 import type { CONDITIONS } from './kinds.ts'
+import { volumeLeftMl } from './origin.ts'
 
 export type Condition = (typeof CONDITIONS)[number]
 
@@ -20,6 +23,12 @@ export interface SampleCustody {
   readonly collectedAt: string
   readonly offset: string
   readonly volumeMl: number | undefined
+  /** what is left of its volume after splits */
+  readonly leftMl: number | undefined
+  /** the sample this is a part of, and for whom it was divided */
+  readonly splitOf: { readonly label: string; readonly to: Worker } | undefined
+  /** labels of the parts divided from it */
+  readonly parts: readonly string[]
   readonly neutralized: boolean
   /** the consignment it is in, or was received in */
   readonly consignment: string | undefined
@@ -31,6 +40,8 @@ export interface SampleCustody {
   readonly clock: 'running' | 'over' | 'stopped in time' | 'stopped late' | 'none'
   readonly condition: Condition | undefined
   readonly conditionNotes: string | undefined
+  /** the laboratory will not examine it */
+  readonly rejected: boolean
   readonly receivedAt: string | undefined
   /** a result is in the record */
   readonly examined: boolean
@@ -44,9 +55,10 @@ const HOUR_MS = 3_600_000
  */
 export function sampleCustody(
   state: InvestigationState,
-  { sample, nowMs }: { sample: EffectiveEntry<'sample.collected'>; nowMs: number },
+  { sample, split, nowMs }: { sample: Collected; split?: EffectiveEntry<'sample.split'>; nowMs: number },
 ): SampleCustody {
-  const { label, sampleKind, round, stop, volumeMl, neutralizer } = sample.body
+  const { sampleKind, round, stop, neutralizer } = sample.body
+  const { label, volumeMl } = split === undefined ? sample.body : { ...split.body, label: split.body.split }
   const hold = holdOf(state, sample)
   const consignment = state.custody.consignmentOf.get(label)
   const received = consignment === undefined ? undefined : state.custody.consignments.get(consignment)?.received
@@ -54,7 +66,8 @@ export function sampleCustody(
   const arrival = received?.body.samples.find((each) => each.label === label)
   const deadlineMs = hold === undefined ? undefined : Date.parse(sample.instant) + hold.hours * HOUR_MS
   const examined = state.results.resultsByLabel.has(label)
-  const running = clockOf({ deadlineMs, receivedAt, nowMs, examined })
+  const given = split !== undefined && wasGiven(state, consignment)
+  const running = clockOf({ deadlineMs, receivedAt, nowMs, settled: examined || given })
   return {
     label,
     sampleKind,
@@ -65,6 +78,9 @@ export function sampleCustody(
     collectedAt: sample.instant,
     offset: sample.offset,
     volumeMl,
+    leftMl: volumeLeftMl(state, label),
+    splitOf: split === undefined ? undefined : { label: split.body.label, to: split.body.to },
+    parts: [...state.custody.splits.values()].filter(({ body }) => body.label === label).map(({ body }) => body.split),
     neutralized: (neutralizer?.solutionVolumeMl ?? 0) > 0,
     consignment,
     hold,
@@ -72,16 +88,25 @@ export function sampleCustody(
     ...running,
     condition: arrival?.condition,
     conditionNotes: arrival?.notes,
+    rejected: arrival !== undefined && isRejected(arrival),
     receivedAt,
     examined,
   }
+}
+
+type Collected = EffectiveEntry<'sample.collected'>
+
+/** A part that was handed over is with the other party: its time is theirs. */
+function wasGiven({ custody }: InvestigationState, consignment: string | undefined): boolean {
+  const box = consignment === undefined ? undefined : custody.consignments.get(consignment)
+  return box !== undefined && holderOf(box) !== undefined
 }
 
 function clockOf(on: {
   deadlineMs: number | undefined
   receivedAt: string | undefined
   nowMs: number
-  examined: boolean
+  settled: boolean
 }): Pick<SampleCustody, 'leftMs' | 'clock'> {
   const { deadlineMs, receivedAt, nowMs } = on
   if (deadlineMs === undefined) return { leftMs: undefined, clock: 'none' }
@@ -89,7 +114,7 @@ function clockOf(on: {
     const leftMs = deadlineMs - Date.parse(receivedAt)
     return { leftMs, clock: leftMs >= 0 ? 'stopped in time' : 'stopped late' }
   }
-  if (on.examined) return { leftMs: undefined, clock: 'none' }
+  if (on.settled) return { leftMs: undefined, clock: 'none' }
   const leftMs = deadlineMs - nowMs
   return { leftMs, clock: leftMs >= 0 ? 'running' : 'over' }
 }

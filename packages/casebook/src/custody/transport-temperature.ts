@@ -1,5 +1,6 @@
 import type { Figure } from '../units/figure.ts'
 import { happenedAt } from './happened-at.ts'
+import { type LoggerTrace, loggerTraces, type OutsideTime, outsideTime, transportWindow } from './logger-trace.ts'
 import type { SampleCustody } from './sample-custody.ts'
 import type { Consignment } from './state.ts'
 
@@ -18,18 +19,27 @@ export interface TransportTemperature {
   /** the range in use: the consignment's own, else the narrowest of its samples' procedures */
   readonly range: { readonly lowestC: number; readonly highestC: number; readonly source: string } | undefined
   readonly disagreeing: readonly Figure[]
+  /** what loggers kept, each with the time outside the range where there is one */
+  readonly traces: readonly (LoggerTrace & { readonly outside: OutsideTime | undefined })[]
   readonly judgement: 'within' | 'too warm' | 'too cold' | 'too warm and too cold' | 'not logged' | 'no range'
 }
 
 /** Every temperature logged on a consignment, judged by the range of its samples. */
 export function transportTemperature(box: Consignment, samples: readonly SampleCustody[]): TransportTemperature {
   const readings = readingsOf(box)
-  const sorted = [...readings].sort((a, b) => a.temperatureC - b.temperatureC)
+  const traces = loggerTraces(box)
+  const sorted = [...readings, ...traces.flatMap((trace) => extremesOf(box, trace))].sort(
+    (a, b) => a.temperatureC - b.temperatureC,
+  )
   const coldest = sorted[0]
   const warmest = sorted.at(-1)
   const range = rangeOf(box, samples)
   return {
     readings,
+    traces: traces.map((trace) => ({
+      ...trace,
+      outside: range === undefined ? undefined : outsideTime(trace, { range, window: transportWindow(box) }),
+    })),
     warmest,
     coldest,
     range,
@@ -76,9 +86,29 @@ function readingsOf(box: Consignment): TransportReading[] {
     .sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
 }
 
+/** A logger's coldest and warmest while samples were in the consignment; before and after it may have lain anywhere. */
+function extremesOf(box: Consignment, { points, offset, logger }: LoggerTrace): TransportReading[] {
+  const { fromMs, toMs } = transportWindow(box)
+  const during = points.filter(({ atMs }) => atMs >= fromMs && atMs <= toMs)
+  const sorted = [...during].sort((a, b) => a.temperatureC - b.temperatureC)
+  return [sorted[0], sorted.at(-1)].flatMap((point) =>
+    point === undefined
+      ? []
+      : [
+          {
+            temperatureC: point.temperatureC,
+            at: new Date(point.atMs).toISOString(),
+            offset,
+            where: logger === undefined ? 'on a logger' : `on logger ${logger}`,
+          },
+        ],
+  )
+}
+
 const WHERE: Partial<Record<Consignment['events'][number]['kind'], string>> = {
   'consignment.sealed': 'when sealed',
   'consignment.handed-over': 'at hand-over',
+  'consignment.accepted': 'when accepted',
   'consignment.received': 'at the laboratory',
 }
 

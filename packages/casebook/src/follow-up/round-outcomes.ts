@@ -1,3 +1,4 @@
+import { arrivalOf, isRejected } from '../custody/arrival.ts'
 import type { CriteriaSet } from '../criteria/criteria-set.ts'
 import { judge } from '../criteria/judge.ts'
 import { judgeShare } from '../criteria/judge-share.ts'
@@ -24,7 +25,7 @@ export interface RoundOutcome {
   readonly outcome: SamplingOutcome | 'not sampled'
   readonly positiveLabels: readonly string[]
   readonly waitingLabels: readonly string[]
-  /** overgrown, broken, not tested */
+  /** overgrown, broken, not tested, rejected by the laboratory */
   readonly unreadableLabels: readonly string[]
   /** outlets and other points whose samples were all readable and negative */
   readonly negativePoints: readonly string[]
@@ -69,7 +70,7 @@ function readSample(
   return {
     label,
     point: component ?? stop,
-    is: standingOf(results, { criteria, sampleKind, broken: isBroken(state, label) }),
+    is: standingOf(results, { criteria, sampleKind, rejected: isRejectedAtDoor(state, label) }),
   }
 }
 
@@ -92,12 +93,12 @@ function standing(results: readonly Result[]): Result[] {
 
 function standingOf(
   results: readonly Result[],
-  by: { criteria: CriteriaSet | undefined; sampleKind: Sample['body']['sampleKind']; broken: boolean },
+  by: { criteria: CriteriaSet | undefined; sampleKind: Sample['body']['sampleKind']; rejected: boolean },
 ): ReadSample['is'] {
   const found = results.filter(({ body }) => isDetected(body.value) && body.halfLimitSuspected !== true)
   if (found.some((result) => callsForAction(result, by))) return 'positive'
   if (found.length > 0) return 'detected'
-  if (results.length === 0) return by.broken ? 'unreadable' : 'waiting'
+  if (results.length === 0) return by.rejected ? 'unreadable' : 'waiting'
   if (results.every(({ body }) => body.status === 'preliminary')) return 'waiting'
   return results.some(({ body }) => isInterpretable(body.value)) ? 'negative' : 'unreadable'
 }
@@ -175,9 +176,8 @@ function shareReason(read: readonly ReadSample[], criteria: CriteriaSet): string
     : undefined
 }
 
-/** The laboratory said at its door that nothing is left to examine. */
-function isBroken(state: InvestigationState, label: string): boolean {
-  const box = state.custody.consignmentOf.get(label)
-  const received = box === undefined ? undefined : state.custody.consignments.get(box)?.received
-  return received?.body.samples.some((each) => each.label === label && each.condition === 'broken') ?? false
+/** The laboratory said at its door that it will not examine it. */
+function isRejectedAtDoor({ custody }: InvestigationState, label: string): boolean {
+  const arrival = arrivalOf(custody, label)
+  return arrival !== undefined && isRejected(arrival)
 }

@@ -122,6 +122,14 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
     { consignment: 'B1', from: courier, to: lab, sealIntact: false },
     'B1 from Pell to Ash, seal not intact',
   ],
+  'consignment.accepted': [
+    { consignment: 'B1', handOver: crypto.randomUUID(), by: lab, sealIntact: true, temperatureC: 5 },
+    'B1 by Ash, bench, seal intact, 5 °C',
+  ],
+  'sample.split': [
+    { label: 'MH7K2', split: 'OP-1', volumeMl: 400, to: lab, purpose: 'their own culture' },
+    '400 mL of MH7K2 as OP-1 for Ash, bench, their own culture',
+  ],
   'consignment.received': [
     {
       consignment: 'B1',

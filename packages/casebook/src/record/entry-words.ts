@@ -1,5 +1,7 @@
 import { kindWord } from '../building/labels.ts'
 import type { SystemChange } from '../building/kinds.ts'
+import { isRejected } from '../custody/arrival.ts'
+import type { LoggerSeries } from '../custody/kinds.ts'
 import { amountWords } from '../control/target-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { Entry } from '../entry/entry.ts'
@@ -75,9 +77,19 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
   'consignment.sealed': ({ consignment, seal, temperatureC }) =>
     parts(`${consignment} with seal ${seal}`, celsius(temperatureC)),
   'seal.opened': ({ consignment, by, reason }) => `${consignment} by ${by.name}, ${by.role}: ${reason}`,
-  'temperature.logged': ({ consignment, temperatureC, where }) => parts(`${consignment}: ${temperatureC} °C`, where),
-  'consignment.handed-over': ({ consignment, from, to, sealIntact, temperatureC }) =>
-    parts(`${consignment} from ${from.name} to ${to.name}`, sealWords(sealIntact), celsius(temperatureC)),
+  'temperature.logged': ({ consignment, temperatureC, where, series }) =>
+    parts(`${consignment}: ${series === undefined ? `${temperatureC} °C` : seriesWords(series)}`, where),
+  'consignment.handed-over': ({ consignment, from, to, sealIntact, temperatureC, signedBy }) =>
+    parts(
+      `${consignment} from ${from.name} to ${to.name}`,
+      sealWords(sealIntact),
+      celsius(temperatureC),
+      signedBy !== undefined && SIGNED_WORDS[signedBy.way],
+    ),
+  'consignment.accepted': ({ consignment, by, sealIntact, temperatureC }) =>
+    parts(`${consignment} by ${by.name}, ${by.role}`, sealWords(sealIntact), celsius(temperatureC)),
+  'sample.split': ({ label, split, volumeMl, to, purpose }) =>
+    parts(`${volumeMl} mL of ${label} as ${split} for ${to.name}, ${to.role}`, purpose),
   'consignment.received': ({ consignment, laboratory, receivedBy, sealIntact, temperatureC, samples }) =>
     parts(
       `${consignment} at ${laboratory} by ${receivedBy.name}`,
@@ -166,9 +178,28 @@ function workingWords(working: string): string {
   return working.replace(/\n+Result\n- /, ': ').replace(/\n- /g, '; ')
 }
 
+const SIGNED_WORDS = {
+  drawn: 'signed on the glass',
+  device: 'to be accepted on the receiver’s device',
+  paper: 'signed on paper',
+} as const
+
+function seriesWords({ logger, temperatureC, piece }: LoggerSeries): string {
+  const [lowest, highest] = [Math.min(...temperatureC), Math.max(...temperatureC)]
+  return parts(
+    `${counted(temperatureC.length, 'reading')}${logger === undefined ? '' : ` of logger ${logger}`}`,
+    `${lowest} to ${highest} °C`,
+    piece !== undefined && piece.of > 1 && `piece ${piece.number} of ${piece.of}`,
+  )
+}
+
 function conditionWords(samples: BodyOf<'consignment.received'>['samples']): string {
-  const refused = samples.filter(({ condition }) => condition !== 'accepted').length
-  return `${samples.length - refused} of ${counted(samples.length, 'sample')} accepted`
+  const noted = samples.filter(({ condition }) => condition !== 'accepted').length
+  const rejected = samples.filter(isRejected).length
+  return parts(
+    `${samples.length - noted} of ${counted(samples.length, 'sample')} accepted`,
+    rejected > 0 && `${rejected} rejected`,
+  )
 }
 
 function sealWords(intact: boolean): string {

@@ -11,6 +11,7 @@ const STAGE_SHAPES: Record<ConsignmentView['stage'], TagProps['shape']> = {
   sealed: 'square',
   'on its way': 'half',
   received: 'check',
+  'with the other party': 'check',
 }
 
 /** Every box: what it holds, who holds it, how long it has left, how warm it got. */

@@ -1,0 +1,30 @@
+import type { EffectiveEntry } from '../state/effective.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+
+/** What a label stands for: the sample as collected, and the split where it is a part of one. */
+export interface Origin {
+  readonly sample: EffectiveEntry<'sample.collected'>
+  readonly split: EffectiveEntry<'sample.split'> | undefined
+}
+
+/** The collected sample behind a label: its own, or the one it was split from, however often. */
+export function originOf(state: InvestigationState, label: string): Origin | undefined {
+  const split = state.custody.splits.get(label)
+  const seen = new Set<string>()
+  for (let at = label; !seen.has(at); ) {
+    seen.add(at)
+    const sample = state.fieldwork.samples.get(at)
+    if (sample !== undefined) return { sample, split }
+    at = state.custody.splits.get(at)?.body.label ?? at
+  }
+  return undefined
+}
+
+/** Water of a sample or part that was not given away; undefined where its volume is not known. */
+export function volumeLeftMl(state: InvestigationState, label: string, besides?: string): number | undefined {
+  const own = state.custody.splits.get(label)?.body.volumeMl ?? state.fieldwork.samples.get(label)?.body.volumeMl
+  if (own === undefined) return undefined
+  return [...state.custody.splits.values()]
+    .filter(({ id, body }) => body.label === label && id !== besides)
+    .reduce((left, { body }) => left - body.volumeMl, own)
+}
