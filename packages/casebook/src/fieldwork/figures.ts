@@ -1,3 +1,4 @@
+import instruments from '@rillmark/reference/fieldwork/instruments.json' with { type: 'json' }
 import residual from '@rillmark/reference/fieldwork/residual.json' with { type: 'json' }
 import temperature from '@rillmark/reference/fieldwork/temperature.json' with { type: 'json' }
 import type { DisinfectantKind } from '../building/water-system.ts'
@@ -8,9 +9,14 @@ export const FIELDWORK = {
   residualUpToMgPerL: residual.kit.readsUpTo.value,
   coarsestStepMgPerL: residual.kit.coarsestStep.value,
   readingEverySeconds: temperature.everySeconds.value,
+  readingChoicesSeconds: temperature.everyChoices.value,
   steadyWithinC: temperature.steady.within.value,
   steadyForSeconds: temperature.steady.forSeconds.value,
   steadyPoints: temperature.steady.points.value,
+  phFrom: instruments.ph.from.value,
+  phUpTo: instruments.ph.upTo.value,
+  coarsestPhStep: instruments.ph.coarsestStep.value,
+  coarsestThermometerStepC: instruments.thermometer.coarsestStep.value,
 } as const
 
 export interface TemperatureThreshold {

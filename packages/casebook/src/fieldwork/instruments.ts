@@ -1,6 +1,7 @@
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import type { ReadingQuantity } from './kinds.ts'
+import { FIELDWORK, thresholdFor } from './figures.ts'
+import type { ReadingQuantity, ReadingValue } from './kinds.ts'
 import { tooCoarse } from './residual-test.ts'
 
 export type Instrument = EffectiveEntry<'instrument.registered'>['body']
@@ -54,5 +55,37 @@ function objection(
 ): string | undefined {
   const over = calibrationOver(instrument, on)
   if (over !== undefined) return `calibration was due on ${over}`
-  return isResidual(quantity) ? tooCoarse(instrument) : undefined
+  if (isResidual(quantity)) return tooCoarse(instrument)
+  return quantity === 'ph' ? unfitForPh(instrument) : unfitForWater(instrument, quantity)
 }
+
+function unfitForPh({ rangeMin, rangeMax, resolution }: Instrument): string | undefined {
+  const { phFrom, phUpTo, coarsestPhStep } = FIELDWORK
+  if (rangeMin > phFrom || rangeMax < phUpTo)
+    return `reads ${rangeMin} to ${rangeMax}, drinking water is looked for from ${phFrom} to ${phUpTo}`
+  return resolution > coarsestPhStep ? `steps of ${resolution} are too coarse for pH` : undefined
+}
+
+function unfitForWater(
+  { rangeMin, rangeMax, resolution }: Instrument,
+  quantity: 'hot-temperature' | 'cold-temperature',
+): string | undefined {
+  const { temperatureC } = thresholdFor(quantity)
+  if (quantity === 'hot-temperature' && rangeMax <= temperatureC)
+    return `reads up to ${rangeMax} °C only, hot water is held against ${temperatureC} °C`
+  if (quantity === 'cold-temperature' && rangeMin >= temperatureC)
+    return `reads from ${rangeMin} °C only, cold water is held against ${temperatureC} °C`
+  return resolution > FIELDWORK.coarsestThermometerStepC
+    ? `steps of ${resolution} °C can't show that the water is steady`
+    : undefined
+}
+
+/** Why a reading can't be what the instrument showed: it lies between two of its steps. Undefined where it can. */
+export function betweenSteps({ code, resolution }: Instrument, reading: ReadingValue): string | undefined {
+  if (reading.kind !== 'value') return undefined
+  const steps = reading.value / resolution
+  return Math.abs(steps - Math.round(steps)) < ROUNDING ? undefined : `${code} shows steps of ${resolution}`
+}
+
+/** Readings and steps are decimal, their quotient is binary. */
+const ROUNDING = 1e-6

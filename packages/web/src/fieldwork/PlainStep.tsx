@@ -1,7 +1,6 @@
 import type { GuidedStep } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import type { ReactNode } from 'react'
 import { TextArea } from '../kit/TextArea.tsx'
-import { secondsInWords, useSecondsSince } from './clock.ts'
 import type { DraftHandle } from './drafts.ts'
 import { StepFrame } from './StepFrame.tsx'
 import { stepNames, useStop, useWriting } from './stop-tools.tsx'
@@ -42,48 +41,6 @@ export function PlainStep({ step, draft }: { readonly step: GuidedStep; readonly
           value={draft.get(field)}
           onChange={(text) => draft.set({ [field]: text })}
         />
-      )}
-    </StepFrame>
-  )
-}
-
-/** A step that runs water: the clock starts with a press and goes on through a reload or a locked screen. */
-export function RunStep({ step, draft }: { readonly step: GuidedStep; readonly draft: DraftHandle }): ReactNode {
-  const { at } = useStop()
-  const writing = useWriting()
-  const field = `${step.key} startedAt`
-  const seconds = useSecondsSince(draft.get(field))
-  const target = typeof step.step.timer?.value === 'number' ? step.step.timer.value : undefined
-  const done = async (): Promise<void> => {
-    const kept = await writing.write('step.done', {
-      ...at,
-      ...stepNames(step),
-      seconds: Math.min(seconds ?? 0, 36_000),
-    })
-    if (kept) draft.set({ [field]: '' })
-  }
-  return (
-    <StepFrame
-      step={step}
-      writing={writing}
-      act={
-        seconds === undefined
-          ? { label: 'Start the clock', onPress: () => draft.set({ [field]: String(Date.now()) }) }
-          : { label: `Ran ${secondsInWords(seconds)}, go on`, onPress: () => void done() }
-      }
-      other={
-        seconds === undefined
-          ? undefined
-          : { label: 'Start again', onPress: () => draft.set({ [field]: String(Date.now()) }) }
-      }
-    >
-      {seconds !== undefined && (
-        <p className="field-clock" role="timer">
-          <span className="figure">{secondsInWords(seconds)}</span>
-          {target !== undefined && (
-            <span className="quiet">{seconds >= target ? 'long enough' : `of ${secondsInWords(target)}`}</span>
-          )}
-        </p>
       )}
     </StepFrame>
   )

@@ -1,10 +1,18 @@
 import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import type { ThresholdVerdict } from '@rillmark/casebook/fieldwork/steady.ts'
-import { thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
+import { FIELDWORK, thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { fromOtherUnit, isOtherUnit } from '@rillmark/casebook/units/scales.ts'
 import { secondsInWords } from './clock.ts'
+
+/** How often a reading may be asked for, in seconds. */
+export const INTERVALS = FIELDWORK.readingChoicesSeconds
+
+/** The interval chosen for the day; the usual one until somebody chooses. */
+export function chosenInterval(day: { readonly get: (field: string) => string }): number {
+  return INTERVALS.find((seconds) => String(seconds) === day.get('curve interval')) ?? FIELDWORK.readingEverySeconds
+}
 
 type Points = TemperatureCurve['points']
 

@@ -1,69 +1,106 @@
-import { useCallback, useState } from 'react'
+import { useCallback, useEffect, useRef, useState } from 'react'
+import { useDevice } from '../store/device.tsx'
 
 /** What is half typed or half timed at one place, as plain text by field. */
 export type Draft = Readonly<Record<string, string>>
 
-const PREFIX = 'rillmark.draft.'
+/** A draft as it is kept, with the moment of its last change (ms), so that of two copies the newer is known. */
+export interface KeptDraft {
+  readonly at: number
+  readonly fields: Draft
+}
 
-/** Where drafts are written; a browser without storage keeps them only while the page is open. */
+const PREFIX = 'rillmark.draft.'
+const NOTHING: KeptDraft = { at: 0, fields: {} }
+
+/** Where drafts are written at once. */
 export interface DraftPlace {
   getItem: (key: string) => string | null
   setItem: (key: string, value: string) => void
-  removeItem: (key: string) => void
 }
 
-/**
- * Reads the draft of one place: what survives a reload, a crash or a dead battery before it is an entry. Anything unreadable counts as
- * nothing typed.
- */
-export function readDraft(place: DraftPlace, name: string): Draft {
+/** A draft out of its text. Anything unreadable counts as nothing typed. */
+export function draftFrom(text: string | null | undefined): KeptDraft {
   try {
-    const kept: unknown = JSON.parse(place.getItem(PREFIX + name) ?? '{}')
-    if (typeof kept !== 'object' || kept === null || Array.isArray(kept)) return {}
-    return Object.fromEntries(
-      Object.entries(kept).filter((pair): pair is [string, string] => typeof pair[1] === 'string'),
-    )
+    const kept: unknown = JSON.parse(text ?? 'null')
+    if (typeof kept !== 'object' || kept === null || !('fields' in kept) || !('at' in kept)) return NOTHING
+    const { at, fields } = kept
+    if (typeof at !== 'number' || typeof fields !== 'object' || fields === null || Array.isArray(fields)) return NOTHING
+    const texts = Object.entries(fields).filter((pair): pair is [string, string] => typeof pair[1] === 'string')
+    return { at, fields: Object.fromEntries(texts) }
   } catch {
-    return {}
+    return NOTHING
   }
 }
 
-/** Writes some fields of a draft at once; an empty text clears its field. Gives back the draft as it is now. */
-export function writeDraft(place: DraftPlace, { name, fields }: { name: string; fields: Draft }): Draft {
-  const next = Object.fromEntries(
-    Object.entries({ ...readDraft(place, name), ...fields }).filter(([, text]) => text !== ''),
-  )
+export function readDraft(place: DraftPlace, name: string): KeptDraft {
   try {
-    if (Object.keys(next).length === 0) place.removeItem(PREFIX + name)
-    else place.setItem(PREFIX + name, JSON.stringify(next))
+    return draftFrom(place.getItem(PREFIX + name))
   } catch {
-    return next
+    return NOTHING
   }
-  return next
+}
+
+/** Some fields of a draft changed at a moment; an empty text clears its field. A clock set back never makes a change look older. */
+export function changedDraft(before: KeptDraft, { fields, now }: { fields: Draft; now: number }): KeptDraft {
+  const left = Object.entries({ ...before.fields, ...fields }).filter(([, text]) => text !== '')
+  return { at: Math.max(now, before.at + 1), fields: Object.fromEntries(left) }
+}
+
+/** Writes a draft where it is kept at once; false where there is no room. */
+export function writeDraft(place: DraftPlace, { name, draft }: { name: string; draft: KeptDraft }): boolean {
+  try {
+    place.setItem(PREFIX + name, JSON.stringify(draft))
+    return true
+  } catch {
+    return false
+  }
 }
 
 export interface DraftHandle {
   readonly get: (field: string) => string
   readonly set: (fields: Draft) => void
   readonly clear: () => void
+  /** false where this device has no room to keep what is half typed: only the open page holds it */
+  readonly kept: boolean
 }
 
-/** The draft of one place on this screen, written with every keystroke. The component must be keyed by `name`. */
+/**
+ * The draft of one place on this screen, written twice with every keystroke: where a reload finds it at once, and into the device's
+ * database, which a killed browser or a dead battery leaves whole. The newer of the two is taken up. The component must be keyed by `name`.
+ */
 export function useDraft(name: string): DraftHandle {
+  const { draft: readLasting, keepDraft } = useDevice()
   const [draft, setDraft] = useState(() => readDraft(localStorage, name))
-  const set = useCallback(
-    (fields: Draft) => {
-      const kept = writeDraft(localStorage, { name, fields })
-      setDraft((now) => ({ ...now, ...kept, ...fields }))
+  const [kept, setKept] = useState(true)
+  const now = useRef(draft)
+  const show = useCallback((next: KeptDraft) => {
+    now.current = next
+    setDraft(next)
+  }, [])
+  useEffect(() => {
+    readLasting(lasting(name)).then(
+      (text) => {
+        const found = draftFrom(text)
+        if (found.at > now.current.at) show(found)
+      },
+      () => undefined,
+    )
+  }, [readLasting, name, show])
+  const write = useCallback(
+    (next: KeptDraft) => {
+      const atOnce = writeDraft(localStorage, { name, draft: next })
+      show(next)
+      keepDraft(lasting(name), JSON.stringify(next)).then(
+        () => setKept(true),
+        () => setKept(atOnce),
+      )
     },
-    [name],
+    [name, keepDraft, show],
   )
-  const clear = useCallback(() => {
-    writeDraft(localStorage, {
-      name,
-      fields: Object.fromEntries(Object.keys(readDraft(localStorage, name)).map((key) => [key, ''])),
-    })
-    setDraft({})
-  }, [name])
-  return { get: (field) => draft[field] ?? '', set, clear }
+  const set = useCallback((fields: Draft) => write(changedDraft(now.current, { fields, now: Date.now() })), [write])
+  const clear = useCallback(() => write({ at: Math.max(Date.now(), now.current.at + 1), fields: {} }), [write])
+  return { get: (field) => draft.fields[field] ?? '', set, clear, kept }
 }
+
+const lasting = (name: string): string => `field ${name}`
