@@ -1,6 +1,7 @@
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
+import { chunkOf } from './chunks.ts'
 
 const api = process.env['RILLMARK_API'] ?? 'http://127.0.0.1:8710'
 /** The largest file of the app; a file above it would be left out of what is kept for places without a network, so the build fails instead. */
@@ -55,6 +56,19 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 900,
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [
+            {
+              debugName: 'record',
+              name: (id, graph) => chunkOf(id, (each) => graph.getModuleInfo(each)) ?? null,
+            },
+          ],
+        },
+      },
+    },
   },
   // The server takes writes from its own address only: it must see the one the browser sees.
   server: { proxy: { '/api': { target: api, changeOrigin: false } } },

@@ -12,6 +12,7 @@ import './look/overlays.css'
 import './look/marks.css'
 import './look/print.css'
 import { Toasts } from './kit/Toasts.tsx'
+import { lastPlace } from './offline/last-place.ts'
 import { router } from './routes.tsx'
 import { AuthorProvider } from './store/author.tsx'
 import { DeviceProvider, lazyDevice } from './store/device.tsx'
@@ -20,6 +21,11 @@ import { followTheme, keptTheme, PreferencesProvider } from './store/preferences
 followTheme(keptTheme())()
 
 const device = lazyDevice(async () => (await import('./sync/browser-device.ts')).browserDevice())
+
+// An investigation that the address names is read from this device while its screens are still on their way.
+const { pathname } = location
+const asked = /^\/i\/([^/]+)/.exec(pathname === '/open' ? lastPlace() : pathname)?.[1]
+if (asked !== undefined) void device.open(decodeURIComponent(asked)).catch(() => undefined)
 
 const place = document.getElementById('app')
 if (place === null) throw new TypeError('Cannot start because the page has no place for the app')

@@ -3,9 +3,12 @@ import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import { rememberPlace } from '../offline/last-place.ts'
 import { useRouteFocus } from './useRouteFocus.ts'
 
-const OfflineLines = lazy(() =>
-  import('../offline/OfflineLines.tsx').then((module) => ({ default: module.OfflineLines })),
-)
+/** After the screen: what the lines have to say can wait for it. */
+const OfflineLines = lazy(async () => {
+  await idle()
+  return { default: (await import('../offline/OfflineLines.tsx')).OfflineLines }
+})
+const LATEST_MS = 3000
 
 /** Around everything: the way past the navigation, what this device has to say, and focus that follows the screen. */
 export function RootLayout(): ReactNode {
@@ -28,4 +31,9 @@ export function RootLayout(): ReactNode {
 function useRememberedPlace(): void {
   const router = useRouter()
   useEffect(() => router.subscribe('onResolved', ({ toLocation }) => rememberPlace(toLocation.pathname)), [router])
+}
+
+function idle(): Promise<unknown> {
+  const { requestIdleCallback: ask } = globalThis as { requestIdleCallback?: typeof requestIdleCallback }
+  return new Promise((resolve) => (ask === undefined ? setTimeout(resolve, 1) : ask(resolve, { timeout: LATEST_MS })))
 }
