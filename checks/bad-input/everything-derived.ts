@@ -40,5 +40,5 @@ export async function everythingDerived(investigation: string, entries: readonly
   roundPapers(state, {})
   followUpCalendar(state)
   await diagramDocument.make({ investigation, state, links, head, query: {}, attachment: async () => undefined })
-  writePackage(links, new Map())
+  writePackage(links, { attachments: new Map() })
 }

@@ -41,7 +41,7 @@ async function run(args: string[], io: CommandIo): Promise<number> {
       const found = await data.attachments.read(sha256)
       if (found !== undefined) attachments.set(sha256, found.bytes)
     }
-    const bytes = writePackage(links, attachments)
+    const bytes = writePackage(links, { attachments })
     const issues = await writeOutput({ file: asked.out, content: bytes }, io)
     if (issues.length > 0) return reportProblems(issues, io)
     io.out(

@@ -39,7 +39,7 @@ export function recordWithPicture(): { links: Link[]; attachments: Map<string, U
 
 export const soundPackage = (): Uint8Array => {
   const { links, attachments } = recordWithPicture()
-  return writePackage(links, attachments)
+  return writePackage(links, { attachments })
 }
 
 /** A package with its files changed by hand; the manifest is made to agree where `agree` says so. */

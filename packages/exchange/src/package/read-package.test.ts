@@ -15,7 +15,7 @@ const refusal = (bytes: Uint8Array): string => {
 
 test('[PKG1] a package read back is the record it was written from, with its pictures', () => {
   const { links, attachments } = recordWithPicture()
-  const read = readPackage(writePackage(links, attachments))
+  const read = readPackage(writePackage(links, { attachments }))
   expect(read).toMatchObject({
     ok: true,
     value: { links, manifest: { investigation: 'marram-house', counts: { entries: 4, attachments: 1 } } },
@@ -35,7 +35,7 @@ test('[PKG3] text that a spreadsheet would run as a formula is made harmless in 
 
 test('[PKG4] a picture that is not at hand is named as missing and the package is whole without it', () => {
   const { links, attachments } = recordWithPicture()
-  const read = readPackage(writePackage(links, new Map()))
+  const read = readPackage(writePackage(links, { attachments: new Map() }))
   expect(read).toMatchObject({
     ok: true,
     value: { manifest: { missing: [...attachments.keys()], counts: { attachments: 0 } } },

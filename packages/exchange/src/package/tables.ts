@@ -2,16 +2,29 @@ import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { Cell } from './csv.ts'
 
-interface Field {
+export interface Field {
   readonly name: string
   readonly type: 'string' | 'number' | 'integer' | 'boolean' | 'date' | 'datetime'
 }
+
+/** A column whose values stand in a column of another table too. */
+export interface Reference {
+  readonly field: string
+  readonly table: string
+  readonly its: string
+}
+
+/** What the tables are called as a whole: it changes with any column or cell of theirs, so that a verifier knows which it can make. */
+export const TABLES_VERSION = 'rillmark/tables@1'
 
 /** One derived table of the package: for reading elsewhere; importing never reads it. */
 export interface PackageTable {
   readonly name: string
   readonly title: string
   readonly fields: readonly Field[]
+  /** the column that tells rows apart */
+  readonly key: string
+  readonly refers?: readonly Reference[]
   readonly rows: (state: InvestigationState) => Cell[][]
 }
 
@@ -19,6 +32,9 @@ const text = (name: string): Field => ({ name, type: 'string' })
 const number = (name: string): Field => ({ name, type: 'number' })
 const date = (name: string): Field => ({ name, type: 'date' })
 const moment = (name: string): Field => ({ name, type: 'datetime' })
+
+/** The id of the entry a row comes from, as it stands in the record. */
+const entryId = text('entry')
 
 const valueCells = (value: object): Cell[] => {
   const fields = value as { kind: string; value?: number; limit?: number; unit?: string }
@@ -29,26 +45,39 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
   {
     name: 'cases',
     title: 'Cases, by code',
-    fields: [text('code'), date('onsetDate'), text('classification'), text('link'), text('isolate')],
+    key: 'code',
+    fields: [text('code'), date('onsetDate'), text('classification'), text('link'), text('isolate'), entryId],
     rows: ({ cases }) =>
-      [...cases.cases.values()].map(({ body }) => [
+      [...cases.cases.values()].map(({ id, body }) => [
         body.code,
         body.onsetDate,
         body.classification,
         body.link,
         body.isolate,
+        id,
       ]),
   },
   {
     name: 'exposures',
     title: 'Stays and uses of cases',
-    fields: [text('caseCode'), text('place'), text('component'), text('kind'), date('from'), date('to')],
+    key: 'entry',
+    refers: [{ field: 'caseCode', table: 'cases', its: 'code' }],
+    fields: [text('caseCode'), text('place'), text('component'), text('kind'), date('from'), date('to'), entryId],
     rows: ({ cases }) =>
-      cases.exposures.map(({ body }) => [body.caseCode, body.place, body.component, body.kind, body.from, body.to]),
+      cases.exposures.map(({ id, body }) => [
+        body.caseCode,
+        body.place,
+        body.component,
+        body.kind,
+        body.from,
+        body.to,
+        id,
+      ]),
   },
   {
     name: 'samples',
     title: 'Samples collected',
+    key: 'label',
     fields: [
       text('label'),
       text('round'),
@@ -59,9 +88,10 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
       number('volumeMl'),
       moment('collected'),
       text('consignment'),
+      entryId,
     ],
     rows: ({ fieldwork, custody }) =>
-      [...fieldwork.samples.values()].map(({ body, instant }) => [
+      [...fieldwork.samples.values()].map(({ id, body, instant }) => [
         body.label,
         body.round,
         body.stop,
@@ -71,11 +101,13 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
         body.volumeMl,
         instant,
         custody.consignmentOf.get(body.label),
+        id,
       ]),
   },
   {
     name: 'readings',
     title: 'Readings taken',
+    key: 'entry',
     fields: [
       text('round'),
       text('stop'),
@@ -86,9 +118,10 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
       text('unit'),
       text('instrument'),
       moment('taken'),
+      entryId,
     ],
     rows: ({ fieldwork }) =>
-      fieldwork.readings.map(({ body, instant }) => [
+      fieldwork.readings.map(({ id, body, instant }) => [
         body.round,
         body.stop,
         body.component,
@@ -96,11 +129,14 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
         ...valueCells(body.reading),
         body.instrument,
         body.takenAt ?? instant,
+        id,
       ]),
   },
   {
     name: 'results',
     title: 'Results as the laboratory reported them',
+    key: 'entry',
+    refers: [{ field: 'label', table: 'samples', its: 'label' }],
     fields: [
       text('label'),
       text('laboratory'),
@@ -113,9 +149,10 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
       text('serogroup'),
       text('status'),
       date('reportedOn'),
+      entryId,
     ],
     rows: ({ results }) =>
-      results.results.map(({ body }) => [
+      results.results.map(({ id, body }) => [
         body.label,
         body.laboratory,
         body.method,
@@ -125,25 +162,43 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
         body.serogroup,
         body.status,
         body.reportedOn,
+        id,
       ]),
   },
   {
     name: 'isolates',
     title: 'Isolates of cases and samples',
-    fields: [text('code'), text('origin'), text('from'), text('species'), text('serogroup'), text('sequenceType')],
+    key: 'code',
+    refers: [
+      { field: 'caseCode', table: 'cases', its: 'code' },
+      { field: 'label', table: 'samples', its: 'label' },
+    ],
+    fields: [
+      text('code'),
+      text('origin'),
+      text('caseCode'),
+      text('label'),
+      text('species'),
+      text('serogroup'),
+      text('sequenceType'),
+      entryId,
+    ],
     rows: ({ results }) =>
-      [...results.isolates.values()].map(({ body }) => [
+      [...results.isolates.values()].map(({ id, body }) => [
         body.code,
         body.from.origin,
-        body.from.origin === 'case' ? body.from.caseCode : body.from.label,
+        body.from.origin === 'case' ? body.from.caseCode : undefined,
+        body.from.origin === 'case' ? undefined : body.from.label,
         body.species,
         body.serogroup,
         body.sequenceType,
+        id,
       ]),
   },
   {
     name: 'measures',
     title: 'Measures ordered and what became of them',
+    key: 'entry',
     fields: [
       text('measure'),
       text('stage'),
@@ -152,9 +207,10 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
       date('dueOn'),
       text('outcome'),
       date('completedOn'),
+      entryId,
     ],
     rows: ({ control }) =>
-      [...control.measures.values()].map(({ ordered: { body }, completed }) => [
+      [...control.measures.values()].map(({ ordered: { id, body }, completed }) => [
         body.measure,
         body.stage,
         body.where,
@@ -162,6 +218,7 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
         body.dueOn,
         completed?.body.outcome,
         completed?.body.completedOn,
+        id,
       ]),
   },
 ]

@@ -16,6 +16,6 @@ export const packageDocument = documentKind({
       const bytes = await attachment(sha256)
       if (bytes !== undefined) attachments.set(sha256, bytes)
     }
-    return writePackage(links, attachments)
+    return writePackage(links, { attachments })
   },
 })
