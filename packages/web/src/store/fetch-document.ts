@@ -1,3 +1,5 @@
+import { fetchInSession } from '../sync/session.ts'
+
 /** A document the server made, or in words why there is none. */
 export type FetchedDocument =
   | { readonly ok: true; readonly blob: Blob; readonly fileName: string }
@@ -16,7 +18,7 @@ export async function fetchDocument({ investigation, kind, query = {} }: Documen
   const search = new URLSearchParams(given).toString()
   const path = `/api/investigations/${encodeURIComponent(investigation)}/documents/${encodeURIComponent(kind)}`
   try {
-    const response = await fetch(search === '' ? path : `${path}?${search}`)
+    const response = await fetchInSession(search === '' ? path : `${path}?${search}`)
     if (!response.ok) return { ok: false, message: await refusal(response) }
     return { ok: true, blob: await response.blob(), fileName: fileNameOf(response) ?? `${investigation}-${kind}` }
   } catch {

@@ -8,6 +8,7 @@ import { InvestigationStore } from '../store/investigation-store.ts'
 import type { InvestigationPorts, SyncState } from '../store/ports.ts'
 import type { PhotoSender } from './photo-sender.ts'
 import { at, httpServer, type ServerPort } from './server-port.ts'
+import { sessionStanding } from './session.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
 import { SyncLoop } from './sync-loop.ts'
 import { type Standing, syncWords } from './sync-words.ts'
@@ -175,7 +176,7 @@ export class LocalInvestigation {
       confirmed: this.#confirmed.length,
       pending: this.#pending.length - refused,
       refused,
-      connection: this.#connection,
+      connection: this.#connection === 'down' && sessionStanding.get() === 'not in' ? 'not let in' : this.#connection,
       ...(photos === undefined ? {} : { photos: photos.standing }),
     }
   }

@@ -1,6 +1,7 @@
 import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { fetchInSession } from './session.ts'
 
 export interface Pushed {
   readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
@@ -50,14 +51,17 @@ export class Refused extends Error {
   }
 }
 
+const UNAUTHORISED = 401
 /** Insufficient Storage (RFC 4918, section 11.5). */
 const NO_ROOM = 507
 
 /** Asks the server for JSON. @throws Unreachable | Refused */
 export async function askServer<T>(path: string, init?: RequestInit): Promise<T> {
-  const response = await fetch(path, init).catch((error: unknown) => {
+  const response = await fetchInSession(path, init).catch((error: unknown) => {
     throw new Unreachable(String(error))
   })
+  if (response.status === UNAUTHORISED)
+    throw new Unreachable('the server does not let this device in', 'the server does not let this device in')
   if (response.status === NO_ROOM) throw new Unreachable('the server answered 507', 'the server has no room for them')
   if (response.status >= 500 || response.status === 429) throw new Unreachable(`the server answered ${response.status}`)
   const body: unknown = await response.json().catch(() => {

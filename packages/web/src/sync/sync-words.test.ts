@@ -16,6 +16,10 @@ test.each([
     'This device and the server hold different records: export this one',
   ],
   [
+    { confirmed: 28, pending: 3, refused: 0, connection: 'not let in' },
+    'The server does not let this device in · 31 entries safe on this device',
+  ],
+  [
     { confirmed: 28, pending: 0, refused: 0, connection: 'up', photos: { count: 2, bytes: 3_050_001 } },
     'All 28 entries are on the server · 2 photos, 3.1 MB still to send',
   ],

@@ -8,7 +8,8 @@ export interface Standing {
   /** written here, on their way */
   readonly pending: number
   readonly refused: number
-  readonly connection: 'unknown' | 'up' | 'down' | 'parted'
+  /** `not let in`: the server answers, and wants this device to join first */
+  readonly connection: 'unknown' | 'up' | 'down' | 'parted' | 'not let in'
   /** of this device, whichever investigation they belong to */
   readonly photos?: PhotoStanding
 }
@@ -23,6 +24,8 @@ function entryWords({ confirmed, pending, refused, connection }: Standing): stri
   const held = confirmed + pending + refused
   if (connection === 'parted') return 'This device and the server hold different records: export this one'
   if (refused > 0) return `${counted(refused, ENTRY)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
+  if (connection === 'not let in')
+    return `The server does not let this device in · ${counted(held, ENTRY)} safe on this device`
   if (connection === 'down') return `No connection · ${counted(held, ENTRY)} safe on this device`
   if (pending > 0) return `${counted(pending, ENTRY)} ${pending === 1 ? 'waits' : 'wait'} on this device`
   if (connection === 'unknown') return `${counted(held, ENTRY)} on this device`
