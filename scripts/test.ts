@@ -1,6 +1,6 @@
 // The one test command: every phase runs even when an earlier one failed; the last line is the sum.
 import { type Count, countCommand } from './phases/command.ts'
-import { runBrowser, runVitest } from './phases/test-runs.ts'
+import { runBrowser, runFaults, runVitest } from './phases/test-runs.ts'
 
 type Phase = { readonly name: string; readonly run: () => Promise<Count> }
 
@@ -11,6 +11,7 @@ const PHASES: readonly Phase[] = [
   { name: 'unit tests, checks and house rules', run: runVitest },
   { name: 'web build', run: () => countCommand({ run: 'npm', args: ['run', 'build', '--silent'] }) },
   { name: 'browser', run: runBrowser },
+  { name: 'faults', run: runFaults },
 ]
 
 const total = { passed: 0, failed: 0 }

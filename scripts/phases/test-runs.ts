@@ -27,6 +27,17 @@ export async function runBrowser(): Promise<Count> {
   return { ...count, failed: count.failed + missing.length }
 }
 
+/** The real server and a real browser killed and cut off, again and again; needs the built app. */
+export async function runFaults(): Promise<Count> {
+  const missing = await ensureTools(['chromium'])
+  const count = await withReport(async (reportPath) => {
+    const config = ['--config', 'tests/faults/vitest.config.ts']
+    const args = ['run', ...config, '--reporter=default', '--reporter=json', `--outputFile.json=${reportPath}`]
+    return countVitest({ reportPath, exitCode: await runCommand({ run: 'vitest', args }) })
+  })
+  return { ...count, failed: count.failed + missing.length }
+}
+
 async function withReport(run: (reportPath: string) => Promise<Count>): Promise<Count> {
   const folder = mkdtempSync(join(tmpdir(), 'rillmark-report-'))
   try {
