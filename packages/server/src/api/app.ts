@@ -1,6 +1,15 @@
+import cookie from '@fastify/cookie'
 import swagger from '@fastify/swagger'
-import fastify, { type FastifyInstance } from 'fastify'
+import fastify, { type FastifyError, type FastifyInstance, type FastifyReply } from 'fastify'
 import { jsonSchemaTransform } from 'fastify-type-provider-zod'
+import { Access } from '../access/access.ts'
+import { accessRoutes } from '../access/access-routes.ts'
+import type { Front } from '../access/front.ts'
+import { guardProxy } from '../access/guard-proxy.ts'
+import { guardPush } from '../access/guard-push.ts'
+import { guardRoutes } from '../access/guard-routes.ts'
+import { OpenStreams } from '../access/open-streams.ts'
+import { openServerKey } from '../devices/server-key.ts'
 import type { Data } from '../folder/open-data.ts'
 import { serveApp } from './app-files.ts'
 import { attachmentRoutes } from './attachment-routes.ts'
@@ -23,6 +32,12 @@ export interface AppOptions {
   readonly appFolder: string
   /** answer only to names of this machine; true unless the server is meant for others */
   readonly loopbackOnly: boolean
+  /** who reaches the server, and how; open to its own machine when left out */
+  readonly front?: Front
+  /** its own HTTPS, where no proxy does it */
+  readonly tls?: { readonly key: string; readonly cert: string }
+  /** who may come in; that of the data folder when left out */
+  readonly access?: Access
   /** where failures inside are told; never to the client */
   readonly log: (error: unknown) => void
 }
@@ -32,34 +47,23 @@ const BODY_BYTES = 1024 * 1024
 const REQUEST_MS = 300_000
 
 /** The server: API under /api, the app everywhere else. */
-export async function buildApp({ data, appFolder, loopbackOnly, log }: AppOptions): Promise<FastifyInstance> {
-  const app = fastify({
-    bodyLimit: BODY_BYTES,
-    requestTimeout: REQUEST_MS,
-    forceCloseConnections: true,
-    routerOptions: { maxParamLength: 200 },
-    // a request without a host is refused by the guard, in the words of everything else
-    http: { requireHostHeader: false },
-    frameworkErrors: (error, _request, reply) => answerBadAddress(error, reply),
-    clientErrorHandler: answerBrokenHttp,
-  })
+export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
+  const { data, appFolder, log, loopbackOnly, front = { kind: 'open' } } = options
+  const access = options.access ?? new Access(data.folder)
+  const streams = new OpenStreams(access.now)
+  const app = bareApp(options)
   answerProblems(app, log)
   checkWithZod(app)
-  guardOrigin(app, { loopbackOnly })
-  await secure(app)
-  await app.register(swagger, {
-    openapi: {
-      openapi: '3.1.0',
-      info: {
-        title: 'Rillmark',
-        version: '1',
-        description: 'The record of investigations, calculations and documents.',
-      },
-    },
-    transform: jsonSchemaTransform,
-  })
+  guardProxy(app, front)
+  guardOrigin(app, { loopbackOnly, front })
+  await secure(app, front)
+  await app.register(cookie)
+  guardRoutes(app, { access, front })
+  guardPush(app)
+  streams.watch(app)
+  await describe(app)
   const routes = [
-    serviceRoutes(data),
+    serviceRoutes({ records: data.records, front }),
     recordRoutes(data),
     eventRoutes(data),
     packageRoutes(data),
@@ -68,8 +72,46 @@ export async function buildApp({ data, appFolder, loopbackOnly, log }: AppOption
     pieceRoutes(data),
     calculationRoutes,
     referenceRoutes,
+    accessRoutes({ access, front, streams, records: data.records, key: () => openServerKey(data.folder) }),
   ]
   for (const route of routes) await app.register(route, { prefix: '/api' })
   await serveApp(app, appFolder)
+  app.addHook('onClose', async () => access.close())
   return app
+}
+
+function bareApp({ front, tls }: AppOptions): FastifyInstance {
+  // a request without a host is refused by the guard, in the words of everything else
+  const http = { requireHostHeader: false }
+  const common = {
+    bodyLimit: BODY_BYTES,
+    requestTimeout: REQUEST_MS,
+    forceCloseConnections: true,
+    routerOptions: { maxParamLength: 200 },
+    trustProxy: front?.kind === 'closed' && front.proxy !== undefined ? [...front.proxy.addresses] : false,
+    frameworkErrors: (error: FastifyError, _request: unknown, reply: FastifyReply) => answerBadAddress(error, reply),
+    clientErrorHandler: answerBrokenHttp,
+  }
+  if (tls === undefined) return fastify({ ...common, http })
+  return fastify({ ...common, https: { ...http, ...tls, minVersion: 'TLSv1.2' } })
+}
+
+async function describe(app: FastifyInstance): Promise<void> {
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Rillmark',
+        version: '1',
+        description: 'The record of investigations, calculations and documents.',
+      },
+      components: {
+        securitySchemes: {
+          session: { type: 'apiKey', in: 'cookie', name: '__Host-rillmark', description: 'Of an enrolled device' },
+          consignment: { type: 'http', scheme: 'bearer', description: 'The token of a consignment link' },
+        },
+      },
+    },
+    transform: jsonSchemaTransform,
+  })
 }

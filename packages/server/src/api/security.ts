@@ -1,12 +1,18 @@
 import helmet from '@fastify/helmet'
 import rateLimit from '@fastify/rate-limit'
 import type { FastifyInstance } from 'fastify'
+import type { Front } from '../access/front.ts'
 import { problem } from './problems.ts'
 
 const REQUESTS_A_MINUTE = 6000
+const YEAR_SECONDS = 31_536_000
+/** The camera reads labels and takes photos, the screen stays on during a run; nothing else of the device is asked for. */
+const PERMISSIONS =
+  'camera=(self), screen-wake-lock=(self), fullscreen=(self), microphone=(), geolocation=(), payment=(), usb=(), serial=(), bluetooth=(), midi=(), display-capture=(), browsing-topics=()'
 
 /** Strict headers: everything from this server only, no inline script, no plugin, shown in no other site's frame. */
-export async function secure(app: FastifyInstance): Promise<void> {
+export async function secure(app: FastifyInstance, front: Front): Promise<void> {
+  const byProxy = front.kind === 'closed' && front.proxy !== undefined
   await app.register(helmet, {
     contentSecurityPolicy: {
       useDefaults: false,
@@ -26,10 +32,14 @@ export async function secure(app: FastifyInstance): Promise<void> {
         frameAncestors: ["'self'"],
       },
     },
-    // plain HTTP on one's own machine: a promise of HTTPS would lock the browser out
-    strictTransportSecurity: false,
+    // only where a proxy holds a certificate everybody trusts: on plain HTTP, or with a certificate of our own that gets lost, a promise of
+    // HTTPS would lock the browser out
+    strictTransportSecurity: byProxy && { maxAge: YEAR_SECONDS, includeSubDomains: false },
     xFrameOptions: { action: 'sameorigin' },
     referrerPolicy: { policy: 'no-referrer' },
+  })
+  app.addHook('onRequest', async (_request, reply) => {
+    reply.header('permissions-policy', PERMISSIONS)
   })
   await app.register(rateLimit, {
     max: REQUESTS_A_MINUTE,

@@ -1,26 +1,30 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import { callerOf } from '../access/caller.ts'
+import type { Front } from '../access/front.ts'
 import { loadDemo } from '../records/demo.ts'
 import type { Records } from '../records/records.ts'
 import { problem } from './problems.ts'
 import { problemSchema, refusals } from './schemas.ts'
 
 /** Health, the worked example, and the API's description of itself. */
-export function serviceRoutes({ records }: { records: Records }): FastifyPluginAsyncZod {
+export function serviceRoutes({ records, front }: { records: Records; front: Front }): FastifyPluginAsyncZod {
   return async (app) => {
     app.get(
       '/health',
       {
         schema: {
-          summary: 'Whether the server and its ledger answer',
+          summary:
+            'Whether the server and its ledger answer; how many investigations it has is told to those who are in',
           tags: ['service'],
-          response: { 200: z.object({ ok: z.literal(true), investigations: z.int() }) },
+          response: { 200: z.object({ ok: z.literal(true), investigations: z.int().optional() }) },
         },
       },
-      async () => ({
-        ok: true as const,
-        investigations: (await records.ledger.investigations()).length,
-      }),
+      async (request) => {
+        const investigations = (await records.ledger.investigations()).length
+        const isIn = front.kind === 'open' || callerOf(request).device !== undefined
+        return { ok: true as const, ...(isIn ? { investigations } : {}) }
+      },
     )
     app.post(
       '/demo',

@@ -1,0 +1,71 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import * as z from 'zod'
+import { problem } from '../api/problems.ts'
+import { accessRefusals, isoOf, moment, reason, role } from './access-schemas.ts'
+import { callerOf } from './caller.ts'
+import type { EnrolledDevice } from './devices.ts'
+import type { AccessRouteOptions } from './access-routes.ts'
+import { recordRevocation } from './record-revocation.ts'
+
+const deviceSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  role,
+  enrolled: moment,
+  seen: moment,
+  revoked: z.object({ at: moment, reason: z.string(), by: z.string() }).optional(),
+})
+
+/** Who is in, and putting a device out. */
+export function deviceRoutes({ access, streams, records, key }: AccessRouteOptions): FastifyPluginAsyncZod {
+  return async (app) => {
+    app.get(
+      '/devices',
+      {
+        schema: {
+          summary: 'The devices that were let in, those put out among them',
+          tags: ['access'],
+          response: { 200: z.object({ devices: z.array(deviceSchema) }), ...accessRefusals },
+        },
+      },
+      async () => ({ devices: access.deviceList().map(shown) }),
+    )
+
+    app.post(
+      '/devices/:id/revocation',
+      {
+        schema: {
+          summary: 'Puts a device out, now, and writes so into every record it joined',
+          description:
+            'What it wrote before stays. It does not come back: neither its name nor its key is taken again.',
+          tags: ['access'],
+          params: z.strictObject({ id: z.string().max(80) }),
+          body: z.strictObject({ reason }),
+          response: { 200: z.object({ device: z.string(), records: z.array(z.string()) }), ...accessRefusals },
+        },
+      },
+      async (request) => {
+        const { id } = request.params
+        const by = callerOf(request).device?.name ?? 'this machine'
+        const device = access.device(id)
+        if (device === undefined) throw problem(404, { path: 'id', expected: 'an enrolled device', received: id })
+        if (!access.devices.revoke(id, { reason: request.body.reason, by }))
+          throw problem(409, { path: 'id', expected: 'a device not revoked yet', received: id })
+        access.sessions.endAllOf(id)
+        streams.end(id)
+        return { device: id, records: await recordRevocation(id, { access, records, key }) }
+      },
+    )
+  }
+}
+
+function shown({ id, name, role: itsRole, enrolled, seen, revoked }: EnrolledDevice) {
+  return {
+    id,
+    name,
+    role: itsRole,
+    enrolled: isoOf(enrolled),
+    seen: isoOf(seen),
+    ...(revoked === undefined ? {} : { revoked: { at: isoOf(revoked.at), reason: revoked.reason, by: revoked.by } }),
+  }
+}

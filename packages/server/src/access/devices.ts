@@ -1,0 +1,105 @@
+import type { DatabaseSync } from 'node:sqlite'
+import { type DeviceKey, thumbprintOf } from './device-proof.ts'
+import type { Role } from './roles.ts'
+
+/** A device that was let in. */
+export interface EnrolledDevice {
+  readonly id: string
+  readonly name: string
+  readonly role: Role
+  readonly key: DeviceKey
+  readonly thumbprint: string
+  /** milliseconds since 1970, as all times here */
+  readonly enrolled: number
+  readonly seen: number
+  readonly revoked: { readonly at: number; readonly reason: string; readonly by: string } | undefined
+}
+
+export interface Enrolment {
+  readonly id: string
+  readonly name: string
+  readonly role: Role
+  readonly key: DeviceKey
+  readonly invitedBy: string
+}
+
+/** The register of devices. A revoked device stays in it, so that neither its name nor its key comes in again. */
+export class Devices {
+  readonly #statements: ReturnType<typeof prepare>
+  readonly #now: () => number
+
+  constructor(database: DatabaseSync, now: () => number) {
+    this.#statements = prepare(database)
+    this.#now = now
+  }
+
+  /** False when the name or the key is in the register already. */
+  enrol({ id, name, role, key, invitedBy }: Enrolment): boolean {
+    const thumbprint = thumbprintOf(key)
+    if (this.#statements.taken.get(id, thumbprint) !== undefined) return false
+    const now = this.#now()
+    this.#statements.insert.run(id, name, role, JSON.stringify(key), thumbprint, now, invitedBy, now)
+    return true
+  }
+
+  find(id: string): EnrolledDevice | undefined {
+    const row = this.#statements.find.get(id)
+    return row === undefined ? undefined : deviceOf(row)
+  }
+
+  list(): EnrolledDevice[] {
+    return this.#statements.list.all().map(deviceOf)
+  }
+
+  /** Whether anybody can invite. */
+  hasLead(): boolean {
+    return this.#statements.lead.get() !== undefined
+  }
+
+  /** False when there is no such device or it was revoked before. */
+  revoke(id: string, { reason, by }: { reason: string; by: string }): boolean {
+    return this.#statements.revoke.run(this.#now(), reason, by, id).changes === 1
+  }
+
+  /** Revoked devices whose revocation has not been written into the records yet. */
+  unrecorded(): EnrolledDevice[] {
+    return this.#statements.unrecorded.all().map(deviceOf)
+  }
+
+  setRecorded(id: string): void {
+    this.#statements.recorded.run(id)
+  }
+}
+
+type Row = Readonly<Record<string, unknown>>
+
+function deviceOf(row: Row): EnrolledDevice {
+  const { id, name, role, key, thumbprint, enrolled, seen, revoked, reason, revoked_by: by } = row
+  return {
+    id: String(id),
+    name: String(name),
+    role: role as Role,
+    key: JSON.parse(String(key)) as DeviceKey,
+    thumbprint: String(thumbprint),
+    enrolled: Number(enrolled),
+    seen: Number(seen),
+    revoked: revoked === null ? undefined : { at: Number(revoked), reason: String(reason), by: String(by) },
+  }
+}
+
+function prepare(database: DatabaseSync) {
+  return {
+    insert: database.prepare(
+      'INSERT INTO devices (id, name, role, key, thumbprint, enrolled, invited_by, seen) VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
+    ),
+    taken: database.prepare('SELECT id FROM devices WHERE id = ? OR thumbprint = ?'),
+    find: database.prepare('SELECT * FROM devices WHERE id = ?'),
+    list: database.prepare('SELECT * FROM devices ORDER BY enrolled, id'),
+    lead: database.prepare("SELECT id FROM devices WHERE role = 'lead' AND revoked IS NULL LIMIT 1"),
+    revoke: database.prepare(
+      'UPDATE devices SET revoked = ?, reason = ?, revoked_by = ? WHERE id = ? AND revoked IS NULL',
+    ),
+    unrecorded: database.prepare('SELECT * FROM devices WHERE revoked IS NOT NULL AND recorded = 0'),
+    recorded: database.prepare('UPDATE devices SET recorded = 1 WHERE id = ?'),
+  }
+}
