@@ -12,6 +12,8 @@ export interface Link {
   readonly previous: string
   readonly hash: string
   readonly entry: Entry
+  /** how far the clock of the device was ahead when the entry came; absent where it was right to the minute */
+  readonly clockAheadS?: number
 }
 
 /** Where a record ends: how many links, and the hash of the last one. */
@@ -20,12 +22,16 @@ export interface Head {
   readonly hash: string
 }
 
+/** A hundred years: more is no clock. */
+const MOST_AHEAD_S = 3_155_760_000
+
 export const linkEnvelopeSchema = z.strictObject({
   sequence: z.int().min(1),
   received: instant,
   previous: sha256Hex,
   hash: sha256Hex,
   entry: z.unknown(),
+  clockAheadS: z.int().min(-MOST_AHEAD_S).max(MOST_AHEAD_S).optional(),
 })
 
 /** What the first link is tied to: the hash of the investigation's id, so that links of two files can't be exchanged. */
@@ -38,25 +44,32 @@ export function emptyHead(investigation: string): Head {
   return { sequence: 0, hash: genesisHash(investigation) }
 }
 
-/** Ties entries to a head, in the order given. */
+/** Ties entries to a head, in the order given. `ahead` says of each how far its device's clock was ahead, where that is known. */
 export function linkEntries(
   head: Head,
-  { entries, received }: { entries: readonly Entry[]; received: string },
+  {
+    entries,
+    received,
+    ahead,
+  }: { entries: readonly Entry[]; received: string; ahead?: (entry: Entry) => number | undefined },
 ): Link[] {
   const links: Link[] = []
   let { sequence, hash: previous } = head
   for (const entry of entries) {
     sequence += 1
-    const hash = linkHash({ sequence, received, previous, entry })
-    links.push({ sequence, received, previous, hash, entry })
+    const clockAheadS = ahead?.(entry)
+    const link = { sequence, received, previous, entry, ...(clockAheadS === undefined ? {} : { clockAheadS }) }
+    const hash = linkHash(link)
+    links.push({ ...link, hash })
     previous = hash
   }
   return links
 }
 
 /** SHA-256 over the canonical JSON of everything in a link but its hash. */
-export function linkHash({ sequence, received, previous, entry }: Omit<Link, 'hash'>): string {
-  return sha256Of(canonicalJson({ sequence, received, previous, entry }))
+export function linkHash({ sequence, received, previous, entry, clockAheadS }: Omit<Link, 'hash'>): string {
+  const clock = clockAheadS === undefined ? {} : { clockAheadS }
+  return sha256Of(canonicalJson({ sequence, received, previous, entry, ...clock }))
 }
 
 /** SHA-256 of a text's UTF-8 bytes, in lower-case hexadecimal. */

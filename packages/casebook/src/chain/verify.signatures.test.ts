@@ -56,7 +56,7 @@ test.each([
   ['signed as another entry', (one: Entry, two: Entry) => ({ ...one, signature: own.sign(two).signature }), /not fit/],
 ])('[DEV3] an entry %s is named as the first broken link, however well it is hashed', (_, alter, reason) => {
   const { joined, one, two, plain } = record()
-  const altered = alter(one, two) as Entry
+  const altered: Entry = alter(one, two)
   expect(walked([own.sign(joined), altered, own.sign(two), plain])).toMatchObject({
     sound: false,
     sequence: 2,

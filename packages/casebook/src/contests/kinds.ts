@@ -24,6 +24,8 @@ export const CONTESTS_KINDS = {
       issues: z.array(heldAgainst).min(1).max(MOST_ISSUES),
       /** ids of the entries without which it would have been taken; the first account */
       against: z.array(entryId).max(MOST_AGAINST).default([]),
+      /** how far the clock of its device was ahead when it came */
+      clockAheadS: z.int().optional(),
     }),
   },
   /** A person says which account stands. `both stand` is for two entries that are in the record and differ. */

@@ -1,6 +1,7 @@
 import type { Entry } from '../entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Appliers, EffectiveEntry } from '../state/effective.ts'
+import { originalOf } from './original-of.ts'
 
 /** An entry that came too late to agree with the record, and how it was settled. */
 export interface Contest {
@@ -23,9 +24,9 @@ export const emptyContests = (): ContestsState => ({ contested: new Map(), settl
 
 export const contestsAppliers: Appliers<ContestsState> = {
   'entry.contested': ({ contested }, entry) => {
-    const { entry: original, issues, against } = entry.body
-    if (!contested.has(original.id))
-      contested.set(original.id, { original: original as Entry, issues, against, contested: entry })
+    const { issues, against } = entry.body
+    const original = originalOf(entry.body)
+    if (!contested.has(original.id)) contested.set(original.id, { original, issues, against, contested: entry })
   },
   'contest.settled': ({ settled }, entry) => {
     settled.set(entry.body.contested, entry)

@@ -97,6 +97,25 @@ export function ledgerContract(name: string, open: () => Promise<Ledger>): void 
       expect(await ledger.read('marram-house', EVERYTHING)).toEqual(links)
     })
 
+    test('[LED9] what was found of the clock of a device comes back with its link, and where nothing was found there is nothing', async () => {
+      const { make } = entryMaker('marram-house')
+      const entries = ['ahead', 'behind', 'right'].map((text) => make('note.written', { text, purpose: 'note' }))
+      const clocks = new Map([
+        [entries[0]?.id, 86_400],
+        [entries[1]?.id, -3600],
+      ])
+      const links = linkEntries(emptyHead('marram-house'), {
+        entries,
+        received: RECEIVED,
+        ahead: ({ id }) => clocks.get(id),
+      })
+      await ledger.commit(links)
+      const read = await ledger.read('marram-house', EVERYTHING)
+      expect(read).toEqual(links)
+      expect(read.map((link) => 'clockAheadS' in link)).toEqual([true, true, false])
+      expect(verifyChain(read, { investigation: 'marram-house' })).toMatchObject({ sound: true })
+    })
+
     test('[LED1] an empty commit is harmless', async () => {
       await ledger.commit([])
       expect(await ledger.investigations()).toEqual([])

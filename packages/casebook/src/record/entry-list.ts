@@ -6,9 +6,10 @@ import { entryWords } from './entry-words.ts'
 
 /**
  * How an entry stands beside its other versions: it counts as written; a later version took its place; it is itself such a version
- * (and counts, or was replaced in turn); it was withdrawn; it is a withdrawal.
+ * (and counts, or was replaced in turn); it was withdrawn; it is a withdrawal; it is one of two accounts and another stands; it carries an
+ * account that nobody has settled yet.
  */
-export type EntryStanding = 'counts' | 'amended' | 'amendment' | 'withdrawn' | 'withdrawal'
+export type EntryStanding = 'counts' | 'amended' | 'amendment' | 'withdrawn' | 'withdrawal' | 'set aside' | 'contested'
 
 export interface ListedEntry {
   /** its place in the record, counted from 1 */
@@ -35,7 +36,9 @@ export function listEntries(state: InvestigationState): readonly ListedEntry[] {
   }))
 }
 
-function standingOf(entry: Entry, { record }: InvestigationState): EntryStanding {
+function standingOf(entry: Entry, { record, contests }: InvestigationState): EntryStanding {
+  if (record.setAside.has(entry.id)) return 'set aside'
+  if (entry.kind === 'entry.contested') return contests.settled.has(entry.body.entry.id) ? 'counts' : 'contested'
   if (entry.kind === 'entry.withdrawn') return 'withdrawal'
   const versions = record.versions.get(record.firstOf.get(entry.id) ?? '')
   if (versions === undefined) return 'counts'

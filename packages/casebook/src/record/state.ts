@@ -14,16 +14,27 @@ export interface RecordState {
   readonly versions: Map<string, Versions>
   /** from the id of any version to the id of the first */
   readonly firstOf: Map<string, string>
+  /** versions that count no more because a person settled two accounts, each with that settlement */
+  readonly setAside: Map<string, Entry>
 }
 
 export function emptyRecord(): RecordState {
-  return { entries: [], versions: new Map(), firstOf: new Map() }
+  return { entries: [], versions: new Map(), firstOf: new Map(), setAside: new Map() }
+}
+
+/** Takes an entry into the record and files it under its versions; one that was set aside stays there and counts no more. */
+export function fileEntry(state: RecordState, entry: Entry, { setAside }: { setAside?: Entry | undefined } = {}): void {
+  state.entries.push(entry)
+  if (setAside === undefined) return fileVersion(state, entry)
+  state.setAside.set(entry.id, setAside)
+  const first = firstOf(state, entry)
+  state.firstOf.set(entry.id, first ?? entry.id)
+  if (first === undefined) state.versions.set(entry.id, { first: entry, amendments: [], withdrawn: setAside })
 }
 
 /** Files an entry under its versions. An amendment of something unknown stands as an entry of its own. */
-export function fileEntry(state: RecordState, entry: Entry): void {
-  state.entries.push(entry)
-  const first = entry.corrects === undefined ? undefined : state.firstOf.get(entry.corrects.entry)
+export function fileVersion(state: RecordState, entry: Entry): void {
+  const first = firstOf(state, entry)
   const versions = first === undefined ? undefined : state.versions.get(first)
   if (first === undefined || versions === undefined) {
     state.firstOf.set(entry.id, entry.id)
@@ -33,4 +44,8 @@ export function fileEntry(state: RecordState, entry: Entry): void {
   state.firstOf.set(entry.id, first)
   if (entry.kind === 'entry.withdrawn') versions.withdrawn = entry
   else versions.amendments.push(entry)
+}
+
+function firstOf(state: RecordState, { corrects }: Entry): string | undefined {
+  return corrects === undefined ? undefined : state.firstOf.get(corrects.entry)
 }

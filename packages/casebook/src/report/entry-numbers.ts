@@ -9,7 +9,12 @@ export interface EntryNumbers {
 
 /** Where entries stand in the record, counted from 1 as the links are. */
 export function entryNumbers({ entries, versions }: RecordState): EntryNumbers {
-  const places = new Map(entries.map(({ id }, index) => [id, index + 1]))
+  const places = new Map<string, number>()
+  for (const [index, entry] of entries.entries()) {
+    places.set(entry.id, index + 1)
+    // a contested original has no number of its own: its place is that of the contest
+    if (entry.kind === 'entry.contested') places.set(entry.body.entry.id, index + 1)
+  }
   const of: EntryNumbers['of'] = (...wanted) => {
     const ids = wanted.flatMap((entry) => {
       if (entry === undefined) return []

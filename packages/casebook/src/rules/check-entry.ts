@@ -3,6 +3,7 @@ import { buildingRules } from '../building/rules.ts'
 import { casesRules } from '../cases/rules.ts'
 import { predictionRules } from '../conditions/prediction-rules.ts'
 import { contestsRules } from '../contests/rules.ts'
+import { standingIssues } from '../contests/standing-issues.ts'
 import { controlRules } from '../control/rules.ts'
 import { custodyRules } from '../custody/rules.ts'
 import { deviceIssues, devicesRules } from '../devices/rules.ts'
@@ -47,27 +48,31 @@ export type Checked =
 /** Decides whether an entry may join a record with the given state. All issues at once; never throws on bad data. */
 export function checkEntry(state: InvestigationState, candidate: unknown): Checked {
   const parsed = parseEntry(candidate)
-  if (!parsed.ok) return { ...parsed, by: 'shape' }
-  const { entry } = parsed
-  if (entry.investigation !== state.investigation)
-    return {
-      ok: false,
-      issues: [issue('investigation', { expected: state.investigation, received: entry.investigation })],
-      by: 'shape',
-    }
+  return parsed.ok ? judgeEntry(state, parsed.entry) : { ...parsed, by: 'shape' }
+}
+
+/** The same for an entry whose shape was found sound. */
+export function judgeEntry(state: InvestigationState, entry: Entry): Checked {
+  if (entry.investigation !== state.investigation) {
+    const { investigation: received } = entry
+    return { ok: false, issues: [issue('investigation', { expected: state.investigation, received })], by: 'shape' }
+  }
   const writer = deviceIssues(entry, state)
   if (writer.length > 0) return { ok: false, issues: writer, by: 'writer' }
-  const issues = recordIssues(entry, state)
-  return issues.length === 0 ? parsed : { ok: false, issues, by: 'record' }
+  const issues = recordIssues(state, entry)
+  return issues.length === 0 ? { ok: true, entry } : { ok: false, issues, by: 'record' }
 }
 
 /** What the record as it stands says against an entry of sound shape. */
-function recordIssues(entry: Entry, state: InvestigationState): readonly Issue[] {
+export function recordIssues(state: InvestigationState, entry: Entry): readonly Issue[] {
   const amendment = amendmentIssues(entry, state)
   if (amendment.length > 0) return amendment
   const amends = entry.corrects === undefined ? undefined : state.record.firstOf.get(entry.corrects.entry)
   const rules = (RULES[entry.kind] ?? []) as readonly Rule<Kind>[]
-  return rules.flatMap((rule) => rule(entry as Parameters<Rule<Kind>>[0], { state, amends }))
+  const issues = rules.flatMap((rule) => rule(entry as Parameters<Rule<Kind>>[0], { state, amends }))
+  return issues.length === 0 && entry.kind === 'contest.settled'
+    ? standingIssues(entry, { state, judge: recordIssues })
+    : issues
 }
 
 /** One table of all rules; where several steps speak about one kind, all of them are heard. */

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { DatabaseSync } from 'node:sqlite'
 import { fileURLToPath } from 'node:url'
+import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { ledgerContract } from '@rillmark/casebook/ledger/ledger-contract.ts'
 import { LedgerConflict } from '@rillmark/casebook/ledger/ledger.ts'
@@ -62,6 +63,32 @@ test('a file written by a newer program is refused, not guessed at', () => {
   newer.exec('PRAGMA user_version = 99')
   newer.close()
   expect(() => new SqliteLedger(file)).toThrow('newer version')
+})
+
+test('[LED9] a file of the format before clocks were kept is read as it was and taken on, by two processes at once too', async () => {
+  const file = freshFile()
+  const older = new DatabaseSync(file)
+  older.exec(`
+    CREATE TABLE links (investigation TEXT NOT NULL, sequence INTEGER NOT NULL, id TEXT NOT NULL, received TEXT NOT NULL,
+      previous TEXT NOT NULL, hash TEXT NOT NULL, entry TEXT NOT NULL, PRIMARY KEY (investigation, sequence)) STRICT, WITHOUT ROWID;
+    CREATE UNIQUE INDEX links_id ON links (investigation, id);
+    PRAGMA user_version = 1`)
+  const first = linkAfter(emptyHead('marram-house'))
+  older
+    .prepare('INSERT INTO links VALUES (?, ?, ?, ?, ?, ?, ?)')
+    .run('marram-house', 1, first.entry.id, first.received, first.previous, first.hash, JSON.stringify(first.entry))
+  older.close()
+  const [ours, theirs] = [new SqliteLedger(file), new SqliteLedger(file)]
+  expect(await ours.read('marram-house', { after: 0, limit: 9 })).toEqual([first])
+  const [second] = linkEntries(await theirs.head('marram-house'), {
+    entries: [linkAfter(emptyHead('marram-house')).entry],
+    received: first.received,
+    ahead: () => 86_400,
+  })
+  await theirs.commit(second === undefined ? [] : [second])
+  expect(await ours.read('marram-house', { after: 1, limit: 9 })).toEqual([second])
+  await ours.close()
+  await theirs.close()
 })
 
 /** Lets another process commit one link after the other and kills it after it acknowledged so many. */

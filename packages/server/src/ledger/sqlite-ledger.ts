@@ -4,7 +4,7 @@ import { checkContinuation } from '@rillmark/casebook/ledger/continuation.ts'
 import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
 import { DataProblem } from '../folder/data-problem.ts'
 
-const SCHEMA_VERSION = 1
+const SCHEMA_VERSION = 2
 const BUSY_MS = 5000
 
 const SCHEMA = `
@@ -20,6 +20,8 @@ const SCHEMA = `
   ) STRICT, WITHOUT ROWID;
   CREATE UNIQUE INDEX IF NOT EXISTS links_id ON links (investigation, id);
 `
+/** Format 2: what was found of a device's clock. */
+const CLOCKS = 'ALTER TABLE links ADD COLUMN clock_ahead_s INTEGER;'
 
 interface Row {
   readonly sequence: number
@@ -27,6 +29,7 @@ interface Row {
   readonly previous: string
   readonly hash: string
   readonly entry: string
+  readonly clock_ahead_s: number | null
 }
 
 /**
@@ -57,8 +60,10 @@ export class SqliteLedger implements Ledger {
     try {
       const has = (id: string) => this.#statements.sequenceOf.get(investigation, id) !== undefined
       checkContinuation(links, { head: this.#head(investigation), has })
-      for (const { sequence, received, previous, hash, entry } of links)
-        this.#statements.insert.run(investigation, sequence, entry.id, received, previous, hash, JSON.stringify(entry))
+      for (const { sequence, received, previous, hash, entry, clockAheadS } of links) {
+        const row = [investigation, sequence, entry.id, received, previous, hash, JSON.stringify(entry)]
+        this.#statements.insert.run(...row, clockAheadS ?? null)
+      }
       this.#database.exec('COMMIT')
     } catch (error) {
       if (this.#database.isTransaction) this.#database.exec('ROLLBACK')
@@ -68,12 +73,13 @@ export class SqliteLedger implements Ledger {
 
   async read(investigation: string, { after, limit }: { after: number; limit: number }): Promise<Link[]> {
     const rows = this.#statements.read.all(investigation, after, limit) as unknown as Row[]
-    return rows.map(({ sequence, received, previous, hash, entry }) => ({
+    return rows.map(({ sequence, received, previous, hash, entry, clock_ahead_s: clockAheadS }) => ({
       sequence,
       received,
       previous,
       hash,
       entry: entryOf(entry, { investigation, sequence }),
+      ...(clockAheadS === null ? {} : { clockAheadS }),
     }))
   }
 
@@ -124,14 +130,22 @@ export class SqliteLedger implements Ledger {
   }
 
   #migrate(): void {
+    if (this.#version() === SCHEMA_VERSION) return
+    // another process may be at it too: what is there is looked at once it is let in
+    this.#database.exec('BEGIN IMMEDIATE')
+    const version = this.#version()
+    if (version < 1) this.#database.exec(SCHEMA)
+    if (version < 2) this.#database.exec(CLOCKS)
+    this.#database.exec(`PRAGMA user_version = ${SCHEMA_VERSION}; COMMIT`)
+  }
+
+  #version(): number {
     const version = Number(this.#database.prepare('PRAGMA user_version').get()?.['user_version'])
-    if (version > SCHEMA_VERSION)
-      throw new DataProblem({
-        expected: `records.sqlite in format ${SCHEMA_VERSION} or older`,
-        received: `format ${version}, written by a newer version of this program`,
-      })
-    if (version < SCHEMA_VERSION)
-      this.#database.exec(`BEGIN IMMEDIATE; ${SCHEMA} PRAGMA user_version = ${SCHEMA_VERSION}; COMMIT`)
+    if (version <= SCHEMA_VERSION) return version
+    throw new DataProblem({
+      expected: `records.sqlite in format ${SCHEMA_VERSION} or older`,
+      received: `format ${version}, written by a newer version of this program`,
+    })
   }
 }
 
@@ -148,10 +162,10 @@ function prepare(database: DatabaseSync) {
   const of = (sql: string): StatementSync => database.prepare(sql)
   return {
     insert: of(
-      'INSERT INTO links (investigation, sequence, id, received, previous, hash, entry) VALUES (?, ?, ?, ?, ?, ?, ?)',
+      'INSERT INTO links (investigation, sequence, id, received, previous, hash, entry, clock_ahead_s) VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
     ),
     read: of(
-      'SELECT sequence, received, previous, hash, entry FROM links WHERE investigation = ? AND sequence > ? ORDER BY sequence LIMIT ?',
+      'SELECT sequence, received, previous, hash, entry, clock_ahead_s FROM links WHERE investigation = ? AND sequence > ? ORDER BY sequence LIMIT ?',
     ),
     head: of('SELECT sequence, hash FROM links WHERE investigation = ? ORDER BY sequence DESC LIMIT 1'),
     sequenceOf: of('SELECT sequence FROM links WHERE investigation = ? AND id = ?'),

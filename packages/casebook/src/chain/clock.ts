@@ -1,0 +1,58 @@
+import type { Entry } from '../entry/entry.ts'
+
+const MS_PER_S = 1000
+
+/** A clock less wrong than this is right enough: what people write down is to the minute. */
+const WRONG_FROM_S = 60
+/** Two measurements this near each other differ by the network, not by the clock. */
+const SAME_WITHIN_S = 5
+
+/**
+ * How far the clock of a device was ahead of the receiver's when its entries came, in whole seconds; undefined where it was right enough.
+ * A clock set back to right between writing and sending shows in entries dated after their receipt: these are moved to it, all alike, so
+ * that the time between them stays.
+ *
+ * @param deviceNow the device's clock when it sent them; undefined where it did not say
+ * @param latest the latest instant among the entries
+ * @param before what was found of the same device the last time
+ */
+export function clockAheadS(given: {
+  readonly deviceNow: string | undefined
+  readonly received: string
+  readonly latest: string
+  readonly before?: number | undefined
+}): number | undefined {
+  const { deviceNow, received, latest, before } = given
+  if (deviceNow === undefined) return undefined
+  const measured = secondsFrom(received, deviceNow)
+  const future = secondsFrom(received, latest)
+  const ahead = future - measured >= WRONG_FROM_S ? future : measured
+  if (before !== undefined && Math.abs(ahead - before) <= SAME_WITHIN_S) return before
+  return Math.abs(ahead) >= WRONG_FROM_S ? ahead : undefined
+}
+
+function secondsFrom(earlier: string, later: string): number {
+  return Math.round((Date.parse(later) - Date.parse(earlier)) / MS_PER_S)
+}
+
+/** Fields of bodies that hold what the device's clock showed, or what a person read beside it. */
+const BY_CLOCK = ['at', 'takenAt'] as const
+
+/** An entry with its times as the receiver's clock would have shown them. What was written stays in the link. */
+export function byRightClock<E extends Entry>(entry: E, ahead: number | undefined): E {
+  if (ahead === undefined || ahead === 0) return entry
+  const moved = { ...entry, instant: earlierBy(entry.instant, ahead) }
+  const body: Readonly<Record<string, unknown>> = entry.body
+  const times = BY_CLOCK.flatMap((field) => {
+    const time = body[field]
+    return typeof time === 'string' ? [[field, earlierBy(time, ahead)]] : []
+  })
+  return times.length === 0 ? moved : { ...moved, body: { ...body, ...Object.fromEntries(times) } }
+}
+
+/** The same form of instant; what would leave the years the record knows is left as it was written. */
+function earlierBy(instant: string, seconds: number): string {
+  const moved = new Date(Date.parse(instant) - seconds * MS_PER_S)
+  const text = Number.isNaN(moved.getTime()) ? '' : moved.toISOString()
+  return /^(?:19|20|21)\d\d-/.test(text) ? text : instant
+}

@@ -1,0 +1,64 @@
+import type { Entry } from '../entry/entry.ts'
+import type { Kind } from '../entry/kinds.ts'
+import { derive } from '../state/derive.ts'
+import type { InvestigationState } from '../state/investigation-state.ts'
+import type { Judge } from './judge.ts'
+
+/** What says nothing of the investigation itself is no account of anything. */
+const NO_ACCOUNT: ReadonlySet<Kind> = new Set(['device.joined', 'device.revoked', 'entry.contested', 'contest.settled'])
+
+const MOST_AGAINST = 8
+
+/**
+ * Whether an entry the record speaks against is the second account of something: its writer had not seen what another device wrote. Gives
+ * the entries without which it would have been taken, as far as they can be told; undefined where it is simply refused.
+ */
+export function contestOf(
+  entry: Entry,
+  { state, judge }: { state: InvestigationState; judge: Judge },
+): { readonly against: readonly string[] } | undefined {
+  const unseen = unseenBy(entry, state)
+  if (unseen.length === 0) return undefined
+  const { investigation, record, contests } = state
+  const also = [...contests.contested.values()]
+    .filter(({ original }) => original.device === entry.device && !contests.settled.has(original.id))
+    .map(({ original }) => original)
+  const passes = (without: ReadonlySet<string>): boolean =>
+    judge(derive(investigation, record.entries, { without, also }), entry).length === 0
+  return { against: againstOf(unseen, passes) }
+}
+
+/** Accounts of other devices that count and came into the record after what the writer had seen, in order. */
+function unseenBy(entry: Entry, { record, contests }: InvestigationState): string[] {
+  const { seen, device, kind } = entry
+  if (seen === undefined || NO_ACCOUNT.has(kind)) return []
+  const standing = new Map([...contests.settled.values()].map(({ id, body }) => [id, body.contested]))
+  return record.entries.slice(seen).flatMap((each) => {
+    const original = contests.contested.get(standing.get(each.id) ?? '')?.original
+    const account = original !== undefined && record.firstOf.has(original.id) ? original : each
+    return account.device === device || NO_ACCOUNT.has(account.kind) || record.setAside.has(account.id)
+      ? []
+      : [account.id]
+  })
+}
+
+/**
+ * The first that turns "taken" into "refused" when they are put back one after another; then the next, until what is left of them speaks
+ * for nothing. Each is found by halving, so a long absence costs little more than a short one.
+ */
+function againstOf(unseen: readonly string[], passes: (without: ReadonlySet<string>) => boolean): readonly string[] {
+  const against: string[] = []
+  if (!passes(new Set(unseen))) return against
+  while (!passes(new Set(against)) && against.length < MOST_AGAINST) {
+    let [taken, refused] = [0, unseen.length]
+    while (refused - taken > 1) {
+      const middle = Math.floor((taken + refused) / 2)
+      if (passes(new Set([...against, ...unseen.slice(middle)]))) taken = middle
+      else refused = middle
+    }
+    const turning = unseen[refused - 1]
+    if (turning === undefined || against.includes(turning)) break
+    against.push(turning)
+  }
+  return against
+}
