@@ -110,6 +110,17 @@ const calculatorsAlone = createRoute({
   component: lazyRouteComponent(() => import('./shell/CalculatorsAlone.tsx'), 'CalculatorsAlone'),
 })
 
+const devices = createRoute({
+  getParentRoute: () => root,
+  path: '/devices',
+  component: lazyRouteComponent(() => import('./devices/DevicesScreen.tsx'), 'DevicesScreen'),
+})
+const join = createRoute({
+  getParentRoute: () => root,
+  path: '/join',
+  component: lazyRouteComponent(() => import('./devices/JoinScreen.tsx'), 'JoinScreen'),
+})
+
 const gallery = createRoute({
   getParentRoute: () => root,
   path: '/kit',
@@ -144,7 +155,16 @@ const steps = [
 ] as const
 
 export const router = createRouter({
-  routeTree: root.addChildren([start, open, investigation.addChildren([...steps]), calculatorsAlone, gallery, drawing]),
+  routeTree: root.addChildren([
+    start,
+    open,
+    investigation.addChildren([...steps]),
+    calculatorsAlone,
+    devices,
+    join,
+    gallery,
+    drawing,
+  ]),
   defaultPreload: 'intent',
   scrollRestoration: true,
   defaultPendingComponent: ScreenPending,

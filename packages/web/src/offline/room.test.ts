@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { bytesWords, isFull, roomStanding, roomWarning } from './room.ts'
+import { bytesWords, isFull, photoFitsIssue, roomStanding, roomWarning } from './room.ts'
 
 const MB = 1024 ** 2
 
@@ -14,6 +14,11 @@ test.each([
   const room = { usedBytes: 10 * MB, leftBytes }
   expect(roomStanding(room)).toBe(standing)
   expect(roomWarning(room) ?? 'nothing').toContain(words)
+})
+
+test('[OFF5] a photo that would take the room of entries is not taken in, and it is said what to do', () => {
+  expect(photoFitsIssue({ usedBytes: 0, leftBytes: 25 * MB }, 5 * MB)).toBeUndefined()
+  expect(photoFitsIssue({ usedBytes: 0, leftBytes: 25 * MB }, 5 * MB + 1)).toMatch(/not kept: .* full, .* Send what/)
 })
 
 test('bytes are told in words a person knows, never more than there are', () => {

@@ -30,6 +30,12 @@ export function roomWarning(room: Room): string | undefined {
     : `This device is full: what is left, ${left}, is for entries; photos no longer fit. ${MAKE_ROOM}.`
 }
 
+/** Why a photo of this size is not taken in; undefined where it leaves enough for entries. */
+export function photoFitsIssue({ leftBytes }: Room, photoBytes: number): string | undefined {
+  if (leftBytes - photoBytes >= RESERVED_BYTES) return undefined
+  return `The photo was not kept: this device is full, and the last of its room is for entries. ${MAKE_ROOM}, then keep it again.`
+}
+
 export function bytesWords(bytes: number): string {
   if (bytes < MB) return 'less than 1 MB'
   if (bytes < GB) return `${Math.floor(bytes / MB)} MB`

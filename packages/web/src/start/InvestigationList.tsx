@@ -1,18 +1,23 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { Link } from '@tanstack/react-router'
-import { type ReactNode, useEffect, useState } from 'react'
+import { type ReactNode, useCallback, useEffect, useState } from 'react'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
 import { type InvestigationSummary, useDevice } from '../store/device.tsx'
+import { CopyPart } from './CopyPart.tsx'
 
 /** The investigations of this device; teaches the way in while there are none. */
 export function InvestigationList(): ReactNode {
   const device = useDevice()
   const [listed, setListed] = useState<readonly InvestigationSummary[]>()
   const [failed, setFailed] = useState<string>()
-  useEffect(() => {
+  const look = useCallback(() => {
     device.list().then(setListed, (error: unknown) => setFailed(String(error)))
   }, [device])
+  useEffect(() => {
+    look()
+    return device.onCopies(look)
+  }, [device, look])
   if (failed !== undefined)
     return (
       <Note kind="bad">
@@ -45,6 +50,7 @@ export function InvestigationList(): ReactNode {
           <span className="faint">
             {counted(one.entries, { one: 'entry', many: 'entries' })} · {one.kept}
           </span>
+          <CopyPart summary={one} onChange={look} />
         </li>
       ))}
     </ul>

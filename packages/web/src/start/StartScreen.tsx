@@ -11,6 +11,7 @@ import { PlainShell } from '../shell/PlainShell.tsx'
 import { type Opened, useDevice } from '../store/device.tsx'
 import { InvestigationList } from './InvestigationList.tsx'
 
+const DevicePart = lazy(() => import('./DevicePart.tsx').then((module) => ({ default: module.DevicePart })))
 const StartDialog = lazy(() => import('./StartDialog.tsx').then((module) => ({ default: module.StartDialog })))
 
 type Problems = Extract<Opened, { ok: false }>['issues']
@@ -76,6 +77,9 @@ export function StartScreen(): ReactNode {
             <Link to="/calculators/{-$calculator}">Calculators</Link>
           </p>
         </Section>
+        <Suspense>
+          <DevicePart />
+        </Suspense>
       </Page>
       <Suspense>{starting && <StartDialog onClose={() => setStarting(false)} />}</Suspense>
     </PlainShell>

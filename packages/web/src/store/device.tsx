@@ -2,6 +2,8 @@ import type { Link } from '@rillmark/casebook/chain/link.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
+import type { DeviceAccess } from '../sync/device-access.ts'
+import type { Copy, LetGo } from '../offline/kept-copies.ts'
 import { createContext, type ReactNode, useContext } from 'react'
 import type { InvestigationStore } from './investigation-store.ts'
 
@@ -14,6 +16,8 @@ export interface InvestigationSummary {
   readonly entries: number
   /** Where its entries stand, in words. */
   readonly kept: string
+  /** How much of it is on this device. */
+  readonly copy: Copy
 }
 
 export type Opened =
@@ -25,6 +29,14 @@ export interface Device {
   readonly list: () => Promise<readonly InvestigationSummary[]>
   /** undefined when no investigation of that id is known here. */
   readonly open: (id: string) => Promise<InvestigationStore | undefined>
+  /** Keeps a whole copy here, photos included, from now on; false when neither this device nor the server knows it. */
+  readonly keepWhole: (id: string) => Promise<boolean>
+  /** Takes a copy off this device, unless anything of it has not reached the server. */
+  readonly letGo: (id: string) => Promise<LetGo>
+  /** Calls back when more or less of an investigation is here. Returns how to stop. */
+  readonly onCopies: (listener: () => void) => () => void
+  /** Being let in by the server, and letting others in. */
+  readonly access: () => Promise<DeviceAccess>
   readonly start: (request: {
     readonly body: BodyOf<'investigation.opened'>
     readonly author: string
@@ -68,6 +80,19 @@ export function lazyDevice(load: () => Promise<Device>): Device {
   return {
     list: async () => (await device()).list(),
     open: async (id) => (await device()).open(id),
+    access: async () => (await device()).access(),
+    keepWhole: async (id) => (await device()).keepWhole(id),
+    letGo: async (id) => (await device()).letGo(id),
+    onCopies: (listener) => {
+      let [wanted, stop] = [true, (): void => undefined]
+      void device().then((here) => {
+        if (wanted) stop = here.onCopies(listener)
+      })
+      return () => {
+        wanted = false
+        stop()
+      }
+    },
     start: async (request) => (await device()).start(request),
     openExample: async () => (await device()).openExample(),
     importPackage: async (file) => (await device()).importPackage(file),

@@ -5,6 +5,7 @@ import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import { checkEntry } from '@rillmark/casebook/rules/check-entry.ts'
 import { derive, extend } from '@rillmark/casebook/state/derive.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { isFull, MAKE_ROOM } from '../offline/room.ts'
 import type { InvestigationPorts, OpenedInvestigation, SyncState } from './ports.ts'
 
 export interface ProposeOptions {
@@ -47,6 +48,11 @@ export class InvestigationStore {
     this.id = id
     this.#ports = ports
     this.#snapshot = { state: derive(id, entries), version: 1, sync }
+  }
+
+  /** The id of this device, as its entries name it. */
+  get device(): string {
+    return this.#ports.device
   }
 
   readonly subscribe = (listener: () => void): (() => void) => {
@@ -154,5 +160,12 @@ export class InvestigationStore {
 }
 
 function notKept(error: unknown): readonly Issue[] {
+  if (isFull(error))
+    return [
+      issue('', {
+        expected: `room on this device. Nothing typed is lost. ${MAKE_ROOM}, then try again`,
+        received: 'a full one',
+      }),
+    ]
   return [issue('', { expected: 'room and permission to keep it on this device', received: String(error) })]
 }

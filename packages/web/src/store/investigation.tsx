@@ -9,6 +9,8 @@ import type { SyncState } from './ports.ts'
 
 export interface Investigation {
   readonly id: string
+  /** The id of this device, as its entries name it. */
+  readonly device: string
   /** Derived from the record. It is extended in place: let memos depend on `version`, never on `state`. */
   readonly state: InvestigationState
   readonly version: number
@@ -58,7 +60,7 @@ export function useInvestigation(): Investigation {
     [store, ask],
   )
   return useMemo(
-    () => ({ id: store.id, state, version, propose, proposeAll, sync }),
+    () => ({ id: store.id, device: store.device, state, version, propose, proposeAll, sync }),
     [store, state, version, propose, proposeAll, sync],
   )
 }

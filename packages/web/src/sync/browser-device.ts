@@ -1,8 +1,13 @@
 import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
-import { type DeviceDatabase, openDatabase } from '../ledger/database.ts'
+import { openDatabase, type DeviceDatabase } from '../ledger/database.ts'
 import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { KeptCopies } from '../offline/kept-copies.ts'
+import { forgetPlace } from '../offline/last-place.ts'
+import { isOlderThanKept, letGo } from '../offline/let-go.ts'
+import { photoFitsIssue } from '../offline/room.ts'
+import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
 import type { Device, InvestigationSummary, Opened } from '../store/device.tsx'
 import { localInstant } from '../store/local-time.ts'
 import { newInvestigationId } from '../store/new-investigation-id.ts'
@@ -10,20 +15,33 @@ import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, keepAttachment } from './attachments.ts'
 import { type DeviceParts, LocalInvestigation } from './open-investigation.ts'
 import { PhotoSender } from './photo-sender.ts'
+import { deviceAccess } from './device-access.ts'
+import { deviceKey } from './device-key.ts'
+import { fetchInSession, signSessionsWith } from './session.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
 import { uuid7 } from './uuid7.ts'
 
 /** This browser as a device: it keeps everything in IndexedDB first and exchanges with the server it came from. */
 export async function browserDevice(): Promise<Device> {
-  const database = await openDatabase()
+  const database = await openOrSay()
   const device = await deviceId(database)
+  signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
   const channel = new BroadcastChannel('rillmark')
   const open = new Map<string, Promise<LocalInvestigation | undefined>>()
   const photos = new PhotoSender({ database, alone: aloneInBrowser })
+  const copies = new KeptCopies({
+    database,
+    now: () => new Date().toISOString(),
+    fetchPhoto,
+    room: roomHere,
+    alone: aloneInBrowser,
+  })
+  const following = new Map<string, () => void>()
   const parts: DeviceParts = {
     database,
     device,
     photos,
+    exchanged: (investigation) => copies.bringUpToDate(investigation),
     now: localInstant,
     newId: uuid7,
     alone: (name, work) => aloneInBrowser(name, work),
@@ -32,7 +50,17 @@ export async function browserDevice(): Promise<Device> {
   }
   globalThis.addEventListener('online', () => void photos.nudge())
   void photos.nudge()
-  channel.addEventListener('message', ({ data }) => void open.get(String(data))?.then((local) => local?.refresh()))
+  const close = (id: string): void => {
+    following.get(id)?.()
+    following.delete(id)
+    void open.get(id)?.then((local) => local?.loop.stop())
+    open.delete(id)
+    forgetPlace(id)
+  }
+  channel.addEventListener('message', ({ data }: MessageEvent<string | { letGo: string }>) => {
+    if (typeof data === 'string') void open.get(data)?.then((local) => local?.refresh())
+    else close(data.letGo)
+  })
   const opened = (id: string): Promise<LocalInvestigation | undefined> => {
     const known = open.get(id)
     if (known !== undefined) return known
@@ -44,9 +72,32 @@ export async function browserDevice(): Promise<Device> {
     )
     return opening
   }
+  setTimeout(() => void bringKeptUpToDate(copies, opened), KEPT_AFTER_MS)
   return {
-    list: () => listed({ database, device, opened }),
-    open: async (id) => (await opened(id))?.store,
+    list: () => listed({ database, device, opened, copies }),
+    open: async (id) => {
+      const local = await opened(id)
+      if (local !== undefined && !following.has(id)) following.set(id, local.follow())
+      return local?.store
+    },
+    onCopies: copies.subscribe,
+    access: async () => deviceAccess({ database, device }),
+    keepWhole: async (id) => {
+      await copies.keep(id)
+      const local = await opened(id)
+      await local?.loop.nudge()
+      return local !== undefined
+    },
+    letGo: async (id) => {
+      const answer = await copies.letGo(id)
+      if (answer.ok) {
+        close(id)
+        // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a broadcast channel stays within its origin
+        channel.postMessage({ letGo: id })
+        lookAtRoomAgain()
+      }
+      return answer
+    },
     start: async ({ body, author }) => {
       const id = newInvestigationId(body.title)
       const local = new LocalInvestigation(id, parts)
@@ -56,7 +107,7 @@ export async function browserDevice(): Promise<Device> {
         open.delete(id)
         return proposed
       }
-      local.follow()
+      following.set(id, local.follow())
       return { ok: true, id }
     },
     openExample: () => fetched('/api/demo', { method: 'POST' }),
@@ -69,8 +120,12 @@ export async function browserDevice(): Promise<Device> {
     settle: async ({ investigation, entry }) => (await opened(investigation))?.settle(entry),
     links: (investigation, range) => new IdbLedger(database).read(investigation, range),
     putAttachment: async (file) => {
+      const room = await roomHere()
+      const trouble = room === undefined ? undefined : photoFitsIssue(room, file.size)
+      if (trouble !== undefined) throw new RangeError(trouble)
       const kept = await keepAttachment(database, file)
       void photos.nudge()
+      lookAtRoomAgain()
       return kept
     },
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
@@ -88,24 +143,58 @@ async function openLocal(id: string, parts: DeviceParts): Promise<LocalInvestiga
     local.loop.stop()
     return undefined
   }
-  local.follow()
   return local
+}
+
+/** Opens what is kept; where this page may not, because it is of an older version, says so on every screen. */
+async function openOrSay(): Promise<DeviceDatabase> {
+  try {
+    return await openDatabase('rillmark', {
+      onLetGo: (why) => letGo.set(why === 'newer version' ? 'newer tab' : 'browser'),
+    })
+  } catch (error) {
+    if (isOlderThanKept(error)) letGo.set('older app')
+    throw error
+  }
+}
+
+/** Kept investigations that nobody has open are exchanged too, once the screen that was asked for is there. */
+async function bringKeptUpToDate(
+  copies: KeptCopies,
+  opened: (id: string) => Promise<LocalInvestigation | undefined>,
+): Promise<void> {
+  for (const id of await copies.kept()) await (await opened(id).catch(() => undefined))?.loop.nudge()
+}
+
+const KEPT_AFTER_MS = 5000
+const NOT_FOUND = 404
+
+async function fetchPhoto(sha256: string): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const response = await fetchInSession(`/api/attachments/${sha256}`)
+  if (response.status === NOT_FOUND) return undefined
+  if (!response.ok) throw new Unreachable(`the server answered ${response.status}`)
+  return new Uint8Array(await response.arrayBuffer())
 }
 
 async function listed(given: {
   database: DeviceDatabase
   device: string
   opened: (id: string) => Promise<LocalInvestigation | undefined>
+  copies: KeptCopies
 }): Promise<readonly InvestigationSummary[]> {
-  const { database, device, opened } = given
+  const { database, device, opened, copies } = given
   const here = new Set([
     ...(await new IdbLedger(database).investigations()),
     ...(await new IdbOutbox(database, device).investigations()),
   ])
-  const local = await Promise.all([...here].map(async (id) => (await opened(id))?.store))
+  const local = await Promise.all([...here].map((id) => opened(id)))
   const there = await onServer()
+  const kept = local.flatMap((each) => (each === undefined ? [] : [each]))
+  for (const { loop } of kept) void loop.nudge()
   return [
-    ...local.flatMap((store) => (store === undefined ? [] : [summaryOf(store)])),
+    ...(await Promise.all(
+      kept.map(async ({ store }) => ({ ...summaryOf(store), copy: await copies.copyOf(store.id) })),
+    )),
     ...there
       .filter(({ id }) => !here.has(id))
       .map(({ id, title, locality, openedOn, head }) => ({
@@ -115,6 +204,7 @@ async function listed(given: {
         openedOn,
         entries: head.sequence,
         kept: 'On the server, not yet on this device',
+        copy: { kind: 'not here' as const },
       })),
   ]
 }

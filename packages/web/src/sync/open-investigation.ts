@@ -25,6 +25,8 @@ export interface DeviceParts {
   readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
   /** sends the photos of this device beside the entries */
   readonly photos?: PhotoSender
+  /** after an exchange that went through */
+  readonly exchanged?: (investigation: string) => Promise<void>
   /** tells the other tabs that something of an investigation was kept */
   readonly tell: (investigation: string) => void
 }
@@ -142,7 +144,10 @@ export class LocalInvestigation {
     this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'
     await this.refresh()
     if (this.#confirmed.length > before) tell(investigation)
-    if (outcome.kind === 'done') void photos?.nudge()
+    if (outcome.kind === 'done') {
+      void photos?.nudge()
+      void this.#parts.exchanged?.(investigation).catch(() => undefined)
+    }
     return outcome
   }
 

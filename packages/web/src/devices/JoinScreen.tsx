@@ -1,0 +1,166 @@
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { Link } from '@tanstack/react-router'
+import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { EmptyState } from '../kit/EmptyState.tsx'
+import { Note } from '../kit/Note.tsx'
+import { Page } from '../kit/Page.tsx'
+import { PageHead } from '../kit/PageHead.tsx'
+import { ProblemList } from '../kit/ProblemList.tsx'
+import { TextField } from '../kit/TextField.tsx'
+import { askToPersist } from '../offline/storage.ts'
+import { PlainShell } from '../shell/PlainShell.tsx'
+import { useAuthor } from '../store/author.tsx'
+import { useDevice } from '../store/device.tsx'
+import type { InvitedRole, SessionHere } from '../sync/device-access.ts'
+import { ROLE_MEANS, ROLE_WORDS } from './device-words.ts'
+import './devices.css'
+import { invitationIn } from './invitation-in.ts'
+
+const ScanDialog = lazy(() => import('../scan/ScanDialog.tsx').then((module) => ({ default: module.ScanDialog })))
+
+/** Joins a server with an invitation: by the link that was opened, or scanned or pasted here. */
+export function JoinScreen(): ReactNode {
+  const [token, setToken] = useState(takeToken)
+  const [joined, setJoined] = useState<{ readonly name: string; readonly role: InvitedRole }>()
+  const session = useSession()
+  return (
+    <PlainShell where={<span>Join</span>}>
+      <Page>
+        <PageHead title="Join this server" />
+        {joined !== undefined ? (
+          <EmptyState title={`${joined.name} is in`} action={<Link to="/">See all investigations</Link>}>
+            <p>
+              As {ROLE_WORDS[joined.role]}, it {ROLE_MEANS[joined.role]}. Before you go where there is no signal, press
+              “Keep on this device” beside each investigation you need there.
+            </p>
+          </EmptyState>
+        ) : session?.kind === 'open' ? (
+          <EmptyState title="Nobody has to join here" action={<Link to="/">See all investigations</Link>}>
+            <p>This server answers its own machine only, and whoever sits at it.</p>
+          </EmptyState>
+        ) : session?.kind === 'in' ? (
+          <EmptyState
+            title={`This device is in as ${session.name}`}
+            action={<Link to="/">See all investigations</Link>}
+          >
+            <p>
+              As {ROLE_WORDS[session.role]}, it {ROLE_MEANS[session.role]}.
+            </p>
+          </EmptyState>
+        ) : token === undefined ? (
+          <WithoutToken onToken={setToken} />
+        ) : (
+          <JoinForm token={token} onJoined={setJoined} />
+        )}
+      </Page>
+    </PlainShell>
+  )
+}
+
+/** The token stands after # and is taken out of the address, so that it stays in no history and no screenshot. */
+function takeToken(): string | undefined {
+  const read = invitationIn(location.href, location.origin)
+  if (read.kind !== 'token') return undefined
+  history.replaceState(history.state, '', location.pathname)
+  return read.token
+}
+
+function useSession(): SessionHere | undefined {
+  const device = useDevice()
+  const [session, setSession] = useState<SessionHere>()
+  useEffect(() => void device.access().then(async (access) => setSession(await access.session())), [device])
+  return session
+}
+
+function WithoutToken({ onToken }: { readonly onToken: (token: string) => void }): ReactNode {
+  const [scanning, setScanning] = useState(false)
+  return (
+    <EmptyState
+      title="An invitation is needed"
+      action={
+        <Button kind="primary" onPress={() => setScanning(true)}>
+          Scan or paste an invitation
+        </Button>
+      }
+    >
+      <p>Ask a lead: under Devices they make one, as a code to scan and a link to open.</p>
+      <Suspense>
+        {scanning && (
+          <ScanDialog
+            title="Scan the invitation"
+            formats={['qr_code']}
+            typeLabel="Or paste the link"
+            onClose={() => setScanning(false)}
+            onFound={(text) => {
+              const read = invitationIn(text, location.origin)
+              if (read.kind === 'none') return { kind: 'wrong', words: 'That is no invitation.' }
+              if (read.kind === 'elsewhere')
+                return { kind: 'wrong', words: `That is for another server. Open there: ${read.address}` }
+              setScanning(false)
+              onToken(read.token)
+              return undefined
+            }}
+          />
+        )}
+      </Suspense>
+    </EmptyState>
+  )
+}
+
+function JoinForm(props: {
+  readonly token: string
+  readonly onJoined: (joined: { readonly name: string; readonly role: InvitedRole }) => void
+}): ReactNode {
+  const device = useDevice()
+  const author = useAuthor()
+  const [name, setName] = useState(author.name === '' ? '' : `${author.name}’s device`)
+  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const [tried, setTried] = useState(false)
+  const [busy, setBusy] = useState(false)
+  const join = async (): Promise<void> => {
+    setTried(true)
+    if (name.trim() === '') return
+    setBusy(true)
+    void askToPersist()
+    const access = await device.access()
+    const answer = await access.join({ token: props.token, name: name.trim() })
+    setBusy(false)
+    if (answer.ok) props.onJoined(answer.value)
+    else setIssues(answer.issues)
+  }
+  const spent = issues.some(({ path }) => path === 'token')
+  return (
+    <div className="form">
+      {spent ? (
+        <Note kind="bad">
+          This invitation does not count: it was used, has expired, or was not copied whole. Ask a lead for another.
+        </Note>
+      ) : (
+        <ProblemList problems={issues} title="Not joined" />
+      )}
+      <TextField
+        label="Name of this device"
+        hint="So that others know it: whose it is, and what."
+        value={name}
+        onChange={setName}
+        onEnter={() => void join()}
+        issue={tried && name.trim() === '' ? 'Give it a name.' : undefined}
+        maxLength={120}
+        required
+        focusFirst
+      />
+      <ul className="quiet join-means">
+        <li>A key is made on this device and never leaves it.</li>
+        <li>Every entry written here is signed with it, so that a hearing can tell whose phone it came from.</li>
+        <li>A lead can revoke this device, for instance when it is lost. What it wrote stays.</li>
+      </ul>
+      <div className="button-row">
+        <Button kind="primary" busy={busy} onPress={() => void join()}>
+          Join
+        </Button>
+        <Link to="/">Not now</Link>
+      </div>
+    </div>
+  )
+}

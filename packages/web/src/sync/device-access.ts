@@ -1,0 +1,133 @@
+import { canonicalJson } from '@rillmark/casebook/chain/canonical.ts'
+import type { DeviceRole } from '@rillmark/casebook/devices/kinds.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import type { DeviceDatabase } from '../ledger/database.ts'
+import { deviceKey } from './device-key.ts'
+import { keepEnrolled } from './enrolled.ts'
+import { askServer, Refused, Unreachable } from './server-port.ts'
+import { renewSession, sessionStanding } from './session.ts'
+
+/** The roles a device can be invited in. */
+export const INVITED_ROLES = ['sampler', 'reader', 'lead'] as const satisfies readonly DeviceRole[]
+export type InvitedRole = (typeof INVITED_ROLES)[number]
+
+/** What the server says of this device. `open`: it answers this machine only and asks nobody who they are. */
+export type SessionHere =
+  | { readonly kind: 'open' }
+  | { readonly kind: 'in'; readonly device: string; readonly name: string; readonly role: InvitedRole }
+  | { readonly kind: 'not in' }
+  | { readonly kind: 'unreachable' }
+
+/** A device the server knows; instants in UTC. */
+export interface KnownDevice {
+  readonly id: string
+  readonly name: string
+  readonly role: InvitedRole
+  readonly enrolled: string
+  readonly seen?: string
+  readonly revoked?: { readonly at: string; readonly reason: string; readonly by: string }
+}
+
+export interface Invitation {
+  readonly url: string
+  readonly expires: string
+}
+
+export type Answered<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly issues: readonly Issue[] }
+
+export type Joined = Answered<{ readonly name: string; readonly role: InvitedRole }>
+
+/** What this device does about being let in. */
+export interface DeviceAccess {
+  readonly device: string
+  readonly session: () => Promise<SessionHere>
+  readonly join: (asked: { readonly token: string; readonly name: string }) => Promise<Joined>
+  readonly devices: () => Promise<Answered<readonly KnownDevice[]>>
+  readonly invite: (asked: {
+    readonly role: InvitedRole
+    readonly name?: string
+    readonly minutes: number
+  }) => Promise<Answered<Invitation>>
+  readonly revoke: (asked: { readonly device: string; readonly reason: string }) => Promise<Answered<unknown>>
+}
+
+export function deviceAccess({ database, device }: { database: DeviceDatabase; device: string }): DeviceAccess {
+  return {
+    device,
+    session: sessionHere,
+    join: (asked) => join({ database, device, ...asked }),
+    devices: () => answered(async () => (await askServer<{ devices: KnownDevice[] }>('/api/devices')).devices),
+    invite: (asked) => answered(() => askServer<Invitation>('/api/invitations', postJson(asked))),
+    revoke: ({ device: id, reason }) =>
+      answered(() => askServer(`/api/devices/${encodeURIComponent(id)}/revocation`, postJson({ reason }))),
+  }
+}
+
+type SessionAnswer =
+  | { readonly open: true }
+  | { readonly device: string; readonly name: string; readonly role: InvitedRole }
+
+async function sessionHere(): Promise<SessionHere> {
+  try {
+    const answer = await askServer<SessionAnswer>('/api/session')
+    return 'open' in answer ? { kind: 'open' } : { kind: 'in', ...answer }
+  } catch (error) {
+    if (error instanceof Unreachable || error instanceof Refused)
+      return { kind: sessionStanding.get() === 'not in' ? 'not in' : 'unreachable' }
+    throw error
+  }
+}
+
+/** Joins with an invitation: makes the key of this device, proves that it has it, and is in. */
+async function join(asked: { database: DeviceDatabase; device: string; token: string; name: string }): Promise<Joined> {
+  const { database, device, token, name } = asked
+  const key = await deviceKey(database)
+  if (key === undefined)
+    return refused('this address', {
+      expected: 'HTTPS, or the machine of the server: only there a browser makes keys',
+      received: location.protocol,
+    })
+  const proof = await key.sign(canonicalJson({ token, device, key: key.publicKey }))
+  const joined = await answered(() =>
+    askServer<{ name: string; role: InvitedRole }>(
+      '/api/enrolment',
+      postJson({ token, device, name, key: key.publicKey, proof }),
+    ),
+  )
+  const letIn = joined.ok ? joined : await inAlready(joined)
+  if (!letIn.ok) return letIn
+  sessionStanding.set('fine')
+  await keepEnrolled(database, { name: letIn.value.name, role: letIn.value.role })
+  return letIn
+}
+
+/** An answer may have been lost on its way: then the device is in, and only the invitation is used up. */
+async function inAlready(refusal: Extract<Joined, { ok: false }>): Promise<Joined> {
+  if ((await renewSession()) !== 'renewed') return refusal
+  const here = await sessionHere()
+  return here.kind === 'in' ? { ok: true, value: here } : refusal
+}
+
+async function answered<T>(ask: () => Promise<T>): Promise<Answered<T>> {
+  try {
+    return { ok: true, value: await ask() }
+  } catch (error) {
+    if (error instanceof Refused) return { ok: false, issues: error.issues }
+    if (error instanceof Unreachable)
+      return refused('', { expected: 'the server to answer', received: error.told ?? error.message })
+    throw error
+  }
+}
+
+function refused(
+  path: string,
+  stated: { expected: string; received: string },
+): { ok: false; issues: readonly Issue[] } {
+  return { ok: false, issues: [statedIssue(path, stated)] }
+}
+
+function postJson(body: unknown): RequestInit {
+  return { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }
+}
