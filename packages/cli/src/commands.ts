@@ -14,8 +14,12 @@ export const commands: CommandTable = {
     summary: 'takes an open package in, verified whole',
     load: async () => (await import('./import.ts')).importCommand,
   },
+  receipt: {
+    summary: 'writes a receipt of one sample, for a laboratory or another party',
+    load: async () => (await import('./receipt.ts')).receiptCommand,
+  },
   verify: {
-    summary: 'walks a record’s chain and names the first broken link',
+    summary: 'checks packages, receipts and records, and names what fails',
     load: async () => (await import('./verify.ts')).verifyCommand,
   },
   start: {

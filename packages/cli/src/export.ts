@@ -1,6 +1,5 @@
 import { parseArgs } from 'node:util'
-import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
-import { writePackage } from '@rillmark/exchange/package/write-package.ts'
+import { gatherPackage } from '@rillmark/server/documents/gather-package.ts'
 import type { Data } from '@rillmark/server/folder/open-data.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { writeOutput } from './files.ts'
@@ -9,8 +8,9 @@ import { withData } from './with-data.ts'
 
 const HELP = `Usage: rillmark export ID -o FILE.zip [--data FOLDER]
 
-Writes the open package of one investigation: the whole record, its pictures
-and tables for reading elsewhere. The same record gives the same bytes.
+Writes the open package of one investigation: the whole record, its pictures,
+reports, keys, tables for reading elsewhere, and a page that verifies all of it
+without a network. The same record gives the same bytes.
 
   -o, --out  the file to write
   --data     the data folder (./data)
@@ -36,17 +36,16 @@ async function run(args: string[], io: CommandIo): Promise<number> {
     const links = await data.records.links(asked.id)
     if (links.length === 0)
       return reportProblems([{ path: 'ID', expected: await knownIds(data), received: asked.id }], io)
-    const attachments = new Map<string, Uint8Array>()
-    for (const sha256 of attachmentsIn(links.map(({ entry }) => entry))) {
+    const { bytes, pictures, reports, verifier } = await gatherPackage(links, async (sha256) => {
       const found = await data.attachments.read(sha256)
-      if (found !== undefined) attachments.set(sha256, found.bytes)
-    }
-    const bytes = writePackage(links, { attachments })
+      return found?.bytes
+    })
     const issues = await writeOutput({ file: asked.out, content: bytes }, io)
     if (issues.length > 0) return reportProblems(issues, io)
     io.out(
-      `${asked.out}: ${links.length} entries, ${attachments.size} pictures, ${bytes.length} bytes\nHead ${links.length}:${links.at(-1)?.hash}\n`,
+      `${asked.out}: ${links.length} entries, ${pictures} pictures, ${reports} reports, ${bytes.length} bytes\nHead ${links.length}:${links.at(-1)?.hash}\n`,
     )
+    if (!verifier) io.err('verify.html is not inside: the app is not built yet (npm run build)\n')
     return exitCode.success
   })
 }

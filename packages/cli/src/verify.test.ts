@@ -36,11 +36,10 @@ async function run(command: typeof verifyCommand, args: string[]) {
 test('a record goes out, verifies, and comes into another folder with the same head', async () => {
   expect(await run(exportCommand, ['marram-house', '-o', 'x.zip', '--data', 'data'])).toMatchObject({
     code: 0,
-    err: '',
   })
   expect(await run(verifyCommand, ['x.zip', '--head', head])).toMatchObject({
     code: 0,
-    out: `Sound: 3 entries, head ${head}\n`,
+    out: expect.stringMatching(new RegExp(`^Sound package\\n(.*\\n)*.*Head +${head}\\n`)),
   })
   expect(await run(importCommand, ['x.zip', '--data', 'other'])).toMatchObject({
     code: 0,
@@ -85,7 +84,7 @@ test('a package altered by one byte is not verified and nothing of it is importe
 test.each([
   [verifyCommand, []],
   [verifyCommand, ['x.zip', '--head', '3:abc']],
-  [verifyCommand, ['x.zip', 'y.zip']],
+  [verifyCommand, ['x.zip', 'nothing.zip']],
   [verifyCommand, ['nobody', '--data', 'data']],
   [exportCommand, ['marram-house']],
   [exportCommand, ['nobody', '-o', 'n.zip', '--data', 'data']],

@@ -1,28 +1,36 @@
 import { existsSync } from 'node:fs'
-import { resolve } from 'node:path'
+import { basename, resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import type { Head } from '@rillmark/casebook/chain/link.ts'
-import { type Verdict, verifyChain } from '@rillmark/casebook/chain/verify.ts'
-import { readPackage } from '@rillmark/exchange/package/read-package.ts'
+import type { Verdict as ChainVerdict } from '@rillmark/casebook/chain/verify.ts'
 import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
+import { type Finding, LAYERS } from '@rillmark/exchange/verify/verdict.ts'
+import { verdictWords } from '@rillmark/exchange/verify/verdict-words.ts'
+import { type GivenFile, type NamedVerdict, verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
+import { verifyRecordKept } from '@rillmark/exchange/verify/verify-record.ts'
+import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
+import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
+import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { knownIds } from './export.ts'
 import { readBytes } from './files.ts'
 import { reportProblems } from './problems.ts'
+import { readEarlier } from './receipt.ts'
 import { withData } from './with-data.ts'
 
-const HELP = `Usage: rillmark verify FILE.zip|ID [--head NUMBER:HASH] [--data FOLDER] [--json]
+const HELP = `Usage: rillmark verify FILE... | ID [RECEIPT.json...] [--head NUMBER:HASH] [--data FOLDER] [--json]
 
-Walks the chain of a record, in a package or in the data folder, and names the
-first broken link. With a head known from elsewhere (printed in a report) it
-also notices a record that was cut short or rewritten whole.
+Checks packages and receipts, or a record in the data folder, and names
+everything that does not hold, each with its entry or file: archive, hashes,
+chain, signatures, devices, pictures, tables, reports, tree. Receipts are held
+against the package or record beside them, and against one another.
 
-  --head  the number of the last entry known and its hash
+  --head  the number of the last entry known and its hash, from a printed report
   --data  the data folder (./data)
   --json  the verdict as JSON
 
-Ends with 0 when the record is sound, 2 when it is not or can't be read, 1 on
-an internal failure.
+Ends with 0 when all is sound, 2 when it is not or can't be read, 1 on an
+internal failure.
 `
 
 export const verifyCommand: Command = {
@@ -32,7 +40,8 @@ export const verifyCommand: Command = {
 }
 
 interface Asked {
-  readonly what: string
+  readonly first: string
+  readonly more: readonly string[]
   readonly head: Head | undefined
   readonly data: string
   readonly json: boolean
@@ -40,51 +49,88 @@ interface Asked {
 
 async function run(args: string[], io: CommandIo): Promise<number> {
   const asked = readOptions(args)
-  if (asked === undefined)
-    return reportProblems(
-      [
-        {
-          path: 'arguments',
-          expected: 'FILE.zip or ID, and --head NUMBER:HASH',
-          received: args.join(' ') || 'nothing',
-        },
-      ],
-      io,
-    )
-  const path = resolve(io.cwd, asked.what)
-  return existsSync(path) ? verifyFile(asked, io) : verifyStored(asked, io)
+  if (asked === undefined) {
+    const expected = 'files, or ID with receipts, and --head NUMBER:HASH'
+    return reportProblems([{ path: 'arguments', expected, received: args.join(' ') || 'nothing' }], io)
+  }
+  return existsSync(resolve(io.cwd, asked.first)) ? verifyGiven(asked, io) : verifyStored(asked, io)
 }
 
-async function verifyFile(asked: Asked, io: CommandIo): Promise<number> {
-  const file = await readBytes({ file: asked.what, largestBytes: ZIP_LIMITS.archiveBytes }, io)
-  if ('issues' in file) return reportProblems(file.issues, io)
-  const read = readPackage(file.bytes)
-  if (!read.ok) return reportProblems(read.issues, io)
-  const { links, manifest } = read.value
-  return tell(verifyChain(links, { investigation: manifest.investigation, head: asked.head }), { asked, io })
+async function verifyGiven({ first, more, head, json }: Asked, io: CommandIo): Promise<number> {
+  const files: GivenFile[] = []
+  for (const file of [first, ...more]) {
+    const read = await readBytes({ file, largestBytes: ZIP_LIMITS.archiveBytes }, io)
+    if ('issues' in read) return reportProblems(read.issues, io)
+    files.push({ name: basename(file), bytes: read.bytes })
+  }
+  const verdicts = await verifyFiles(files, { head, checkSignature: webCryptoCheck() })
+  if (json) io.out(`${JSON.stringify(asJson(verdicts), null, 2)}\n`)
+  for (const { name, verdict } of verdicts) {
+    const several = verdicts.length > 1 ? `${name}: ` : ''
+    for (const finding of verdict.findings) io.err(`${several}${findingLine(finding)}\n`)
+    if (!json && verdict.sound) io.out(told({ name, verdict }, several))
+  }
+  return verdicts.every(({ verdict }) => verdict.sound) ? exitCode.success : exitCode.unusableInput
+}
+
+function told({ verdict }: NamedVerdict, several: string): string {
+  const { headline, facts, holds } = verdictWords(verdict)
+  const width = Math.max(...facts.map(([name]) => name.length))
+  return [
+    `${several}${headline}`,
+    ...facts.map(([name, value]) => `  ${name.padEnd(width)}  ${value}`),
+    `  Holds: ${holds}`,
+    ...verdict.cautions.map((caution) => `  Note: ${caution}`),
+    '',
+  ].join('\n')
+}
+
+function findingLine({ layer, ...finding }: Finding): string {
+  return `${LAYERS[layer]}: ${issueLine(finding)}`
+}
+
+/** One file's verdict at the top, several under `files`. */
+function asJson(verdicts: readonly NamedVerdict[]): object {
+  const sound = verdicts.every(({ verdict }) => verdict.sound)
+  const files = verdicts.map(({ name, verdict }) => ({ name, ...verdict }))
+  return files.length === 1 ? { sound, ...files[0] } : { sound, files }
 }
 
 async function verifyStored(asked: Asked, io: CommandIo): Promise<number> {
+  const receipts: Receipt[] = []
+  for (const file of asked.more) {
+    const read = await readEarlier(file, io)
+    if ('issues' in read) return reportProblems(read.issues, io)
+    if (read.receipt !== undefined) receipts.push(read.receipt)
+  }
   return withData({ folder: asked.data, io }, async (data) => {
-    const links = await data.records.links(asked.what)
-    if (links.length === 0)
-      return reportProblems(
-        [{ path: 'FILE or ID', expected: `a file, or ${await knownIds(data)}`, received: asked.what }],
-        io,
-      )
-    return tell(verifyChain(links, { investigation: asked.what, head: asked.head }), { asked, io })
+    const links = await data.records.links(asked.first)
+    if (links.length === 0) {
+      const expected = `a file, or ${await knownIds(data)}`
+      return reportProblems([{ path: 'FILE or ID', expected, received: asked.first }], io)
+    }
+    const options = { head: asked.head, receipts, checkSignature: webCryptoCheck() }
+    const { chain, findings } = await verifyRecordKept(links, { investigation: asked.first, options })
+    return tellStored({ chain, findings }, { json: asked.json, io })
   })
 }
 
-function tell(verdict: Verdict, { asked, io }: { asked: Asked; io: CommandIo }): number {
-  if (asked.json) io.out(`${JSON.stringify(verdict, null, 2)}\n`)
-  if (!verdict.sound) {
-    io.err(`entry ${verdict.sequence}: expected an unbroken chain, received a broken link: ${verdict.reason}\n`)
-    return exitCode.unusableInput
-  }
-  if (!asked.json)
-    io.out(`Sound: ${verdict.head.sequence} entries, head ${verdict.head.sequence}:${verdict.head.hash}\n`)
+function tellStored(
+  { chain, findings }: { chain: ChainVerdict; findings: readonly Finding[] },
+  { json, io }: { json: boolean; io: CommandIo },
+): number {
+  const sound = chain.sound && findings.length === 0
+  if (json) io.out(`${JSON.stringify({ ...chain, sound, findings }, null, 2)}\n`)
+  if (!chain.sound) io.err(`${issueLine(brokenLink(chain))}\n`)
+  for (const finding of findings) io.err(`${findingLine(finding)}\n`)
+  if (!chain.sound || !sound) return exitCode.unusableInput
+  const { sequence, hash } = chain.head
+  if (!json) io.out(`Sound: ${sequence} entries, ${chain.signed ?? 0} signed, head ${sequence}:${hash}\n`)
   return exitCode.success
+}
+
+function brokenLink({ sequence, reason }: Extract<ChainVerdict, { sound: false }>): Issue {
+  return { path: `entry ${sequence}`, expected: 'an unbroken chain', received: `a broken link: ${reason}` }
 }
 
 function readOptions(args: string[]): Asked | undefined {
@@ -98,10 +144,10 @@ function readOptions(args: string[]): Asked | undefined {
         json: { type: 'boolean', default: false },
       },
     })
-    const [what, second] = positionals
+    const [first, ...more] = positionals
     const head = readHead(values.head)
-    if (what === undefined || second !== undefined || head === 'bad') return undefined
-    return { what, head, data: values.data, json: values.json }
+    if (first === undefined || head === 'bad') return undefined
+    return { first, more, head, data: values.data, json: values.json }
   } catch {
     return undefined
   }

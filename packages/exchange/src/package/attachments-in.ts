@@ -11,6 +11,10 @@ function attachmentsOf(entry: Entry): string[] {
       return [entry.body.sha256]
     case 'measure.achieved':
       return entry.body.photo === undefined ? [] : [entry.body.photo]
+    case 'consignment.handed-over': {
+      const { signedBy } = entry.body
+      return signedBy === undefined || signedBy.way === 'device' ? [] : [signedBy.sha256]
+    }
     default:
       return []
   }

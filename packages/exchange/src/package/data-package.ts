@@ -1,7 +1,8 @@
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { Cell } from './csv.ts'
-import { type Field, PACKAGE_TABLES, type PackageTable, type Reference } from './tables.ts'
+import type { Field, PackageTable, Reference } from './package-table.ts'
+import { PACKAGE_TABLES } from './tables.ts'
 
 /** Instants are written with milliseconds; the standard's own format has none. */
 const INSTANT_FORMAT = '%Y-%m-%dT%H:%M:%S.%fZ'

@@ -1,40 +1,10 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
-import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { Cell } from './csv.ts'
-
-export interface Field {
-  readonly name: string
-  readonly type: 'string' | 'number' | 'integer' | 'boolean' | 'date' | 'datetime'
-}
-
-/** A column whose values stand in a column of another table too. */
-export interface Reference {
-  readonly field: string
-  readonly table: string
-  readonly its: string
-}
+import { date, entryId, moment, number, type PackageTable, text } from './package-table.ts'
+import { CUSTODY_TABLES } from './tables-custody.ts'
 
 /** What the tables are called as a whole: it changes with any column or cell of theirs, so that a verifier knows which it can make. */
 export const TABLES_VERSION = 'rillmark/tables@1'
-
-/** One derived table of the package: for reading elsewhere; importing never reads it. */
-export interface PackageTable {
-  readonly name: string
-  readonly title: string
-  readonly fields: readonly Field[]
-  /** the column that tells rows apart */
-  readonly key: string
-  readonly refers?: readonly Reference[]
-  readonly rows: (state: InvestigationState) => Cell[][]
-}
-
-const text = (name: string): Field => ({ name, type: 'string' })
-const number = (name: string): Field => ({ name, type: 'number' })
-const date = (name: string): Field => ({ name, type: 'date' })
-const moment = (name: string): Field => ({ name, type: 'datetime' })
-
-/** The id of the entry a row comes from, as it stands in the record. */
-const entryId = text('entry')
 
 const valueCells = (value: object): Cell[] => {
   const fields = value as { kind: string; value?: number; limit?: number; unit?: string }
@@ -104,6 +74,7 @@ export const PACKAGE_TABLES: readonly PackageTable[] = [
         id,
       ]),
   },
+  ...CUSTODY_TABLES,
   {
     name: 'readings',
     title: 'Readings taken',

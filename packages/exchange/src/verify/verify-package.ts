@@ -6,7 +6,7 @@ import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { recordTree } from '@rillmark/casebook/receipt/record-tree.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
-import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { derivedFiles, prettyJson } from '../package/derived-files.ts'
 import { jsonOf, textOf } from '../package/file-text.ts'
 import { listingIssues } from '../package/listing-issues.ts'
@@ -27,7 +27,8 @@ import { walkDevices } from './check-devices.ts'
 import { checkRecord } from './check-record.ts'
 import { checkReports, reportCautions } from './check-reports.ts'
 import { cautionsOf } from './cautions.ts'
-import { failedJobs, type SignatureCheck, type SignatureJob } from './signature-jobs.ts'
+import { failedJobs, type SignatureCheck } from './signature-jobs.ts'
+import { failedIssue } from './verify-record.ts'
 import { type Facts, type Finding, foundIn, type Layer, type Verdict, verdictOf } from './verdict.ts'
 
 export interface VerifyOptions {
@@ -162,11 +163,6 @@ function lookedAt({ manifest, files }: PackageRead, options: VerifyOptions): Set
   if (options.head !== undefined) looked.add('head')
   if ((options.receipts ?? []).length > 0) looked.add('receipt')
   return looked
-}
-
-function failedIssue({ sequence, device }: SignatureJob): Issue {
-  const received = `its signature by ${device} does not fit what it says`
-  return statedIssue(`entry ${sequence}`, { expected: 'a signature that holds', received })
 }
 
 function receiptFindings(receipts: readonly Receipt[], record: { investigation: string; tree: MerkleTree }): Finding[] {

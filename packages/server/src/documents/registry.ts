@@ -11,5 +11,7 @@ export const DOCUMENTS: Readonly<Record<string, () => Promise<DocumentKind>>> = 
   'follow-up.ics': async () => (await import('./follow-up.ts')).followUpDocument,
   'report.pdf': async () => (await import('./report.ts')).reportDocument,
   'report-redacted.pdf': async () => (await import('./report.ts')).redactedReportDocument,
+  'receipt.json': async () => (await import('./receipt.ts')).receiptJsonDocument,
+  'receipt.pdf': async () => (await import('./receipt.ts')).receiptPdfDocument,
   'package.zip': async () => (await import('./package.ts')).packageDocument,
 }
