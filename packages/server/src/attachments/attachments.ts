@@ -1,17 +1,19 @@
 import { createHash } from 'node:crypto'
-import { createReadStream } from 'node:fs'
 import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import { FewAtOnce } from '../folder/few-at-once.ts'
 import { syncFolder } from '../folder/sync-folder.ts'
 import { writeWhole } from '../folder/write-whole.ts'
 
 const SHA256 = /^[0-9a-f]{64}$/
-const READ_BYTES = 256 * 1024
+/** Each holds a whole picture in memory. */
+const MOST_HASHED_AT_ONCE = 2
 
 /** Photos and other attachments: files named after the SHA-256 of their bytes, so that one can't stand for another. */
 export class Attachments {
   readonly #folder: string
+  readonly #hashing = new FewAtOnce(MOST_HASHED_AT_ONCE)
 
   constructor(folder: string) {
     this.#folder = folder
@@ -42,13 +44,11 @@ export class Attachments {
   }
 
   /**
-   * Takes a file of this disk in, by moving it; durable when the promise resolves. What it holds is read back and hashed, a little at a
-   * time. False, and the file left where it is, when it does not hold what the name says.
+   * Takes a file of this disk in, by moving it; durable when the promise resolves. What it holds is read back and hashed, beside the main
+   * thread and only a few files at a time. False, and the file left where it is, when it does not hold what the name says.
    */
   async adopt(sha256: string, file: string): Promise<boolean> {
-    const hash = createHash('sha256')
-    for await (const chunk of createReadStream(file, { highWaterMark: READ_BYTES })) hash.update(chunk as Uint8Array)
-    if (hash.digest('hex') !== sha256) return false
+    if ((await this.#hashing.run(() => digestOfFile(file))) !== sha256) return false
     const path = this.#path(sha256)
     await mkdir(dirname(path), { recursive: true })
     await syncFile(file)
@@ -75,6 +75,11 @@ export class Attachments {
 
 function digestOf(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex')
+}
+
+/** By a thread of the pool: a picture of 20 MB would hold up everybody else for tens of milliseconds. */
+async function digestOfFile(path: string): Promise<string> {
+  return Buffer.from(await crypto.subtle.digest('SHA-256', await readFile(path))).toString('hex')
 }
 
 async function syncFile(path: string): Promise<void> {

@@ -41,6 +41,9 @@ export const UNFINISHED_DAYS = 14
 export const UNFINISHED_LIMIT_BYTES = 200 * ATTACHMENT_LIMIT_BYTES
 /** Left free for entries: pictures stop before the record does. */
 export const RESERVED_BYTES = 256 * 1024 * 1024
+const MOST_KNOWN = 1000
+/** The disk is asked for its room so often at most; less than the reserve comes in meanwhile. */
+const FREE_FOR_MS = 1000
 const DAY_MS = 86_400_000
 const SWEEP_EVERY_MS = 3_600_000
 
@@ -54,6 +57,9 @@ export class Pieces {
   readonly #now: () => number
   readonly #freeBytes: () => Promise<number>
   readonly #queues = new Queues()
+  /** of pictures under way; lost at every restart */
+  readonly #known = new Map<string, Received>()
+  #free = { asked: Number.NEGATIVE_INFINITY, bytes: 0 }
   #swept = Number.NEGATIVE_INFINITY
 
   constructor({ attachments, folder, now, freeBytes }: PiecesOptions) {
@@ -64,12 +70,7 @@ export class Pieces {
   }
 
   received(sha256: string): Promise<Received> {
-    return this.#queues.run(sha256, async () => {
-      const size = await this.#attachments.size(sha256)
-      return size === undefined
-        ? { received: await this.#unfinished.received(sha256), whole: false }
-        : { received: size, whole: true }
-    })
+    return this.#queues.run(sha256, () => this.#here(sha256))
   }
 
   put(piece: Piece): Promise<PieceOutcome> {
@@ -78,30 +79,53 @@ export class Pieces {
 
   async #put(piece: Piece): Promise<PieceOutcome> {
     const { sha256, from, of, bytes } = piece
-    const size = await this.#attachments.size(sha256)
-    if (size !== undefined) return { kind: 'kept', received: size, whole: true }
-    const received = await this.#unfinished.received(sha256)
+    const here = await this.#here(sha256)
+    if (here.whole) return { kind: 'kept', ...here }
+    const { received } = here
     // all pieces came, and the server was killed before it looked at the whole
     if (received === of) return this.#finish(sha256, received)
-    if (received > of) await this.#unfinished.end(sha256, { bytes: received })
+    if (received > of) await this.#forget(sha256, received)
     if (from !== received) return { kind: 'out of place', received: received > of ? 0 : received, whole: false }
     const trouble = shapeTrouble(piece) ?? (await this.#roomTrouble(piece))
     if (trouble !== undefined) return { kind: trouble }
-    await this.#unfinished.add(sha256, bytes)
+    await this.#unfinished.add(sha256, { from, bytes })
     const now = received + bytes.length
+    this.#note(sha256, { received: now, whole: false })
     return now < of ? { kind: 'kept', received: now, whole: false } : this.#finish(sha256, now)
   }
 
   async #finish(sha256: string, received: number): Promise<PieceOutcome> {
     const adopted = await this.#attachments.adopt(sha256, this.#unfinished.path(sha256))
-    await this.#unfinished.end(sha256, { bytes: received })
+    await this.#forget(sha256, received)
     return adopted ? { kind: 'kept', received, whole: true } : { kind: 'other bytes' }
+  }
+
+  async #forget(sha256: string, received: number): Promise<void> {
+    this.#known.delete(sha256)
+    await this.#unfinished.end(sha256, { bytes: received })
+  }
+
+  /** From memory while pieces follow each other; else from the disk. */
+  async #here(sha256: string): Promise<Received> {
+    const known = this.#known.get(sha256)
+    if (known !== undefined) return known
+    const size = await this.#attachments.size(sha256)
+    if (size !== undefined) return { received: size, whole: true }
+    return { received: await this.#unfinished.received(sha256), whole: false }
+  }
+
+  #note(sha256: string, here: Received): void {
+    this.#known.set(sha256, here)
+    const [oldest] = this.#known.keys()
+    if (this.#known.size > MOST_KNOWN && oldest !== undefined) this.#known.delete(oldest)
   }
 
   async #roomTrouble({ bytes }: Piece): Promise<'disk nearly full' | 'too many unfinished' | undefined> {
     await this.#sweep()
     if (this.#unfinished.bytes + bytes.length > UNFINISHED_LIMIT_BYTES) return 'too many unfinished'
-    return (await this.#freeBytes()) < RESERVED_BYTES ? 'disk nearly full' : undefined
+    const now = this.#now()
+    if (now - this.#free.asked > FREE_FOR_MS) this.#free = { asked: now, bytes: await this.#freeBytes() }
+    return this.#free.bytes < RESERVED_BYTES ? 'disk nearly full' : undefined
   }
 
   /** At the first piece after a start, and hourly. */
@@ -109,6 +133,7 @@ export class Pieces {
     const now = this.#now()
     if (now - this.#swept < SWEEP_EVERY_MS) return
     this.#swept = now
+    this.#known.clear()
     await this.#unfinished.sweep(now - UNFINISHED_DAYS * DAY_MS)
     await this.#attachments.sweep(now - DAY_MS)
   }

@@ -1,4 +1,5 @@
-import { mkdir, open, readdir, rm, stat } from 'node:fs/promises'
+import { constants } from 'node:fs'
+import { type FileHandle, mkdir, open, readdir, rm, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 
 /** Pictures that came in part, each a file that only grows, named after the hash its bytes are to have. */
@@ -23,20 +24,24 @@ export class Unfinished {
     return (await stat(this.path(sha256)).catch(absent))?.size ?? 0
   }
 
-  /** Adds a piece at the end. What could be written of it in part (a full disk) is taken back. */
-  async add(sha256: string, piece: Uint8Array): Promise<void> {
-    await mkdir(this.#folder, { recursive: true })
-    const file = await open(this.path(sha256), 'a')
+  /** Writes a piece where it belongs. What a full disk cut short is written over by the next try. */
+  async add(sha256: string, { from, bytes }: { from: number; bytes: Uint8Array }): Promise<void> {
+    const file = await this.#opened(sha256)
     try {
-      const { size } = await file.stat()
-      await file.writeFile(piece).catch(async (error: unknown) => {
-        await file.truncate(size)
-        throw error
-      })
-      this.#bytes += piece.length
+      for (let done = 0; done < bytes.length; )
+        done += (await file.write(bytes, done, bytes.length - done, from + done)).bytesWritten
+      this.#bytes += bytes.length
     } finally {
       await file.close()
     }
+  }
+
+  async #opened(sha256: string): Promise<FileHandle> {
+    const opened = () => open(this.path(sha256), constants.O_WRONLY | constants.O_CREAT)
+    const file = await opened().catch(absent)
+    if (file !== undefined) return file
+    await mkdir(this.#folder, { recursive: true })
+    return opened()
   }
 
   /** It is whole and has moved away, or is worth nothing: `bytes` no longer count. */

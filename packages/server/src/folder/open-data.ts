@@ -3,6 +3,7 @@ import { statfs } from 'node:fs/promises'
 import { join } from 'node:path'
 import { Attachments } from '../attachments/attachments.ts'
 import { Pieces } from '../attachments/pieces.ts'
+import { openServerKey, type ServerKey } from '../devices/server-key.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
 import { DataProblem, dataProblemOf } from './data-problem.ts'
@@ -22,7 +23,11 @@ export interface Data {
  */
 export function openData(folder: string): Data {
   const ledger = openLedger(folder)
-  const records = new Records(ledger, () => new Date().toISOString())
+  let key: ServerKey | undefined
+  const records = new Records(ledger, {
+    now: () => new Date().toISOString(),
+    key: () => (key ??= openServerKey(folder)),
+  })
   const attachments = new Attachments(join(folder, 'attachments'))
   const pieces = new Pieces({
     attachments,
