@@ -1,10 +1,12 @@
+import { chainTemperature } from '../custody/chain-temperature.ts'
 import { type ConsignmentView, custodyView } from '../custody/custody-view.ts'
 import type { SampleCustody } from '../custody/sample-custody.ts'
 import { durationWords } from '../custody/time-words.ts'
+import { traceWords } from '../custody/trace-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { CustodyState } from '../custody/state.ts'
 import { counted } from '../units/counted.ts'
-import { showRange, showTemperature } from '../units/display.ts'
+import { showRange } from '../units/display.ts'
 import { figureText } from '../units/figure.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
@@ -42,12 +44,14 @@ function consignmentBlocks(context: ReportContext, box: ConsignmentView): Block[
   const seen =
     temperature.coldest === undefined || temperature.warmest === undefined
       ? 'none was written down'
-      : `${showRange([temperature.coldest.temperatureC, temperature.warmest.temperatureC], { unit: '°C', units })} in ${counted(temperature.readings.length, 'reading')}`
+      : `${showRange([temperature.coldest.temperatureC, temperature.warmest.temperatureC], { unit: '°C', units })} in ${counted(temperature.readings.length + temperature.traces.reduce((sum, { points }) => sum + points.length, 0), 'reading')}`
   return [
     heading(`Consignment ${box.code}`),
     told(
       `${box.container}, ${counted(box.samples.length, 'sample')}, ${box.stage}. Seal ${box.seal ?? 'none'}${box.sealProblems === 0 ? '' : `; ${counted(box.sealProblems, 'time')} found not intact`}. Temperature: ${seen}; ${range}: ${temperature.judgement}.`,
     ),
+    ...temperature.traces.map((trace) => told(traceWords(trace))),
+    ...box.doubts.map((doubt) => told(`To be looked at: ${doubt}.`)),
     chainTable(context, box),
     table({
       caption: `${box.code}: samples, hold time and condition on arrival`,
@@ -83,8 +87,8 @@ function chainTable({ worker, said, numberOfId, redacted, units }: ReportContext
         line.from === undefined ? '' : worker(line.from),
         line.to === undefined ? '' : worker(line.to),
         line.sealIntact === undefined ? '' : line.sealIntact ? 'intact' : { text: 'not intact', strong: true },
-        line.temperatureC === undefined ? '' : showTemperature(line.temperatureC, units).words,
-        line.notes === undefined ? '' : redacted ? said(line.notes) : line.notes,
+        chainTemperature(line, units) ?? '',
+        [line.signed, line.notes === undefined || !redacted ? line.notes : said(line.notes)].filter(isSaid).join('; '),
       ],
       entries: number === undefined ? [] : [number],
     }
@@ -105,13 +109,19 @@ function chainTable({ worker, said, numberOfId, redacted, units }: ReportContext
   })
 }
 
+const isSaid = (text: string | undefined): text is string => text !== undefined && text !== ''
+
 function sampleRow(
   { numbersOf, state, said }: ReportContext,
   { sample, box }: { sample: SampleCustody; box: ReturnType<CustodyState['consignments']['get']> },
 ): Row {
   return {
     cells: [
-      { text: sample.label, mono: true, sub: sample.kindWords },
+      {
+        text: sample.label,
+        mono: true,
+        sub: sample.splitOf === undefined ? sample.kindWords : `part of ${sample.splitOf.label}`,
+      },
       wallClock({ instant: sample.collectedAt, offset: sample.offset }),
       sample.hold === undefined ? 'none known' : figureText(sample.hold.hoursFigure),
       sample.receivedAt === undefined
@@ -121,7 +131,7 @@ function sampleRow(
       sample.condition === undefined
         ? ''
         : {
-            text: sample.condition,
+            text: sample.rejected ? `${sample.condition}, rejected` : sample.condition,
             strong: sample.condition !== 'accepted',
             ...(sample.conditionNotes === undefined ? {} : { sub: said(sample.conditionNotes) }),
           },

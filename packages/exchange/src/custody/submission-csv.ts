@@ -13,6 +13,7 @@ export const SUBMISSION_COLUMNS = [
   'volume (mL)',
   'neutralizer',
   'examine by (local)',
+  'part of',
 ] as const
 
 /** The submission sheet as a table a laboratory can read in: one row a sample (CSV, RFC 4180). Nothing in it runs as a formula. */
@@ -31,6 +32,7 @@ export function submissionCsv({ consignment, seal, samples }: Submission): strin
       sample.volumeMl,
       sample.neutralizer,
       sample.examineBy,
+      sample.splitOf,
     ]),
   )
 }

@@ -1,7 +1,7 @@
 import type { ChainLine } from '@rillmark/casebook/custody/chain-lines.ts'
+import { chainTemperature } from '@rillmark/casebook/custody/chain-temperature.ts'
 import { CONDITIONS } from '@rillmark/casebook/custody/kinds.ts'
 import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/display-units.ts'
-import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { dataMatrixSvg } from '../plan/data-matrix.ts'
 import { compileTypst } from '../typst/compile.ts'
@@ -31,10 +31,8 @@ export function submissionPdf(
   return compileTypst({ template: 'submission.typ', data, asOf })
 }
 
-function lineData(
-  { at, offset, what, from, to, sealIntact, temperatureC, notes }: ChainLine,
-  units: DisplayUnits,
-): object {
+function lineData(line: ChainLine, units: DisplayUnits): object {
+  const { at, offset, what, from, to, sealIntact, signed, notes } = line
   const person = (one: { name: string; role: string } | undefined): string | undefined =>
     one === undefined ? undefined : `${one.name}, ${one.role}`
   return {
@@ -43,7 +41,8 @@ function lineData(
     from: person(from),
     to: person(to),
     seal: sealIntact === undefined ? undefined : sealIntact ? 'intact' : 'NOT intact',
-    temperature: temperatureC === undefined ? undefined : showTemperature(temperatureC, units).words,
+    temperature: chainTemperature(line, units),
+    signed,
     notes,
   }
 }

@@ -20,6 +20,8 @@ export interface SubmittedSample {
   readonly neutralizer: 'added' | 'none noted'
   /** local time by which its examination should begin */
   readonly examineBy: string | undefined
+  /** label of the sample it was divided from */
+  readonly splitOf: string | undefined
 }
 
 /** What goes with a consignment: its samples, its chain of custody so far, and how it should travel. */
@@ -71,7 +73,7 @@ export function submissionOf(
 }
 
 function submitted(sample: SampleCustody): SubmittedSample {
-  const { label, round, kindWords, place, collectedAt, offset, volumeMl, neutralized, deadlineMs } = sample
+  const { label, round, kindWords, place, collectedAt, offset, volumeMl, neutralized, deadlineMs, splitOf } = sample
   return {
     label,
     round,
@@ -81,6 +83,7 @@ function submitted(sample: SampleCustody): SubmittedSample {
     offset,
     volumeMl,
     neutralizer: neutralized ? 'added' : 'none noted',
+    splitOf: splitOf?.label,
     examineBy:
       deadlineMs === undefined ? undefined : wallClock({ instant: new Date(deadlineMs).toISOString(), offset }),
   }
