@@ -28,8 +28,15 @@ function factLines(facts: Facts): [string, string][] {
       facts.kind === 'receipt' ? 'Entries in the record' : 'Entries',
       entries === undefined ? undefined : String(entries),
     ],
-    ['Signed', signed === undefined ? undefined : `${signed}, ${unsigned ?? 0} not`],
-    ['Devices', devices === undefined ? undefined : `${devices}, ${revoked ?? 0} revoked`],
+    ['Signed', signed === undefined ? undefined : `${signed} of ${signed + (unsigned ?? 0)} entries`],
+    [
+      'Devices',
+      devices === undefined
+        ? undefined
+        : revoked === 0
+          ? String(devices)
+          : `${devices}, ${revoked ?? 0} of them revoked`,
+    ],
     ['Pictures', pictures === undefined ? undefined : String(pictures)],
     ['Head', head],
     ['Root', root],

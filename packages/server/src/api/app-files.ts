@@ -1,10 +1,12 @@
-import { existsSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
 import { problem } from './problems.ts'
 
 const YEAR_SECONDS = 31_536_000
+/** The page that verifies packages: one file with its script inside, under the policy it names itself. */
+const VERIFIER = 'verify.html'
 
 /** Serves the built app; every address that is no file and no API opens the app, which finds its own way. */
 export async function serveApp(app: FastifyInstance, folder: string): Promise<void> {
@@ -16,6 +18,7 @@ export async function serveApp(app: FastifyInstance, folder: string): Promise<vo
       wildcard: true,
       setHeaders: (reply, path) => {
         const hashed = path.startsWith(join(folder, 'assets'))
+        if (path === join(folder, VERIFIER)) reply.header('content-security-policy', ownPolicy(path))
         reply.header('cache-control', hashed ? `public, max-age=${YEAR_SECONDS}, immutable` : 'no-cache')
       },
     })
@@ -34,4 +37,9 @@ export async function serveApp(app: FastifyInstance, folder: string): Promise<vo
       .type('text/plain; charset=utf-8')
       .send('The app is not built yet. Run "npm run build", then start again.\n')
   })
+}
+
+function ownPolicy(path: string): string {
+  const found = /http-equiv="content-security-policy" content="([^"]+)"/.exec(readFileSync(path, 'utf8'))?.[1]
+  return `${found ?? "default-src 'none'"}; frame-ancestors 'none'`
 }
