@@ -17,7 +17,7 @@ test('a printed label is read by the camera, from the sheet to the record', asyn
     page.on('request', (request) => asked.push(new URL(request.url()).origin))
     const visit = await openAtStop(page, round)
     await settleStop(page, { visit, until: 'Label the tube' })
-    await button(visit, 'Scan it').tap()
+    await button(visit, 'Scan the label').tap()
     await expect(dialogOf(page, 'Scan the label')).toBeHidden({ timeout: 20_000 })
     await expect(button(visit, `Keep ${label}`)).toBeEnabled()
     await button(visit, `Keep ${label}`).tap()
@@ -31,7 +31,7 @@ test('a label of another bottle is read and refused, and the camera looks on', a
   await withCamera(filmOfLabel(round.state, round.labelOf('bulk-hot')), async (page) => {
     const visit = await openAtStop(page, round)
     await settleStop(page, { visit, until: 'Label the tube' })
-    await button(visit, 'Scan it').tap()
+    await button(visit, 'Scan the label').tap()
     const dialog = dialogOf(page, 'Scan the label')
     await expect(dialog).toContainText('It is for the other container of this stop.', { timeout: 20_000 })
     await expect(dialog.getByLabel('Camera')).toBeVisible()
@@ -47,7 +47,7 @@ test('a camera that is not allowed is told in plain words, and the label is type
   await withBrowser([], async (page) => {
     const visit = await openAtStop(page, round)
     await settleStop(page, { visit, until: 'Label the tube' })
-    await button(visit, 'Scan it').tap()
+    await button(visit, 'Scan the label').tap()
     const dialog = dialogOf(page, 'Scan the label')
     await expect(dialog).toContainText(/The camera is not allowed|This device has no camera/)
     await field(dialog, 'Or type it').fill(round.labelOf('first-flush-swab'))

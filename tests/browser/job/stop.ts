@@ -63,7 +63,7 @@ export async function settleStep(
 export async function wantedBy(visit: Locator): Promise<{ field: Locator; text: string } | undefined> {
   const words = await actOf(visit).innerText()
   const title = await stepOf(visit).innerText()
-  if (words === 'Type the label') {
+  if (words === 'Scan the label') {
     const text = (await visit.getByText('The record expects').locator('..').locator('b').innerText()).trim()
     return { field: field(visit, 'What the label in your hand says'), text }
   }

@@ -2,6 +2,7 @@ import { type Circuit, SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import type { PlannedSample } from '../plan/plan-file.ts'
 import type { Procedure, ProcedureStep, RequiredReading } from '../procedures/procedure.ts'
 import { findProcedure, stepsFor } from '../procedures/procedures.ts'
+import { duplicatesBeside } from './duplicate-beside.ts'
 import type { ReadingQuantity } from './kinds.ts'
 
 /** One thing to do at a stop, on its own. */
@@ -30,7 +31,7 @@ interface Group {
 
 /**
  * Everything to do for the samples of one stop, merged over their procedures: cautions, questions, first flush and swab, bulk samples,
- * readings, the hot reading last. Within that, a procedure keeps its own order.
+ * readings, the hot reading last. Within that, a procedure keeps its own order, and a duplicate goes beside the sample it repeats.
  */
 export function tasksFor(
   samples: readonly PlannedSample[],
@@ -41,12 +42,13 @@ export function tasksFor(
   const phased = groups.flatMap((group, index) => phasedTasks(group, { residual, several, index, own }))
   phased.sort((a, b) => a.phase - b.phase)
   const seen = new Set<string>()
-  return phased.flatMap(({ task }): Task[] => {
+  const once = phased.flatMap(({ task }): Task[] => {
     const same = sameness(task)
     if (same !== undefined && seen.has(same)) return []
     if (same !== undefined) seen.add(same)
     return [task]
   })
+  return duplicatesBeside(once)
 }
 
 /** A caution said twice, or a reading of the same water, is needed once. */

@@ -2,6 +2,7 @@ import type { Stop } from '../plan/plan-file.ts'
 import { isLabelled } from '../plan/samples-at.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { standingOf, stopsOf, visitAt } from './stops.ts'
+import { type Hand, handAtWork } from './team-view.ts'
 import type { Outcome } from './visit-plan.ts'
 
 export interface StopProgress {
@@ -13,6 +14,8 @@ export interface StopProgress {
   readonly collected: number
   readonly planned: number
   readonly deviations: number
+  /** of a stop under way: who wrote there last */
+  readonly atWork?: Hand | undefined
 }
 
 export interface RoundProgress {
@@ -28,10 +31,10 @@ export interface RoundProgress {
   readonly next: StopProgress | undefined
 }
 
-/** How far a round is: each stop, the samples, and where to go next. `team`: only that team's walk. */
+/** How far a round is: each stop, the samples, and where to go next. `team`: only that team's walk; `device`: whoever asks. */
 export function roundProgress(
   state: InvestigationState,
-  of: { round: string; team?: number | undefined },
+  of: { round: string; team?: number | undefined; device?: string | undefined },
 ): RoundProgress {
   const stops = stopsOf(state, of.round)
     .map(
@@ -51,24 +54,35 @@ export function roundProgress(
     finished: stops.filter(({ state: is }) => isFinished(is)).length,
     collected: sum(({ collected }) => collected),
     planned: sum(({ planned }) => planned),
-    next: nextStop(stops),
+    next: nextStop(stops, { device: of.device }),
   }
 }
 
 export const isFinished = (state: StopProgress['state']): boolean => state !== 'ahead' && state !== 'begun'
 
-/** A stop already begun comes first; then the first in walking order that is not done. `after`: on from there, then from the start. */
-export function nextStop(stops: readonly StopProgress[], after?: string): StopProgress | undefined {
-  const open = stops.filter(({ state, stop }) => !isFinished(state) && stop.id !== after)
+/**
+ * A stop begun here comes first; then the first in walking order that is not done. One that another device is at is left to it.
+ * `after`: on from there, then from the start.
+ */
+export function nextStop(
+  stops: readonly StopProgress[],
+  of: { after?: string | undefined; device?: string | undefined } = {},
+): StopProgress | undefined {
+  const { after, device } = of
+  const open = stops.filter((one) => !isFinished(one.state) && one.stop.id !== after && !isElsewhere(one, device))
   const from = stops.findIndex(({ stop }) => stop.id === after)
   const begun = after === undefined ? open.find(({ state }) => state === 'begun') : undefined
   return begun ?? open.find((one) => stops.indexOf(one) > from) ?? open[0]
 }
 
+/** A stop another device is at. */
+export const isElsewhere = ({ atWork }: StopProgress, device: string | undefined): boolean =>
+  device !== undefined && atWork !== undefined && atWork.device !== device
+
 function standing(
   state: InvestigationState,
   at: { round: string; stop: Stop },
-): Pick<StopProgress, 'state' | 'collected' | 'planned' | 'deviations'> {
+): Pick<StopProgress, 'state' | 'collected' | 'planned' | 'deviations' | 'atWork'> {
   const visit = visitAt(state, { round: at.round, stop: at.stop.id })
   const labelled = at.stop.samples.filter(isLabelled)
   const begun =
@@ -78,5 +92,6 @@ function standing(
     collected: labelled.filter((sample) => standingOf(visit, sample) === 'collected').length,
     planned: labelled.length,
     deviations: visit?.deviations.length ?? 0,
+    atWork: begun ? handAtWork(state, { round: at.round, stop: at.stop.id }) : undefined,
   }
 }

@@ -99,6 +99,19 @@ export function fieldDesk(disinfectant: DisinfectantKind = 'chloramine') {
       },
     }),
   ])
+  const others = new Map<string, ReturnType<typeof entryMaker>>()
+  /** Writes as another device, its clock going on from the given time. */
+  function writeBy<K extends Kind>(
+    by: { device: string; author: string; startAt: string },
+    of: { kind: K; body: BodyOf<K> },
+  ) {
+    const other = others.get(by.device) ?? entryMaker('marram-house', by)
+    others.set(by.device, other)
+    const entry = { ...other.make(of.kind, of.body), author: by.author }
+    const checked = checkEntry(state, entry)
+    if (!checked.ok) throw new Error(JSON.stringify(checked.issues))
+    state = extend(state, [checked.entry])
+  }
   /** Writes through the rules; gives what speaks against it. */
   function propose<K extends Kind>(kind: K, body: BodyOf<K>, corrects?: { entry: string; reason: string }) {
     const entry = maker.make(kind, body, corrects)
@@ -112,6 +125,7 @@ export function fieldDesk(disinfectant: DisinfectantKind = 'chloramine') {
       return state
     },
     propose,
+    writeBy,
     /** paths of what speaks against an entry; none means it was written */
     paths: <K extends Kind>(kind: K, body: BodyOf<K>): string[] => propose(kind, body).issues.map(({ path }) => path),
     /** writes what must be sound */

@@ -5,7 +5,7 @@ import { stopsOf } from '@rillmark/casebook/fieldwork/stops.ts'
 import { proceduresIn } from '@rillmark/casebook/plan/procedures-in-use.ts'
 import { proceduresFor } from '@rillmark/casebook/procedures/procedures.ts'
 import type { Procedure } from '@rillmark/casebook/procedures/procedure.ts'
-import { type ReactNode, useState } from 'react'
+import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
@@ -13,6 +13,7 @@ import { Dialog } from '../kit/Dialog.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useDraft } from './drafts.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
 
 type Stop = BodyOf<'stop.added'>['stop']
@@ -25,23 +26,24 @@ const nameOf = ({ label, room, kind, id }: Component): string =>
 
 /** A stop nobody planned, added where one stands: the place, what to take, and why. */
 export function AddStopDialog(props: { readonly round: string; readonly onClose: (stop?: string) => void }): ReactNode {
-  const { state } = useInvestigation()
+  const { id: investigation, state } = useInvestigation()
   const writing = useWriting()
-  const [place, setPlace] = useState('')
-  const [procedureId, setProcedureId] = useState('')
-  const [without, setWithout] = useState<readonly SampleKind[]>([])
-  const [reason, setReason] = useState('')
+  const draft = useDraft(`${investigation}/${props.round}/added stop`)
+  const [place, reason] = [draft.get('place'), draft.get('reason')]
+  const without = draft.get('without').split(' ')
   const components = state.building.system?.components ?? []
   const component = components.find((one) => nameOf(one) === place)
   const procedures =
     component === undefined ? proceduresIn(state) : proceduresFor(component.kind, { among: proceduresIn(state) })
-  const procedure = procedures.find(({ id }) => id === procedureId) ?? procedures[0]
+  const procedure = procedures.find(({ id }) => id === draft.get('procedure')) ?? procedures[0]
   const kinds = (procedure?.sampleKinds ?? []).filter((kind) => !without.includes(kind))
   const add = async (): Promise<void> => {
     if (procedure === undefined) return
     const id = `added-${stopsOf(state, props.round).filter(({ addedBecause }) => addedBecause !== undefined).length + 1}`
     const stop = stopFrom({ id, place, component, procedure, kinds, reason })
-    if (await writing.write('stop.added', { round: props.round, stop, reason })) props.onClose(id)
+    if (!(await writing.write('stop.added', { round: props.round, stop, reason }))) return
+    draft.clear()
+    props.onClose(id)
   }
   return (
     <Dialog
@@ -69,7 +71,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
           hint="A place of the described building, or your own words"
           free
           value={place}
-          onChange={setPlace}
+          onChange={(next) => draft.set({ place: next })}
           choices={components
             .filter(({ kind }) => kind !== 'junction')
             .map((one) => ({ id: one.id, label: nameOf(one) }))}
@@ -77,7 +79,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
         <Select
           label="How it is done"
           value={procedure?.id ?? ''}
-          onChange={setProcedureId}
+          onChange={(next) => draft.set({ procedure: next })}
           choices={procedures.map(({ id, title }) => ({ id, label: title }))}
         />
         {(procedure?.sampleKinds ?? []).map((kind) => (
@@ -85,10 +87,18 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
             key={kind}
             label={SAMPLE_KIND_WORDS[kind]}
             checked={kinds.includes(kind)}
-            onChange={(on) => setWithout(on ? without.filter((one) => one !== kind) : [...without, kind])}
+            onChange={(on) =>
+              draft.set({ without: (on ? without.filter((one) => one !== kind) : [...without, kind]).join(' ').trim() })
+            }
           />
         ))}
-        <TextField label="Why here" required width="full" value={reason} onChange={setReason} />
+        <TextField
+          label="Why here"
+          required
+          width="full"
+          value={reason}
+          onChange={(next) => draft.set({ reason: next })}
+        />
         <NotKept issues={writing.issues} />
       </div>
     </Dialog>

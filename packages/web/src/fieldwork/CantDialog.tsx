@@ -1,4 +1,5 @@
 import type { GuidedStep } from '@rillmark/casebook/fieldwork/visit-plan.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
@@ -6,7 +7,8 @@ import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { type Consequence, consequenceOf, type DeviationReason, reasonsFor } from './cant-do.ts'
-import { NotKept, stepNames, useStop, useWriting } from './stop-tools.tsx'
+import { useDraft } from './drafts.ts'
+import { NotKept, stepNames, useStop } from './stop-tools.tsx'
 
 const MEANS: Readonly<Record<Consequence, string>> = {
   noted: 'noted, the step goes on',
@@ -25,10 +27,11 @@ function namesFor(step: GuidedStep, means: Consequence) {
 /** The second of two taps: why it can't be done. Written at once, with a way back. */
 export function CantDialog({ step, onClose }: { readonly step: GuidedStep; readonly onClose: () => void }): ReactNode {
   const { at } = useStop()
-  const { propose } = useInvestigation()
+  const { id: investigation, propose } = useInvestigation()
   const { say } = useToasts()
-  const writing = useWriting()
-  const [text, setText] = useState('')
+  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const draft = useDraft(`${investigation}/${at.round}/${at.stop}/cant`)
+  const text = draft.get(step.key)
   const record = async (reason: DeviationReason): Promise<void> => {
     const means = consequenceOf(step, reason)
     const proposed = await propose('deviation.recorded', {
@@ -37,7 +40,8 @@ export function CantDialog({ step, onClose }: { readonly step: GuidedStep; reado
       reason,
       ...(text.trim() === '' ? {} : { text: text.trim() }),
     })
-    if (!proposed.ok) return
+    if (!proposed.ok) return setIssues(proposed.issues)
+    draft.set({ [step.key]: '' })
     const { id } = proposed.entry
     const undo = (): void =>
       void propose('entry.withdrawn', {}, { corrects: { entry: id, reason: 'taken back at once' } })
@@ -66,9 +70,9 @@ export function CantDialog({ step, onClose }: { readonly step: GuidedStep; reado
           label="In words, if it needs more (type before you choose)"
           width="full"
           value={text}
-          onChange={setText}
+          onChange={(typed) => draft.set({ [step.key]: typed })}
         />
-        <NotKept issues={writing.issues} />
+        <NotKept issues={issues} />
       </div>
     </Dialog>
   )

@@ -20,7 +20,7 @@ export function CurveStep(props: StepProps): ReactNode {
   const { units } = usePreferences()
   const writing = useWriting()
   const quantity = step.quantity === 'cold-temperature' ? 'cold-temperature' : 'hot-temperature'
-  const { chosen } = useInstrument(quantity, day)
+  const { chosen, choices } = useInstrument(quantity, day)
   const curve = useCurve(props)
   const { seconds, points, steady } = curve
   const last = points.at(-1)
@@ -36,7 +36,8 @@ export function CurveStep(props: StepProps): ReactNode {
     })
     if (kept) curve.clear()
   }
-  const acts = actsOf({ curve, refused: step.refused !== undefined, show, keep: (value) => void keep(value) })
+  const refused = step.refused !== undefined || (chosen === undefined && choices.length > 0)
+  const acts = actsOf({ curve, refused, show, keep: (value) => void keep(value) })
   const verdict = step.circuit === 'tempered' ? undefined : timeToThreshold(points, quantity)
   return (
     <StepFrame step={step} writing={writing} act={acts.act} other={acts.other} underWay={seconds !== undefined}>

@@ -9,6 +9,7 @@ import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Select } from '../kit/Select.tsx'
 import { useShow } from '../shell/useShow.ts'
+import { soundAfterFirstTouch } from '../signal/signal.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { AddStopDialog } from './AddStopDialog.tsx'
 import { DeviationList } from './DeviationList.tsx'
@@ -16,8 +17,10 @@ import { useDraft } from './drafts.ts'
 import { fieldOffers } from './field-offers.ts'
 import './fieldwork.css'
 import { InstrumentDialog } from './InstrumentDialog.tsx'
+import { QualityPart } from './QualityPart.tsx'
 import { StopList } from './StopList.tsx'
 import { StopVisit } from './StopVisit.tsx'
+import { TeamPart } from './TeamPart.tsx'
 import { useWide } from './use-wide.ts'
 
 const FieldDiagram = lazy(() => import('./FieldDiagram.tsx').then((module) => ({ default: module.FieldDiagram })))
@@ -41,14 +44,15 @@ export function FieldworkScreen(): ReactNode {
 }
 
 function Walk(): ReactNode {
-  const { id, state, version } = useInvestigation()
+  const { id, state, version, device } = useInvestigation()
+  useEffect(() => soundAfterFirstTouch(), [])
   const wide = useWide()
   const place = useDraft(`${id}/walk`)
   const rounds = [...state.plan.rounds.keys()]
   const round = rounds.find((code) => code === place.get('round')) ?? rounds.at(-1) ?? 'R1'
   const team = Number(place.get('team')) || undefined
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
-  const progress = useMemo(() => roundProgress(state, { round, team }), [version, round, team])
+  const progress = useMemo(() => roundProgress(state, { round, team, device }), [version, round, team, device])
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- as above
   const offers = useMemo(() => fieldOffers(state, { round }), [version, round])
   const kept = place.get('stop')
@@ -63,7 +67,9 @@ function Walk(): ReactNode {
       <PageHead title="Fieldwork" />
       <WalkChoice round={round} rounds={rounds} team={team} set={place.set} />
       <StopList progress={progress} selected={stop} onSelect={go} />
+      <QualityPart round={round} />
       <WalkActs round={round} onGo={go} />
+      <TeamPart round={round} onGo={go} />
       <DeviationList round={round} onGo={go} />
       <AtHand about="fieldwork" offers={offers} />
     </div>

@@ -3,10 +3,12 @@ import { readingWords } from '@rillmark/casebook/findings/reading-layer.ts'
 import { standingOf } from '@rillmark/casebook/fieldwork/stops.ts'
 import type { ReactNode } from 'react'
 import type { MarkShape } from '../kit/Mark.tsx'
+import { Note } from '../kit/Note.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import type { DraftHandle } from './drafts.ts'
+import { PhotoPart, usePhotoDraft } from './PhotoPart.tsx'
 import { StepFoot } from './StepFrame.tsx'
 import { StepTitle } from './StepTitle.tsx'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
@@ -28,6 +30,7 @@ export function FinishPart({
   const { at, plan } = useStop()
   const writing = useWriting()
   const { outcome } = plan
+  const { waiting } = usePhotoDraft(at)
   const reason = draft.get('reason').trim()
   const finish = async (): Promise<void> => {
     const kept = await writing.write('stop.finished', { ...at, outcome, ...(reason === '' ? {} : { reason }) })
@@ -57,6 +60,12 @@ export function FinishPart({
             value={draft.get('reason')}
             onChange={(text) => draft.set({ reason: text })}
           />
+        )}
+        {waiting && (
+          <div className="stack">
+            <Note kind="warn">A photo of this stop waits for its words.</Note>
+            <PhotoPart />
+          </div>
         )}
         <NotKept issues={writing.issues} />
       </div>

@@ -1,7 +1,7 @@
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { MEASURED_BY, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
 import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
-import { type ReactNode, useState } from 'react'
+import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { DateField } from '../kit/DateField.tsx'
@@ -11,6 +11,8 @@ import { QuantityField } from '../form/QuantityField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { readTypedQuantity } from '../form/typed-quantity.ts'
+import { useInvestigation } from '../store/investigation.tsx'
+import { type DraftHandle, useDraft } from './drafts.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
 
 type Kind = BodyOf<'instrument.registered'>['kind']
@@ -25,17 +27,9 @@ export const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
   'total-chlorine': 'total chlorine',
 }
 
-interface InstrumentForm {
-  readonly code: string
+type InstrumentForm = Readonly<Record<'code' | 'min' | 'max' | 'step' | 'calibratedOn' | 'due', string>> & {
   readonly kind: Kind
-  readonly min: string
-  readonly max: string
-  readonly step: string
-  readonly calibratedOn: string
-  readonly due: string
 }
-
-const EMPTY = { code: '', min: '', max: '', step: '', calibratedOn: '', due: '' }
 
 /** Registers an instrument: what it measures, how far and how finely, and until when its calibration holds. */
 export function InstrumentDialog(props: {
@@ -45,10 +39,12 @@ export function InstrumentDialog(props: {
 }): ReactNode {
   const firstKind =
     KINDS.find((kind) => props.quantity !== undefined && MEASURED_BY[kind].includes(props.quantity)) ?? 'thermometer'
-  const [form, setForm] = useState<InstrumentForm>({ ...EMPTY, kind: firstKind })
-  const [left, setLeft] = useState<readonly ReadingQuantity[]>([])
+  const { id } = useInvestigation()
+  const draft = useDraft(`${id}/new ${firstKind}`)
+  const form = formOf(draft, firstKind)
+  const left = draft.get('left').split(' ')
   const writing = useWriting()
-  const set = (change: Partial<InstrumentForm>): void => setForm((now) => ({ ...now, ...change }))
+  const set = (change: Partial<InstrumentForm>): void => draft.set(change)
   const measures = MEASURED_BY[form.kind].filter((quantity) => !left.includes(quantity))
   const unit = UNIT_OF[MEASURED_BY[form.kind][0] ?? 'ph']
   const register = async (): Promise<void> => {
@@ -63,7 +59,9 @@ export function InstrumentDialog(props: {
       ...(form.calibratedOn === '' ? {} : { calibratedOn: form.calibratedOn }),
       ...(form.due === '' ? {} : { calibrationDue: form.due }),
     })
-    if (kept) props.onClose(form.code.trim())
+    if (!kept) return
+    draft.clear()
+    props.onClose(form.code.trim())
   }
   return (
     <Dialog
@@ -96,7 +94,11 @@ export function InstrumentDialog(props: {
               key={quantity}
               label={`Measures ${QUANTITY_WORDS[quantity]}`}
               checked={measures.includes(quantity)}
-              onChange={(on) => setLeft(on ? left.filter((one) => one !== quantity) : [...left, quantity])}
+              onChange={(on) =>
+                draft.set({
+                  left: (on ? left.filter((one) => one !== quantity) : [...left, quantity]).join(' ').trim(),
+                })
+              }
             />
           ))}
         <CalibrationFields form={form} onChange={set} />
@@ -104,6 +106,19 @@ export function InstrumentDialog(props: {
       </div>
     </Dialog>
   )
+}
+
+/** What is typed so far. */
+function formOf({ get }: DraftHandle, firstKind: Kind): InstrumentForm {
+  return {
+    code: get('code'),
+    kind: KINDS.find((kind) => kind === get('kind')) ?? firstKind,
+    min: get('min'),
+    max: get('max'),
+    step: get('step'),
+    calibratedOn: get('calibratedOn'),
+    due: get('due'),
+  }
 }
 
 interface FormPart {

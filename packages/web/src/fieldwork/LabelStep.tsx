@@ -3,7 +3,6 @@ import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { lazy, type ReactNode, Suspense, useState } from 'react'
-import { Button } from '../kit/Button.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { Tag } from '../kit/Tag.tsx'
@@ -33,6 +32,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
   const { at, plan } = useStop()
   const { state } = useInvestigation()
   const writing = useWriting()
+  const [scanning, setScanning] = useState(false)
   const field = (name: string): string => `${step.key} ${name}`
   const typed = draft.get(field('label'))
   const judged = judgeLabel({ typed, expected: step.sample?.label, plan, state })
@@ -58,13 +58,13 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       step={step}
       writing={writing}
       act={{
-        label: judged.kind === 'right' ? `Keep ${judged.label}` : 'Type the label',
-        onPress: () => void keep(),
-        disabled: judged.kind !== 'right' || step.refused !== undefined,
+        label: judged.kind === 'right' ? `Keep ${judged.label}` : 'Scan the label',
+        onPress: () => (judged.kind === 'right' ? void keep() : setScanning(true)),
+        disabled: step.refused !== undefined,
       }}
     >
       <Expected step={step} />
-      <div className="field-scan">
+      <div className="field-big-input">
         <TextField
           label="What the label in your hand says"
           mono
@@ -73,11 +73,14 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
           onEnter={() => void keep()}
           issue={judged.kind === 'wrong' ? judged.why : undefined}
         />
+      </div>
+      {scanning && (
         <Scan
           judge={(text) => judgeLabel({ typed: text, expected: step.sample?.label, plan, state })}
           onLabel={(label) => draft.set({ [field('label')]: label })}
+          onClose={() => setScanning(false)}
         />
-      </div>
+      )}
       {judged.kind === 'right' && (
         <Tag shape="check" kind="accent">
           {judged.note ?? 'Check digits fit, and it belongs here'}
@@ -104,26 +107,21 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
 function Scan(props: {
   readonly judge: (text: string) => LabelJudged
   readonly onLabel: (label: string) => void
+  readonly onClose: () => void
 }): ReactNode {
-  const [open, setOpen] = useState(false)
   const found = (text: string): ScanAnswer => {
     const judged = props.judge(text)
     if (judged.kind === 'right') {
       props.onLabel(judged.label)
-      setOpen(false)
+      props.onClose()
       return undefined
     }
     return { kind: 'wrong', words: judged.kind === 'wrong' ? judged.why : `“${text.slice(0, 40)}” is no sample label.` }
   }
   return (
-    <>
-      <Button onPress={() => setOpen(true)}>Scan it</Button>
-      {open && (
-        <Suspense>
-          <ScanDialog title="Scan the label" formats={LABEL_FORMATS} onFound={found} onClose={() => setOpen(false)} />
-        </Suspense>
-      )}
-    </>
+    <Suspense>
+      <ScanDialog title="Scan the label" formats={LABEL_FORMATS} onFound={found} onClose={props.onClose} />
+    </Suspense>
   )
 }
 

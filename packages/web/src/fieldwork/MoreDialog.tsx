@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import type { ReactNode } from 'react'
 import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
@@ -6,8 +6,10 @@ import { Section } from '../kit/Section.tsx'
 import { TextArea } from '../kit/TextArea.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useDraft } from './drafts.ts'
 import { fieldOffers } from './field-offers.ts'
 import { PhotoPart } from './PhotoPart.tsx'
+import { ScreenPart } from './ScreenPart.tsx'
 import { StepsList } from './StepsList.tsx'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
 
@@ -20,17 +22,18 @@ export function MoreDialog({
   readonly onLeave: () => void
 }): ReactNode {
   const { at, plan } = useStop()
-  const { state } = useInvestigation()
+  const { id, state } = useInvestigation()
   const writing = useWriting()
   const { say } = useToasts()
-  const [text, setText] = useState('')
+  const draft = useDraft(`${id}/${at.round}/${at.stop}/note`)
+  const text = draft.get('note')
   const note = async (): Promise<void> => {
     const kept = await writing.write('note.written', {
       text: `${plan.stop.title}, ${at.round}: ${text.trim()}`,
       purpose: 'note',
     })
     if (!kept) return
-    setText('')
+    draft.clear()
     say('The note is kept.')
   }
   return (
@@ -40,13 +43,21 @@ export function MoreDialog({
           <PhotoPart />
         </Section>
         <Section title="Note">
-          <TextArea label="Anything else worth keeping about this stop" rows={2} value={text} onChange={setText} />
+          <TextArea
+            label="Anything else worth keeping about this stop"
+            rows={2}
+            value={text}
+            onChange={(note) => draft.set({ note })}
+          />
           <Button busy={writing.busy} disabled={text.trim() === ''} onPress={() => void note()}>
             Keep the note
           </Button>
           <NotKept issues={writing.issues} />
         </Section>
         <AtHand about="fieldwork" offers={fieldOffers(state, { round: at.round, stop: { id: at.stop, plan } })} />
+        <Section title="Screen and sound">
+          <ScreenPart />
+        </Section>
         <Section title="Steps of this stop">
           <StepsList />
         </Section>

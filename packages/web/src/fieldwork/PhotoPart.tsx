@@ -1,50 +1,66 @@
-import { type ChangeEvent, type ReactNode, useEffect, useState } from 'react'
+import type { StopAt } from '@rillmark/casebook/fieldwork/stops.ts'
+import { type ReactNode, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useDevice } from '../store/device.tsx'
+import { useInvestigation } from '../store/investigation.tsx'
+import { type DraftHandle, useDraft } from './drafts.ts'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
 
-/** Takes a photo of this stop: the picture is kept on this device first, its hash goes into the record. */
+/** A photo taken and kept on this device whose words are still to come. */
+export function usePhotoDraft(at: StopAt): { readonly draft: DraftHandle; readonly waiting: boolean } {
+  const { id } = useInvestigation()
+  const draft = useDraft(`${id}/${at.round}/${at.stop}/photo`)
+  return { draft, waiting: draft.get('sha256') !== '' }
+}
+
+/** Takes a photo of this stop: the picture is kept on this device at once; with its words its hash goes into the record. */
 export function PhotoPart(): ReactNode {
   const { at, plan } = useStop()
   const { putAttachment } = useDevice()
   const writing = useWriting()
-  const [file, setFile] = useState<File>()
-  const [shows, setShows] = useState('')
+  const { draft, waiting } = usePhotoDraft(at)
   const [failed, setFailed] = useState<string>()
-  const choose = (event: ChangeEvent<HTMLInputElement>): void => {
-    setFile(event.target.files?.[0])
-    setFailed(undefined)
-  }
-  const keep = async (): Promise<void> => {
+  const shows = draft.get('shows')
+  const choose = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return
     try {
-      const stored = await putAttachment(file)
-      if (await writing.write('photo.taken', { ...at, ...stored, shows })) {
-        setFile(undefined)
-        setShows('')
-      }
+      const { sha256, mediaType, bytes } = await putAttachment(file)
+      draft.set({ sha256, mediaType, bytes: String(bytes) })
+      setFailed(undefined)
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error))
     }
+  }
+  const keep = async (): Promise<void> => {
+    const mediaType = MEDIA_TYPES.find((type) => type === draft.get('mediaType'))
+    if (mediaType === undefined) return
+    const stored = { sha256: draft.get('sha256'), mediaType, bytes: Number(draft.get('bytes')) }
+    if (await writing.write('photo.taken', { ...at, ...stored, shows })) draft.clear()
   }
   const photos = plan.visit?.photos ?? []
   return (
     <div className="stack">
       <label className="button button-quiet field-photo">
-        {file === undefined ? 'Take or choose a photo' : file.name}
+        {waiting ? 'Take it again' : 'Take or choose a photo'}
         <input
           className="visually-hidden"
           type="file"
           accept="image/jpeg,image/png,image/webp"
           capture="environment"
-          onChange={choose}
+          onChange={(event) => void choose(event.target.files?.[0])}
         />
       </label>
-      {file !== undefined && (
+      {waiting && (
         <>
-          <TextField label="What it shows (no people)" width="full" value={shows} onChange={setShows} />
+          <Photo sha256={draft.get('sha256')} shows={shows === '' ? 'the photo just taken' : shows} />
+          <TextField
+            label="What it shows (no people)"
+            width="full"
+            value={shows}
+            onChange={(words) => draft.set({ shows: words })}
+          />
           <Button kind="primary" busy={writing.busy} disabled={shows.trim() === ''} onPress={() => void keep()}>
             Keep the photo
           </Button>
@@ -64,6 +80,8 @@ export function PhotoPart(): ReactNode {
     </div>
   )
 }
+
+const MEDIA_TYPES = ['image/jpeg', 'image/png', 'image/webp'] as const
 
 function Photo({ sha256, shows }: { readonly sha256: string; readonly shows: string }): ReactNode {
   const { attachmentAddress } = useDevice()

@@ -1,7 +1,8 @@
-import { isResidual, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
+import { betweenSteps, isResidual, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
 import type { ReadingValue } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
 import { type ReactNode, useEffect } from 'react'
+import { Note } from '../kit/Note.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { readTypedNumber } from '../kit/typed-number.ts'
@@ -25,7 +26,7 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
   const { state } = useInvestigation()
   const writing = useWriting()
   const quantity = step.quantity ?? 'ph'
-  const { chosen } = useInstrument(quantity, day)
+  const { chosen, choices } = useInstrument(quantity, day)
   const [valueField, howField] = [`${step.key} value`, `${step.key} how`]
   const { forget } = writing
   useEffect(forget, [forget, draft.get(valueField), draft.get(howField), chosen?.instrument.code])
@@ -51,6 +52,7 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
     draft.set({ [valueField]: '', [howField]: '' })
   }
   const unit = UNIT_OF[quantity] === 'mg/L' ? 'mg/L' : undefined
+  const between = reading === undefined || chosen === undefined ? undefined : betweenSteps(chosen.instrument, reading)
   return (
     <StepFrame
       step={step}
@@ -58,7 +60,7 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
       act={{
         label: keepWords(reading, short.length),
         onPress: () => void keep(),
-        disabled: reading === undefined || (isResidual(quantity) && chosen === undefined),
+        disabled: reading === undefined || (chosen === undefined && (isResidual(quantity) || choices.length > 0)),
       }}
     >
       {isResidual(quantity) && <p className="field-why">Because {residualTest(state).reason}.</p>}
@@ -73,6 +75,7 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
           />
         </div>
       )}
+      {between !== undefined && <Note kind="warn">{between}. Is that what it shows?</Note>}
       <InstrumentChoice quantity={quantity} day={day} />
       {chosen !== undefined && (
         <RadioRow

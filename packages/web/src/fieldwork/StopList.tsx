@@ -1,12 +1,18 @@
 import { type FloorNames, floorWords } from '@rillmark/casebook/building/floor-words.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
-import { isFinished, type RoundProgress, type StopProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
+import {
+  isElsewhere,
+  isFinished,
+  type RoundProgress,
+  type StopProgress,
+} from '@rillmark/casebook/fieldwork/round-progress.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Meter } from '../kit/Meter.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { handWords } from './hand-words.ts'
 
 const LOOK: Readonly<
   Record<StopProgress['state'], { shape: MarkShape; kind: 'accent' | 'warn' | 'faint' | 'plain'; words: string }>
@@ -26,7 +32,8 @@ export function StopList(props: {
 }): ReactNode {
   const { progress, selected, onSelect } = props
   const { stops, next, finished, sampled, notPossible, collected, planned } = progress
-  const { floors } = useInvestigation().state.building.system ?? {}
+  const { device, state } = useInvestigation()
+  const { floors } = state.building.system ?? {}
   const given = notPossible === 0 ? '' : ` (${notPossible} not possible)`
   return (
     <div className="stack">
@@ -53,6 +60,9 @@ export function StopList(props: {
               <span className="field-stop-words">
                 {one.stop.title}
                 <span className="faint">{detail(one, floors)}</span>
+                {isElsewhere(one, device) && one.atWork !== undefined && (
+                  <span className="field-elsewhere">{handWords(one.atWork)} is there</span>
+                )}
               </span>
               <Tag shape={LOOK[one.state].shape} kind={LOOK[one.state].kind}>
                 {LOOK[one.state].words}

@@ -1,16 +1,19 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
-import { nextStop, type RoundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
+import { isElsewhere, isFinished, nextStop, type RoundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import { type VisitPlan, visitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
-import { type ReactNode, useMemo, useState } from 'react'
+import { type ReactNode, useEffect, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Track } from '../kit/Track.tsx'
 import { useAuthor } from '../store/author.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { localDay } from '../store/local-time.ts'
+import { holdUpdates } from '../offline/busy.ts'
 import { CantDialog } from './CantDialog.tsx'
 import { CurveStep } from './CurveStep.tsx'
 import { useDraft } from './drafts.ts'
 import { AtStop, FinishPart } from './FinishPart.tsx'
+import { handWords } from './hand-words.ts'
 import { LabelStep } from './LabelStep.tsx'
 import { MoreDialog } from './MoreDialog.tsx'
 import { NeutralizeStep } from './NeutralizeStep.tsx'
@@ -30,15 +33,20 @@ export interface StopVisitProps {
 
 /** One stop, a step at a time. Keyed by its stop, so that nothing of one is carried to the next. */
 export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
-  const { id, state, version } = useInvestigation()
+  const { id, state, version, device } = useInvestigation()
   const { name: author } = useAuthor()
   const draft = useDraft(`${id}/${at.round}/${at.stop}`)
-  const day = useDraft(`${id}/day`)
+  const [today] = useState(localDay)
+  const day = useDraft(`${id}/day ${today}`)
   const [open, setOpen] = useState<'cant' | 'more' | 'leave'>()
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   const plan = useMemo(() => visitPlan({ ...at, state, author }), [version, at.round, at.stop, author])
+  const underWay = plan !== undefined && hasWork(plan) && plan.visit?.finished === undefined
+  useEffect(() => (underWay ? holdUpdates('a stop is being visited') : undefined), [underWay])
   if (plan === undefined) return <Note kind="warn">This stop is no longer in the plan of {at.round}.</Note>
   const { current, visit } = plan
+  const here = progress.stops.find(({ stop }) => stop.id === at.stop)
+  const elsewhere = here !== undefined && isElsewhere(here, device) ? here.atWork : undefined
   const close = (): void => setOpen(undefined)
   const tools = {
     at,
@@ -50,6 +58,16 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
     <StopToolsProvider tools={tools}>
       <section className="field-visit" aria-label={plan.stop.title}>
         <StopHead plan={plan} progress={progress} onBack={() => onGo(undefined)} />
+        {!(draft.kept && day.kept) && (
+          <Note kind="bad">
+            This device has no room left to keep what is half typed. Finish each step before you leave it.
+          </Note>
+        )}
+        {elsewhere !== undefined && (
+          <Note kind="warn">
+            {handWords(elsewhere)} is at this stop on another device. What you write here stands beside it.
+          </Note>
+        )}
         {visit?.finished !== undefined ? (
           <Finished progress={progress} onGo={onGo} />
         ) : !hasWork(plan) && open !== 'leave' ? (
@@ -168,7 +186,9 @@ function Finished({
   readonly onGo: (stop: string | undefined) => void
 }): ReactNode {
   const { at, plan } = useStop()
-  const next = nextStop(progress.stops, at.stop)
+  const { device } = useInvestigation()
+  const next = nextStop(progress.stops, { after: at.stop, device })
+  const left = progress.stops.some(({ state, stop }) => !isFinished(state) && stop.id !== at.stop)
   return (
     <>
       <div className="field-step">
@@ -184,7 +204,7 @@ function Finished({
       <div className="field-foot">
         {next === undefined ? (
           <Button kind="primary" size="big" onPress={() => onGo(undefined)}>
-            The round is walked. See all stops
+            {left ? 'What is left is under way elsewhere. See all stops' : 'The round is walked. See all stops'}
           </Button>
         ) : (
           <Button kind="primary" size="big" onPress={() => onGo(next.stop.id)}>

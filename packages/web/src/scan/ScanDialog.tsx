@@ -90,7 +90,7 @@ function Picture(props: {
         {/* The picture of the camera: it has no sound and no words. */}
         <video ref={video} className="scan-video" muted playsInline aria-describedby={words} aria-label="Camera" />
         <p id={words} className="scan-words">
-          {state === 'opening' ? 'The camera is opening …' : 'Hold the code in the middle, a hand’s breadth away'}
+          {state === 'opening' ? 'The camera is opening …' : 'Hold the code in the square'}
         </p>
       </div>
       {lamp !== undefined && (
