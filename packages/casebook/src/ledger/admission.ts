@@ -82,12 +82,15 @@ export class Admission {
     const faults = this.#faults(written)
     if (faults.length > 0) return { verdict: 'refused', id, issues: faults }
     const judged = judgeEntry(this.#state, entry)
+    const order = this.#orderIssues(written)
     if (!judged.ok) {
-      const account = judged.by === 'record' ? this.#secondAccount(entry) : undefined
+      const contestable = judged.by === 'record' && order.length === 0
+      const account = contestable ? this.#secondAccount(entry) : undefined
       return account === undefined
         ? { verdict: 'refused', id, issues: judged.issues }
         : this.#contest({ original: written, issues: judged.issues, clockAheadS, ...account })
     }
+    if (order.length > 0) return { verdict: 'refused', id, issues: order }
     this.follow([entry])
     return { verdict: 'accepted', entry: written }
   }
@@ -110,12 +113,11 @@ export class Admission {
     return { verdict: 'contested', id: account.original.id, entries }
   }
 
-  /** What speaks against an entry whatever the record says: its writing, its number, its signature. */
+  /** What speaks against an entry whatever the record says: its writing and its signature. */
   #faults(written: Entry): Issue[] {
     const unwritable = writingIssues(written)
     if (unwritable.length > 0) return unwritable
-    const order = this.#orderIssues(written)
-    if (order.length > 0 || written.investigation !== this.#state.investigation) return order
+    if (written.investigation !== this.#state.investigation) return []
     const joinedKey = this.#state.devices.get(written.device)?.key
     const { checkSignature: check = checkSignature } = this.#options
     // joining again is an objection of the rules, in their words

@@ -3,7 +3,9 @@ import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
+import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import type { FastifyInstance, InjectOptions } from 'fastify'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { type Data, openData } from '../folder/open-data.ts'
@@ -73,9 +75,106 @@ describe('the record', () => {
   test('[SRV3] sending the same entries again gives the same answer and adds nothing', async () => {
     const { opened, note } = writer()
     const entries = [opened(), note('one')]
-    const first = (await push(entries)).json()
-    expect((await push(entries)).json()).toEqual(first)
+    // but for the clock, which goes on
+    const { serverNow: _, ...first } = (await push(entries)).json()
+    expect((await push(entries)).json()).toEqual({ ...first, serverNow: expect.any(String) })
     expect((await pull()).links).toHaveLength(2)
+  })
+
+  test('[SRV22] a second account is kept beside the first, signed by the server, also when it comes again or the server starts again', async () => {
+    const [desk, phone] = [entryMaker('marram-house'), entryMaker('marram-house', { device: 'phone' })]
+    const aCase = (of: typeof desk, seen: number) => ({
+      ...of.make('case.recorded', { code: 'C1', classification: 'probable', link: 'not judged', isolate: 'not known' }),
+      seen,
+    })
+    const [first, second] = [aCase(desk, 0), aCase(phone, 0)]
+    await push([first])
+    const answer = (await push([second, phone.make('note.written', { text: 'goes on', purpose: 'note' })])).json()
+    expect(answer).toMatchObject({
+      accepted: [{ id: second.id, sequence: 3 }, { sequence: 4 }],
+      contested: [{ id: second.id, sequence: 3 }],
+      refused: [],
+    })
+    const { links, head } = await pull()
+    expect(links[2].entry).toMatchObject({
+      kind: 'entry.contested',
+      device: 'server',
+      body: { entry: second, against: [first.id] },
+    })
+    expect(verifyChain(links, { investigation: 'marram-house', head, checkSignature })).toMatchObject({
+      sound: true,
+      signed: 2,
+      unsigned: 2,
+    })
+    const { serverNow: _, ...again } = (await push([second])).json()
+    expect(again).toEqual({
+      accepted: [{ id: second.id, sequence: 3 }],
+      contested: [{ id: second.id, sequence: 3 }],
+      refused: [],
+      head,
+    })
+    const beside = openData(folder)
+    const { serverNow: _now, ...later } = { serverNow: '', ...(await beside.records.append('marram-house', [second])) }
+    expect(later).toEqual(again)
+    await beside.ledger.close()
+    expect((await pull()).head).toEqual(head)
+  })
+
+  test('[SRV22] two processes on one folder that meet two accounts each keep every one once, under one key', async () => {
+    const beside = openData(folder)
+    const makers = Array.from({ length: 6 }, (_, n) => entryMaker('marram-house', { device: `phone-${n}` }))
+    const accounts = makers.map(({ make }) => ({
+      ...make('case.recorded', { code: 'C1', classification: 'probable', link: 'not judged', isolate: 'not known' }),
+      seen: 0,
+    }))
+    const outcomes = await Promise.all(
+      accounts.map((entry, n) => (n % 2 === 0 ? data : beside).records.append('marram-house', [entry])),
+    )
+    expect(outcomes.map(({ accepted }) => accepted.length)).toEqual([1, 1, 1, 1, 1, 1])
+    const { links } = await pull()
+    expect(verifyChain(links, { investigation: 'marram-house', checkSignature })).toMatchObject({ sound: true })
+    const kinds = links.map(({ entry }: { entry: { kind: string } }) => entry.kind).toSorted()
+    expect(kinds).toEqual(['case.recorded', 'device.joined', ...Array<string>(5).fill('entry.contested')])
+    await beside.ledger.close()
+  })
+
+  test('[SRV23] the clock of a device is measured as its entries come, kept with each, and told back', async () => {
+    const { note } = writer()
+    const ahead = 86_400
+    const entry = {
+      ...note('by a clock a day ahead'),
+      instant: new Date(Date.now() + ahead * 1000 - 5000).toISOString(),
+    }
+    const url = '/api/investigations/marram-house/entries'
+    const sent = (entries: unknown[], deviceNow: string) =>
+      ask({ method: 'POST', url, payload: { entries, deviceNow } })
+    const answer = (await sent([entry], new Date(Date.now() + ahead * 1000).toISOString())).json()
+    expect(Math.abs(Date.parse(answer.serverNow) - Date.now())).toBeLessThan(5000)
+    const right = { ...note('by a clock that is right'), instant: new Date().toISOString(), device: 'phone' }
+    await sent([right], new Date().toISOString())
+    const { links } = await pull()
+    expect(Math.abs(links[0].clockAheadS - ahead)).toBeLessThanOrEqual(5)
+    expect(links[0].entry).toEqual(entry)
+    expect('clockAheadS' in links[1]).toBe(false)
+    const { state } = await data.records.state('marram-house')
+    expect(Math.abs(Date.parse(state.brief.notes[0]?.instant ?? '') - Date.now())).toBeLessThan(15_000)
+    expect((await sent([note('x')], 'yesterday')).status).toBe(400)
+  })
+
+  test('[SRV21] what a device with a key sends unsigned or altered is refused, and the rest of the batch is taken', async () => {
+    const key = testKey('phone')
+    const { make } = entryMaker('marram-house', { device: 'phone' })
+    const joined = key.sign(make('device.joined', { name: 'Phone', role: 'sampler', key: key.key }))
+    const [one, two, three] = ['one', 'two', 'three'].map((text) => make('note.written', { text, purpose: 'note' }))
+    if (one === undefined || two === undefined || three === undefined) throw new RangeError('three notes are needed')
+    const { accepted, refused } = (
+      await push([joined, one, { ...key.sign(two), author: 'S. Other' }, key.sign(three)])
+    ).json()
+    expect(accepted.map(({ id }: { id: string }) => id)).toEqual([joined.id, three.id])
+    expect(refused).toMatchObject([
+      { id: one.id, issues: [{ path: 'signature' }] },
+      { id: two.id, issues: [{ path: 'signature' }] },
+    ])
   })
 
   test('[SRV4] a refused entry comes back with its issues; those around it are taken', async () => {

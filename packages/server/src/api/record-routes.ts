@@ -1,4 +1,5 @@
 import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
+import { instant } from '@rillmark/casebook/entry/fields.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Records } from '../records/records.ts'
@@ -16,14 +17,22 @@ const BATCH_LIMIT = 500
 const PAGE_LIMIT = 2000
 const BATCH_BYTES = 16 * 1024 * 1024
 
+const placedSchema = z.object({ id: z.string(), sequence: z.int() })
+
 const appendedSchema = z.object({
-  accepted: z.array(z.object({ id: z.string(), sequence: z.int() })).readonly(),
+  accepted: z.array(placedSchema).readonly().describe('What is in the record now, also as a second account'),
+  contested: z
+    .array(placedSchema)
+    .readonly()
+    .describe('Those of them that are second accounts, until a person settles them'),
   refused: z.array(z.object({ id: z.string(), issues: z.array(issueSchema).readonly() })).readonly(),
   head: headSchema,
+  serverNow: instant.describe('The clock of the server, to measure one’s own by'),
 })
 
 /** The record of an investigation: entries in, links out by cursor. */
 export function recordRoutes({ records, ledger }: { records: Records; ledger: Ledger }): FastifyPluginAsyncZod {
+  const arrived = new WeakMap<object, string>()
   return async (app) => {
     app.get(
       '/investigations',
@@ -41,17 +50,30 @@ export function recordRoutes({ records, ledger }: { records: Records; ledger: Le
       '/investigations/:id/entries',
       {
         bodyLimit: BATCH_BYTES,
+        // a large batch can take a while to come in: the device's clock was read before it
+        onRequest: (request, _reply, done) => {
+          arrived.set(request, new Date().toISOString())
+          done()
+        },
         schema: {
           summary: 'Adds entries; sending the same again is harmless',
           description:
-            'Each entry is judged by the state the ones before it left. What is refused comes back with its issues and changes nothing.',
+            'Each entry is judged by the state the ones before it left. What is refused comes back with its issues and changes nothing. An entry whose device had not seen (`seen`) what another device wrote, and that only the record speaks against, is kept as a second account. With `deviceNow` the clock of the device is measured, and what was found is kept with each link.',
           tags: ['record'],
           params: investigationParams,
-          body: z.strictObject({ entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT) }),
+          body: z.strictObject({
+            entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT),
+            deviceNow: instant.optional().describe('The clock of the device as it sends them'),
+          }),
           response: { 200: appendedSchema, 413: problemSchema, ...refusals },
         },
       },
-      (request) => records.append(request.params.id, request.body.entries),
+      async (request) => {
+        const { entries, deviceNow } = request.body
+        const serverNow = arrived.get(request) ?? new Date().toISOString()
+        const appended = await records.append(request.params.id, entries, { deviceNow, serverNow })
+        return { ...appended, serverNow: new Date().toISOString() }
+      },
     )
 
     app.get(

@@ -1,15 +1,31 @@
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import { type Head, type Link, linkEntries } from '@rillmark/casebook/chain/link.ts'
-import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { type Entry, envelopeSchema } from '@rillmark/casebook/entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { Admission, type Decision } from '@rillmark/casebook/ledger/admission.ts'
+import { clockAheadS } from '@rillmark/casebook/chain/clock.ts'
+import { contestEntries } from '@rillmark/casebook/contests/write-contest.ts'
 import { type Ledger, LedgerConflict } from '@rillmark/casebook/ledger/ledger.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { randomUUID } from 'node:crypto'
+import { quickSignatureCheck } from '../devices/check-signature.ts'
+import type { ServerKey } from '../devices/server-key.ts'
 import { Queues } from './queues.ts'
 import { type Summary, summaryOf } from './summary.ts'
 
+/** The clocks at the moment entries arrived. */
+export interface Arrival {
+  /** of the device that sent them */
+  readonly deviceNow?: string | undefined
+  /** of this server */
+  readonly serverNow: string
+}
+
 export interface AppendOutcome {
+  /** what is in the record now, also as a second account */
   readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
+  /** those of them that are second accounts, under the number of their contest, until a person settles them */
+  readonly contested: readonly { readonly id: string; readonly sequence: number }[]
   readonly refused: readonly { readonly id: string; readonly issues: readonly Issue[] }[]
   readonly head: Head
 }
@@ -23,6 +39,8 @@ interface OpenRecord {
   head: Head
   /** time of receipt of the last link: the next is never earlier, even when the clock was set back */
   received: string
+  /** what was found of the clock of each device the last time */
+  readonly clocks: Map<string, number | undefined>
 }
 
 const MOST_OPEN = 16
@@ -39,23 +57,29 @@ const DECISIONS_A_TURN = 50
 export class Records {
   readonly ledger: Ledger
   readonly #now: () => string
+  readonly #key: (() => ServerKey) | undefined
+  readonly #checkSignature = quickSignatureCheck()
   readonly #open = new Map<string, OpenRecord>()
   readonly #summaries = new Map<string, Summary>()
   readonly #queues = new Queues()
   readonly #listeners = new Map<string, Set<(head: Head) => void>>()
 
-  /** @param now the instant of receipt, UTC with milliseconds */
-  constructor(ledger: Ledger, now: () => string) {
+  /**
+   * @param now the instant of receipt, UTC with milliseconds
+   * @param key what the server signs second accounts with; without it such entries are refused
+   */
+  constructor(ledger: Ledger, { now, key }: { now: () => string; key?: () => ServerKey }) {
     this.ledger = ledger
     this.#now = now
+    this.#key = key
   }
 
   /** Takes what may join the record, in the order given. Sending the same entries again is harmless. */
-  append(investigation: string, candidates: readonly unknown[]): Promise<AppendOutcome> {
+  append(investigation: string, candidates: readonly unknown[], arrival?: Arrival): Promise<AppendOutcome> {
     return this.#queues.run(investigation, async () => {
       for (let attempt = 1; ; attempt += 1) {
         try {
-          return await this.#append(await this.#opened(investigation), { investigation, candidates })
+          return await this.#append(await this.#opened(investigation), { investigation, candidates, arrival })
         } catch (error) {
           // what was judged but not stored must not stay in the state
           this.#open.delete(investigation)
@@ -113,29 +137,51 @@ export class Records {
 
   async #append(
     record: OpenRecord,
-    { investigation, candidates }: { investigation: string; candidates: readonly unknown[] },
+    given: { investigation: string; candidates: readonly unknown[]; arrival: Arrival | undefined },
   ): Promise<AppendOutcome> {
-    const decisions = await decideAll(record.admission, candidates)
-    const entries = decisions.flatMap((each) => (each.verdict === 'accepted' ? [each.entry] : []))
-    await this.#commit(record, { investigation, entries })
+    const { investigation, candidates, arrival } = given
+    const aheadOf = arrival === undefined ? () => undefined : clocksAt(arrival, { candidates, record })
+    const decisions = await decideAll(record.admission, { candidates, aheadOf })
+    const entries = decisions.flatMap((each) =>
+      each.verdict === 'accepted' ? [each.entry] : each.verdict === 'contested' ? each.entries : [],
+    )
+    const own = new Set(decisions.flatMap((each) => (each.verdict === 'contested' ? each.entries : [])))
+    const ahead = (entry: Entry): number | undefined => (own.has(entry) ? undefined : aheadOf(entry.device))
+    await this.#commit(record, { investigation, entries, ahead })
+    return this.#outcome(record, { investigation, decisions })
+  }
+
+  async #outcome(
+    { admission, head }: OpenRecord,
+    { investigation, decisions }: { investigation: string; decisions: readonly Decision[] },
+  ): Promise<AppendOutcome> {
+    const { contested } = admission.state.contests
     const ids = decisions.flatMap((each) => (each.verdict === 'refused' ? [] : [idIn(each)]))
-    const sequences = await this.ledger.sequencesOf(investigation, ids)
+    const places = ids.map((id) => ({ id, place: contested.get(id)?.contested.id ?? id }))
+    const sequences = await this.ledger.sequencesOf(
+      investigation,
+      places.map(({ place }) => place),
+    )
+    const accepted = places.map(({ id, place }) => ({ id, sequence: sequences.get(place) ?? 0 }))
     return {
-      accepted: ids.map((id) => ({ id, sequence: sequences.get(id) ?? 0 })),
+      accepted,
+      contested: accepted.filter(({ id }) => contested.has(id)),
       refused: decisions.flatMap((each) => (each.verdict === 'refused' ? [{ id: each.id, issues: each.issues }] : [])),
-      head: record.head,
+      head,
     }
   }
 
-  async #commit(record: OpenRecord, { investigation, entries }: { investigation: string; entries: readonly Entry[] }) {
+  async #commit(
+    record: OpenRecord,
+    given: { investigation: string; entries: readonly Entry[]; ahead: (entry: Entry) => number | undefined },
+  ) {
+    const { investigation, entries, ahead } = given
     if (entries.length === 0) return
     const now = this.#now()
     const received = now < record.received ? record.received : now
-    const links = linkEntries(record.head, { entries, received })
+    const links = linkEntries(record.head, { entries, received, ahead })
     await this.ledger.commit(links)
-    const last = links.at(-1)
-    if (last !== undefined) record.head = { sequence: last.sequence, hash: last.hash }
-    record.received = received
+    took(record, links)
     this.#tell(investigation, record.head)
   }
 
@@ -153,21 +199,34 @@ export class Records {
 
   async #catchUp(investigation: string, record: OpenRecord): Promise<void> {
     const links = await this.ledger.read(investigation, { after: record.head.sequence, limit: READ_PAGE })
+    if (links.length === 0) throw new Error(`Cannot follow ${investigation} because its links end before its head`)
     record.admission.follow(entriesOf(links))
-    const last = links.at(-1)
-    if (last === undefined) throw new Error(`Cannot follow ${investigation} because its links end before its head`)
-    record.head = { sequence: last.sequence, hash: last.hash }
-    record.received = last.received
+    took(record, links)
   }
 
   async #load(investigation: string): Promise<OpenRecord> {
     const links = await this.#readAll(investigation)
-    const last = links.at(-1)
-    return {
-      admission: new Admission(investigation, entriesOf(links)),
-      head: last === undefined ? await this.ledger.head(investigation) : { sequence: last.sequence, hash: last.hash },
-      received: last?.received ?? '',
+    const record: OpenRecord = {
+      admission: new Admission(investigation, entriesOf(links), {
+        checkSignature: this.#checkSignature,
+        writeContest: this.#key === undefined ? undefined : (account) => contestEntries(account, this.#writer()),
+      }),
+      head: await this.#emptyHead(investigation, links),
+      received: '',
+      clocks: new Map(),
     }
+    took(record, links)
+    return record
+  }
+
+  #emptyHead(investigation: string, links: readonly Link[]): Promise<Head> | Head {
+    return links.length === 0 ? this.ledger.head(investigation) : { sequence: 0, hash: '' }
+  }
+
+  #writer() {
+    const key = this.#key?.()
+    if (key === undefined) throw new TypeError('Cannot keep a second account because this server has no key')
+    return { key: key.publicKey, sign: key.sign, now: this.#now, newId: () => randomUUID() }
   }
 
   #keepOpen(investigation: string, record: OpenRecord): OpenRecord {
@@ -198,11 +257,50 @@ export class Records {
   }
 }
 
-async function decideAll(admission: Admission, candidates: readonly unknown[]): Promise<Decision[]> {
+/** The record goes on after these links. */
+function took(record: OpenRecord, links: readonly Link[]): void {
+  for (const { entry, clockAheadS: ahead } of links) record.clocks.set(entry.device, ahead)
+  const last = links.at(-1)
+  if (last === undefined) return
+  record.head = { sequence: last.sequence, hash: last.hash }
+  record.received = last.received
+}
+
+/** What is found of the clock of each device whose entries arrived together. */
+function clocksAt(
+  { deviceNow, serverNow }: Arrival,
+  { candidates, record }: { candidates: readonly unknown[]; record: OpenRecord },
+): (device: string) => number | undefined {
+  const latest = new Map<string, string>()
+  for (const candidate of candidates) {
+    const read = ofDevice.safeParse(candidate)
+    if (!read.success) continue
+    const { device, instant } = read.data
+    if (instant > (latest.get(device) ?? '')) latest.set(device, instant)
+  }
+  const ahead = new Map(
+    [...latest].map(([device, last]) => {
+      const before = record.clocks.get(device)
+      return [device, clockAheadS({ deviceNow, received: serverNow, latest: last, before })]
+    }),
+  )
+  return (device) => ahead.get(device)
+}
+
+const ofDevice = envelopeSchema.pick({ device: true, instant: true }).loose()
+
+async function decideAll(
+  admission: Admission,
+  { candidates, aheadOf }: { candidates: readonly unknown[]; aheadOf: (device: string) => number | undefined },
+): Promise<Decision[]> {
   const decisions: Decision[] = []
   for (const candidate of candidates) {
-    decisions.push(admission.decide(candidate))
-    if (decisions.length % DECISIONS_A_TURN === 0) await new Promise((resolve) => setImmediate(resolve))
+    const read = ofDevice.safeParse(candidate)
+    const decision = admission.decide(candidate, { clockAheadS: read.success ? aheadOf(read.data.device) : undefined })
+    decisions.push(decision)
+    // finding what an entry contradicts takes the longest
+    if (decision.verdict === 'contested' || decisions.length % DECISIONS_A_TURN === 0)
+      await new Promise((resolve) => setImmediate(resolve))
   }
   return decisions
 }
