@@ -2,6 +2,8 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Kind, KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { Admission } from '@rillmark/casebook/ledger/admission.ts'
+import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
+import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { demoEntries } from '../../demo/build.ts'
@@ -9,14 +11,50 @@ import { everythingDerived } from './everything-derived.ts'
 import { mutated } from './mutated.ts'
 
 const INVESTIGATION = 'marram-house'
-const entries = await demoEntries()
+const demo = await demoEntries()
+const entries = [...demo, ...(await twoAccounts(demo))]
 
-/** The first entry of each kind in the worked example, with those before it. */
+/** The first entry of each kind in the worked example and what follows it, with those before it. */
 const firsts = (Object.keys(KINDS) as Kind[]).flatMap((kind) => {
   const index = entries.findIndex((entry) => entry.kind === kind)
   const sound = entries[index]
   return sound === undefined ? [] : [{ kind, sound, before: entries.slice(0, index) }]
 })
+
+/** A device with a key that is revoked, a reading another device gives otherwise, and how that is settled. */
+async function twoAccounts(before: readonly Entry[]): Promise<Entry[]> {
+  const [phone, server] = ['phone', 'server'].map((device) => entryMaker(INVESTIGATION, { device }).make)
+  const first = before.find((entry) => entry.kind === 'case.recorded')
+  if (first?.kind !== 'case.recorded' || phone === undefined || server === undefined) throw new RangeError('no case')
+  const second = phone('case.recorded', { ...first.body, classification: 'suspected' })
+  const issues = [{ path: 'body.code', expected: 'a code no other case has', received: first.body.code }]
+  return [
+    signed(phone('device.joined', { name: 'Phone', role: 'sampler', key: testKey('phone').key })),
+    signed(server('device.joined', { name: 'Server', role: 'server', key: testKey('server').key })),
+    signed(server('entry.contested', { entry: signed(second), issues, against: [first.id] })),
+    entryMaker(INVESTIGATION, { device: 'later' }).make('contest.settled', {
+      contested: second.id,
+      decision: 'second stands',
+      reason: 'the phone was there',
+    }),
+    signed(server('device.revoked', { device: 'phone', reason: 'left on a train' })),
+  ]
+}
+
+/** Signed anew by its device, where that has a key: damage is judged for what it says. */
+function signed<E extends Entry>(entry: E): E {
+  const { signature: _, ...unsigned } = entry
+  return ['phone', 'server'].includes(entry.device) ? (testKey(entry.device).sign(unsigned) as E) : entry
+}
+
+/** What has no canonical JSON can't be signed, and is sent as it is. */
+function signable(entry: object): object {
+  try {
+    return signed(entry as Entry)
+  } catch {
+    return entry
+  }
+}
 
 const RUNS = 80
 /** Following up on one takes as long as opening an investigation. */
@@ -47,7 +85,7 @@ test.each(firsts)(
     let judge = new Admission(INVESTIGATION, before)
     fc.assert(
       fc.property(mutated(sound.body), (body) => {
-        const decision = judge.decide({ ...sound, body })
+        const decision = judge.decide(signable({ ...sound, body }))
         expect(['accepted', 'refused']).toContain(decision.verdict)
         if (decision.verdict !== 'accepted') return
         taken.push(decision.entry)
