@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useCallback, useEffect, useState } from 'react'
+import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -7,7 +7,7 @@ import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { PlainShell } from '../shell/PlainShell.tsx'
-import { useDevice } from '../store/device.tsx'
+import { type Device, useDevice } from '../store/device.tsx'
 import type { Answered, DeviceAccess, KnownDevice, SessionHere } from '../sync/device-access.ts'
 import { DeviceTable } from './DeviceTable.tsx'
 import './devices.css'
@@ -29,16 +29,20 @@ export function DevicesScreen(): ReactNode {
   const [known, setKnown] = useState<Known>()
   const [inviting, setInviting] = useState(false)
   const [revoking, setRevoking] = useState<KnownDevice>()
-  const look = useCallback(async () => {
-    const access = await device.access()
-    const session = await access.session()
-    setKnown({ access, session, devices: session.kind === 'in' ? await access.devices() : undefined })
-  }, [device])
+  const [turn, setTurn] = useState(0)
   useEffect(() => {
-    void look()
-    const timer = setInterval(() => void look(), LOOK_EVERY_MS)
-    return () => clearInterval(timer)
-  }, [look])
+    let wanted = true
+    const look = (): void =>
+      void readKnown(device).then((read) => {
+        if (wanted) setKnown(read)
+      })
+    look()
+    const timer = setInterval(look, LOOK_EVERY_MS)
+    return () => {
+      wanted = false
+      clearInterval(timer)
+    }
+  }, [device, turn])
   const session = known?.session
   const lead = session?.kind === 'in' && session.role === 'lead'
   return (
@@ -67,13 +71,19 @@ export function DevicesScreen(): ReactNode {
             device={revoking}
             onClose={() => {
               setRevoking(undefined)
-              void look()
+              setTurn(turn + 1)
             }}
           />
         )}
       </Suspense>
     </PlainShell>
   )
+}
+
+async function readKnown(device: Device): Promise<Known> {
+  const access = await device.access()
+  const session = await access.session()
+  return { access, session, devices: session.kind === 'in' ? await access.devices() : undefined }
 }
 
 function devicesIn({ devices }: Known): readonly KnownDevice[] {

@@ -27,7 +27,7 @@ export function JoinScreen(): ReactNode {
   return (
     <PlainShell where={<span>Join</span>}>
       <Page>
-        <PageHead title="Join this server" />
+        <PageHead title="Join this server" lead={location.host} />
         {joined !== undefined ? (
           <EmptyState title={`${joined.name} is in`} action={<Link to="/">See all investigations</Link>}>
             <p>

@@ -1,5 +1,7 @@
+import { Link, useLocation } from '@tanstack/react-router'
 import { type ReactNode, useEffect, useState, useSyncExternalStore } from 'react'
 import { Button } from '../kit/Button.tsx'
+import { sessionStanding } from '../sync/session.ts'
 import { heldBecause, onHold } from './busy.ts'
 import { type LetGo, letGo } from './let-go.ts'
 import './offline.css'
@@ -17,6 +19,7 @@ export function OfflineLines(): ReactNode {
   return (
     <>
       <LetGoLine />
+      <SessionLine />
       <RoomLine />
       <VersionLine />
     </>
@@ -37,6 +40,18 @@ function LetGoLine(): ReactNode {
     <div className="app-line app-line-bad" role="alert">
       <span>{LET_GO_WORDS[why]}</span>
       <Button onPress={() => void (why === 'older app' ? fetchNewVersion() : location.reload())}>Load it again</Button>
+    </div>
+  )
+}
+
+function SessionLine(): ReactNode {
+  const standing = useSyncExternalStore(sessionStanding.subscribe, sessionStanding.get)
+  const { pathname } = useLocation()
+  if (standing === 'fine' || pathname === '/join' || pathname === '/devices') return null
+  return (
+    <div className="app-line app-line-warn" role="status">
+      <span>This server lets in only devices that have joined. What you write here is kept here and waits.</span>
+      <Link to="/devices">See Devices</Link>
     </div>
   )
 }

@@ -22,8 +22,8 @@ export function CopyPart(props: { readonly summary: InvestigationSummary; readon
   }
   const keep = (): Promise<void> =>
     act(async () => {
-      // The act that shows why: the browser may ask the person now.
-      await askToPersist()
+      // The act that shows why: the browser may ask the person now, and need not be waited for.
+      void askToPersist()
       return (await device.keepWhole(id))
         ? undefined
         : 'It could not be fetched: the server can’t be reached. Try again.'

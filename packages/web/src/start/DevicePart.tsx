@@ -18,7 +18,7 @@ export function DevicePart(): ReactNode {
         <li>{APP_WORDS[installed]}</li>
         {room !== undefined && (
           <li>
-            {bytesWords(room.usedBytes)} kept here, room for {bytesWords(room.leftBytes)} more.
+            Kept here: {bytesWords(room.usedBytes)}. Room for {bytesWords(room.leftBytes)} more.
           </li>
         )}
         {persistent === true && <li>The browser has promised not to clear it by itself.</li>}
@@ -31,7 +31,7 @@ export function DevicePart(): ReactNode {
           </li>
         )}
         <li>
-          <Link to="/devices">Devices</Link> that may come in, and joining a server.
+          Who may come in to this server: <Link to="/devices">Devices</Link>
         </li>
       </ul>
     </Section>
@@ -47,7 +47,7 @@ const APP_WORDS = {
 /** Whether the service worker, and with it every file of the app, is here. */
 function useInstalled(): keyof typeof APP_WORDS {
   const { serviceWorker } = navigator as { serviceWorker?: ServiceWorkerContainer }
-  const [here, setHere] = useState(serviceWorker?.controller != null)
+  const [here, setHere] = useState((serviceWorker?.controller ?? null) !== null)
   useEffect(() => {
     void serviceWorker?.ready?.then(() => setHere(true))
   }, [serviceWorker])

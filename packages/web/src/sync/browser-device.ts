@@ -203,7 +203,7 @@ async function listed(given: {
         locality,
         openedOn,
         entries: head.sequence,
-        kept: 'On the server, not yet on this device',
+        kept: 'On the server',
         copy: { kind: 'not here' as const },
       })),
   ]
