@@ -23,8 +23,8 @@ import { WATER, WATER_FIELDS, WaterChange } from './water-change.ts'
 
 const MINUTES_PER_DAY = 1440
 const MINUTES_PER_HOUR = 60
-/** A resting pipe is looked at this often, minutes. */
-const LOOK_MINUTES = 15
+/** Progress is told after so many steps. */
+const TOLD_STEPS = 15
 /** Flows are found to this share of the largest of their rings: far below what a description can know. */
 const FLOW_ERROR_SHARE = 1e-4
 
@@ -100,9 +100,7 @@ export class BuildingRun {
     this.still = new Uint8Array(pipes)
     this.transport = new Transport({
       ...parts,
-      from: Int32Array.from(network.pipes, ({ from }) => from),
-      to: Int32Array.from(network.pipes, ({ to }) => to),
-      returning: Uint8Array.from(network.pipes, ({ returning }) => (returning ? 1 : 0)),
+      pipes: network.pipes,
       nodes: this.#nodes,
       record: this.record,
       still: this.still,
@@ -121,7 +119,7 @@ export class BuildingRun {
     this.#beginDay(day * MINUTES_PER_DAY)
     for (let step = 0; step < steps; step++) {
       this.#step(day, step)
-      if (progress !== undefined && step % LOOK_MINUTES === 0) progress(step / steps)
+      if (progress !== undefined && step % TOLD_STEPS === 0) progress(step / steps)
     }
     this.#endDay((day + 1) * MINUTES_PER_DAY)
     const after = this.#totals()
@@ -148,7 +146,7 @@ export class BuildingRun {
       wall: this.#wall,
       still: this.still,
       flowOf: (pipe) => this.flowRecord.spreadOf(pipe, moment).mean,
-      movedMinutes: this.transport.movedMinutes,
+      movedMinutes: (pipe) => this.transport.movedMinutes(pipe),
       stoodBy: (pipe) => this.transport.stoodBy(pipe, moment),
       moment,
       ageCapMinutes: AGE_CAP_MINUTES,
@@ -179,12 +177,8 @@ export class BuildingRun {
   }
 
   #endDay(moment: number): void {
+    this.transport.endDay(moment)
     this.flowRecord.close(moment)
-    const { restSince } = this.transport
-    for (let pipe = 0; pipe < restSince.length; pipe++) {
-      if (this.transport.movedMinutes[pipe] === 0) this.still[pipe] = 1
-      else if (restSince[pipe]! >= 0) this.record.rested(pipe, moment - restSince[pipe]!)
-    }
   }
 
   #step(day: number, step: number): void {
@@ -204,7 +198,6 @@ export class BuildingRun {
     this.vessels.age(minutes / 2)
     for (const node of this.#sources) this.#enter(node, minutes)
     this.#recordNodes(step * minutes + minutes)
-    if ((step * minutes + minutes) % LOOK_MINUTES < minutes) this.transport.lookAtRest(start + minutes)
   }
 
   #enter(node: number, minutes: number): void {
@@ -247,7 +240,7 @@ export class BuildingRun {
       inLK: this.#inLK,
       outLK: this.#spouts.leftLK,
       heatedLK: this.#nodes.heatedLK + this.vessels.heatedLK + this.vessels.addedLK + this.#nodes.addedLK,
-      lostLK: this.vessels.lostLK + this.transport.lostLK.reduce((sum, one) => sum + one, 0),
+      lostLK: this.vessels.lostLK + this.transport.lostLK(),
       storedLK,
     }
   }

@@ -31,10 +31,15 @@ export class FilmTable {
     this.#values = Float64Array.from(values)
   }
 
-  /** The factor on a pipe's loss at a difference (K, at least 0). */
-  at(pipe: number, apartK: number): number {
+  /** The number of a pipe's law. */
+  lawOf(pipe: number): number {
+    return this.#row[pipe]!
+  }
+
+  /** The factor on the loss at a difference (K, at least 0), by a law. */
+  at(law: number, apartK: number): number {
     const values = this.#values
-    const row = this.#row[pipe]!
+    const row = law | 0
     const scaled = apartK * PER_K
     if (scaled < 1) return values[row]!
     const octave = 31 - Math.clz32(scaled | 0)

@@ -10,13 +10,14 @@ export const REST_L_PER_MIN = 1e-5
  * The order in which a step goes through the pipes: each after all that bring water to where it starts. Where water goes round, the
  * round is opened at a vessel, or where it passes none at one node, which then sends out what came to it before.
  *
- * When flows turn, only the part of the order between the two ends of a turned pipe is put right (Pearce and Kelly 2006).
+ * When flows turn, only the part of the order between the ends of the turned pipes is put right.
  */
 export class FlowOrder {
   /** Pipes, upstream first. */
   readonly pipes: Int32Array
-  /** By place in `pipes`: 1 where water runs. */
-  readonly running: Uint8Array
+  /** By place in `pipes`: 1 where water runs. The same, four places at a time. */
+  readonly #running: Uint8Array
+  readonly #fours: Int32Array
   /** 1 where a node sends out what it held before the step. */
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
@@ -25,9 +26,8 @@ export class FlowOrder {
   readonly #around: Int32Array
   readonly #from: Int32Array
   readonly #to: Int32Array
-  /** By node: the mixed node that a valve's port sends on to, and the ports of a mixed node; NONE elsewhere. */
+  /** By node: the mixed node that a valve's port sends on to; NONE elsewhere. */
   readonly #below: Int32Array
-  readonly #ports: ReadonlyMap<number, readonly number[]>
   /** −1, 0, 1: how a pipe runs, and the node it last took water from. */
   readonly #sign: Int8Array
   readonly #upstream: Int32Array
@@ -36,16 +36,16 @@ export class FlowOrder {
   readonly #placeOf: Int32Array
   /** By place of a node: where the pipes that leave it begin. */
   readonly #groups: Int32Array
-  readonly #seen: Int32Array
+  readonly #between: Int32Array
   readonly #vessels: readonly number[]
   readonly #portNodes: readonly number[]
   /** By place in `#around`: the node at the pipe's other end. */
   readonly #far: Int32Array
   readonly #waiting: Int32Array
+  /** 1 where a node is placed or about to be: all of them between one ordering and the next. */
   readonly #reached: Uint8Array
   readonly #stack: Int32Array
   #stacked = 0
-  #look = 0
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
 
@@ -53,7 +53,8 @@ export class FlowOrder {
     const nodes = network.nodes.length
     const pipes = network.pipes.length
     this.pipes = new Int32Array(pipes)
-    this.running = new Uint8Array(pipes)
+    this.#fours = new Int32Array(Math.ceil(pipes / 4))
+    this.#running = new Uint8Array(this.#fours.buffer)
     this.#placeOfPipe = new Int32Array(pipes)
     this.opened = new Uint8Array(nodes)
     this.#from = Int32Array.from(network.pipes, ({ from }) => from)
@@ -63,13 +64,12 @@ export class FlowOrder {
     this.#below = new Int32Array(nodes).fill(NONE)
     for (const { hotNode, coldNode, mixedNode } of network.valves)
       for (const port of [hotNode, coldNode]) this.#below[port] = mixedNode
-    this.#ports = new Map(network.valves.map((valve) => [valve.mixedNode, [valve.hotNode, valve.coldNode]]))
     this.#sign = new Int8Array(pipes)
     this.#upstream = this.#from.slice()
     this.#nodeAt = new Int32Array(nodes)
     this.#placeOf = new Int32Array(nodes)
     this.#groups = new Int32Array(nodes + 1)
-    this.#seen = new Int32Array(nodes)
+    this.#between = new Int32Array(nodes)
     this.#vessels = [...network.nodes.keys()].filter((node) => network.nodes[node]!.kind === 'vessel')
     this.#portNodes = [...network.nodes.keys()].filter((node) => this.#below[node] !== NONE)
     this.#far = farEnds(network, { start: this.#start, around: this.#around })
@@ -81,21 +81,34 @@ export class FlowOrder {
 
   /** Puts the pipes in order for these flows, of which only the changed need be looked at. */
   follow(flows: Float64Array, changed: Int32Array): void {
-    let upset = NONE
-    let count = 0
+    let first = NOWHERE
+    let last = NONE
     for (let at = 0; at < changed.length; at++) {
       const pipe = changed[at]!
       const now = signOf(flows[pipe]!)
       if (now === this.#sign[pipe]) continue
       this.#sign[pipe] = now
-      this.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
+      this.#running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
       if (now === 0 || !this.#upsets(pipe)) continue
-      upset = pipe
-      count++
+      first = Math.min(first, this.#placeOf[this.#downOf(pipe)]!)
+      last = Math.max(last, this.#placeOf[this.#upOf(pipe)]!)
     }
-    // one turned pipe is put right; several at once could each upset what the other mends
-    if (count > 1 || (count === 1 && !this.#putRight(upset))) this.#sort()
+    // a round that is opened at a node of no volume may have closed: all is ordered anew to find out
+    if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
+  }
+
+  /** The first place from one on where water runs; none is left from the number of pipes on. */
+  nextRunning(from: number): number {
+    const running = this.#running
+    let place = from
+    while (place < running.length) {
+      // most pipes rest
+      if ((place & 3) === 0 && this.#fours[place >> 2] === 0) place += 4
+      else if (running[place] === 1) return place
+      else place++
+    }
+    return place
   }
 
   #upOf(pipe: number): number {
@@ -123,54 +136,35 @@ export class FlowOrder {
     if (place > this.#dirtyTo) this.#dirtyTo = place
   }
 
-  /** Moves all that a pipe sends to behind all that it comes from; false where one of them is the other. */
-  #putRight(pipe: number): boolean {
-    const up = this.#upOf(pipe)
-    const down = this.#downOf(pipe)
-    if (this.#placeOf[up]! < this.#placeOf[down]!) return true
-    const first = this.#placeOf[down]!
-    const last = this.#placeOf[up]!
-    const after = this.#reach(down, { beyond: last, forward: true })
-    if (this.#seen[up] === this.#look) return false
-    const before = this.#reach(up, { beyond: first, forward: false })
-    const placesOf = (nodes: readonly number[]): Int32Array => Int32Array.from(nodes, (node) => this.#placeOf[node]!)
-    const beforePlaces = placesOf(before).sort()
-    const afterPlaces = placesOf(after).sort()
-    const places = Int32Array.from([...beforePlaces, ...afterPlaces]).sort()
-    const moved = [...beforePlaces, ...afterPlaces].map((place) => this.#nodeAt[place]!)
-    for (let index = 0; index < moved.length; index++) {
-      this.#nodeAt[places[index]!] = moved[index]!
-      this.#placeOf[moved[index]!] = places[index]!
+  /** Orders the nodes between two places anew; false where water goes round among them. */
+  #sortBetween(first: number, last: number): boolean {
+    const between = this.#between
+    between.set(this.#nodeAt.subarray(first, last + 1))
+    const count = last - first + 1
+    for (let at = 0; at < count; at++) {
+      this.#waiting[between[at]!] = 0
+      this.#reached[between[at]!] = 0
     }
+    for (let at = 0; at < count; at++) this.#countAfter(between[at]!)
+    for (let at = count - 1; at >= 0; at--) {
+      const node = between[at]!
+      if (this.#waiting[node] === 0 || this.opened[node] === 1) this.#open(node)
+    }
+    if (this.#place(first) <= last) return false
     this.#touch(first)
     this.#touch(last)
     return true
   }
 
-  /** Nodes that water reaches from one, or comes from, no further than a place of the order. */
-  #reach(node: number, { beyond, forward }: { beyond: number; forward: boolean }): number[] {
-    const look = ++this.#look
-    const found = [node]
-    this.#seen[node] = look
-    const visit = (next: number): void => {
-      if (next === NONE || this.#seen[next] === look) return
-      const place = this.#placeOf[next]!
-      if (forward ? place > beyond || this.opened[next] === 1 : place < beyond) return
-      this.#seen[next] = look
-      found.push(next)
+  /** What comes after a node waits for it. */
+  #countAfter(node: number): void {
+    const last = this.#start[node + 1]!
+    for (let at = this.#start[node]!; at < last; at++) {
+      const pipe = this.#around[at]!
+      if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node) this.#waiting[this.#far[at]!]!++
     }
-    for (let index = 0; index < found.length; index++) {
-      const at = found[index]!
-      if (!forward && this.opened[at] === 1) continue
-      for (let place = this.#start[at]!; place < this.#start[at + 1]!; place++) {
-        const pipe = this.#around[place]!
-        if (this.#sign[pipe] === 0 || (this.#upstream[pipe] === at) !== forward) continue
-        visit(this.#far[place]!)
-      }
-      if (forward) visit(this.#below[at]!)
-      else for (const port of this.#ports.get(at) ?? []) visit(port)
-    }
-    return found
+    const below = this.#below[node]!
+    if (below !== NONE) this.#waiting[below]!++
   }
 
   /** Orders everything; a round is opened at a vessel if there is one. */
@@ -241,7 +235,8 @@ export class FlowOrder {
 
   /** Lists the pipes that leave the nodes of these places; between a first and a last touched place their number stays. */
   #list(first: number, last: number): void {
-    const { pipes, running } = this
+    const { pipes } = this
+    const running = this.#running
     let next = this.#groups[first]!
     for (let place = first; place <= last; place++) {
       const node = this.#nodeAt[place]!

@@ -106,7 +106,8 @@ function headLost({ boreMm, roughnessMm, lengthM, fittingLoss, pump }: NetworkPi
 function disagreementM({ nodes, pipes }: Network, flows: Float64Array) {
   const head = nodes.map(({ kind }): number | undefined => (kind === 'source' ? 0 : undefined))
   const lost = pipes.map((each, at) => headLost(each, flows[at] as number))
-  const shut = pipes.map(({ oneWay }, at) => oneWay === true && flows[at] === 0)
+  // flows are found to a few drops a day: a draw of less may be shown to seep through a shut valve (seed -700450084)
+  const shut = pipes.map(({ oneWay }, at) => oneWay === true && Math.abs(flows[at] as number) <= 1e-7)
   for (let round = 0; round < nodes.length; round += 1) {
     pipes.forEach(({ from, to }, at) => {
       if (shut[at] === true) return

@@ -9,6 +9,14 @@ const SOURCE = 1
 const VESSEL = 2
 const MIXED = 3
 const HEATER = 4
+/**
+ * A node's row, side by side in memory: sums of volume × quantity of what came in a step, its litres; the steps in which water last
+ * came, and was last sent on.
+ */
+const LITRES = WATER_FIELDS
+const CAME_IN = WATER_FIELDS + 1
+const SENT_ON = WATER_FIELDS + 2
+const COLUMNS = 8
 const KINDS = { junction: 0, source: SOURCE, vessel: VESSEL, mixed: MIXED, heater: HEATER }
 
 /**
@@ -20,11 +28,7 @@ const KINDS = { junction: 0, source: SOURCE, vessel: VESSEL, mixed: MIXED, heate
 export class NodeWater {
   /** Rows = nodes, columns = quantities: what each node sends on in this step, or sent when it last did. */
   readonly sent: Float64Array
-  /** Litres that came to each node in this step, valid where `#stampIn` is this step; with sums of volume × quantity. */
-  readonly #litres: Float64Array
-  readonly #sums: Float64Array
-  readonly #stampIn: Int32Array
-  readonly #stampOut: Int32Array
+  readonly #rows: Float64Array
   readonly #nodes: readonly NetworkNode[]
   readonly #kinds: Uint8Array
   readonly #vessels: VesselBank
@@ -52,10 +56,7 @@ export class NodeWater {
     this.#vessels = of.vessels
     this.#order = of.order
     this.sent = new Float64Array(nodes.length * WATER_FIELDS)
-    this.#litres = new Float64Array(nodes.length)
-    this.#sums = new Float64Array(nodes.length * WATER_FIELDS)
-    this.#stampIn = new Int32Array(nodes.length).fill(NEVER)
-    this.#stampOut = new Int32Array(nodes.length).fill(NEVER)
+    this.#rows = new Float64Array(nodes.length * COLUMNS).fill(NEVER)
     this.#keptL = new Float64Array(nodes.length)
     this.#keptLK = new Float64Array(nodes.length)
     this.mixedL = new Float64Array(nodes.length)
@@ -74,34 +75,32 @@ export class NodeWater {
 
   /** Adds what a pipe brought: sums of volume × quantity, and the litres after them. */
   bring(node: number, back: number, sums: Float64Array): void {
-    const litres = sums[WATER_FIELDS]!
-    if (this.#kinds[node] === VESSEL) {
-      const { inL, inSums } = this.#vessels.at(node)
-      inL[back]! += litres
-      for (let field = 0; field < WATER_FIELDS; field++) inSums[back * WATER_FIELDS + field]! += sums[field]!
-      return
-    }
-    const row = node * WATER_FIELDS
-    if (this.#stampIn[node] !== this.#step) {
-      this.#stampIn[node] = this.#step
-      this.#litres[node] = litres
-      for (let field = 0; field < WATER_FIELDS; field++) this.#sums[row + field] = sums[field]!
-      return
-    }
-    this.#litres[node]! += litres
-    for (let field = 0; field < WATER_FIELDS; field++) this.#sums[row + field]! += sums[field]!
+    if (this.#kinds[node] === VESSEL) return this.#bringVessel(node, back, sums)
+    const rows = this.#rows
+    const row = node * COLUMNS
+    if (rows[row + CAME_IN] !== this.#step) {
+      rows[row + CAME_IN] = this.#step
+      for (let field = 0; field <= WATER_FIELDS; field++) rows[row + field] = sums[field]!
+    } else for (let field = 0; field <= WATER_FIELDS; field++) rows[row + field]! += sums[field]!
+  }
+
+  #bringVessel(node: number, back: number, sums: Float64Array): void {
+    const { inL, inSums } = this.#vessels.at(node)
+    inL[back]! += sums[LITRES]!
+    for (let field = 0; field < WATER_FIELDS; field++) inSums[back * WATER_FIELDS + field]! += sums[field]!
   }
 
   /** Litres that came to a node in this step. */
   cameTo(node: number): number {
-    return this.#stampIn[node] === this.#step ? this.#litres[node]! : 0
+    const row = node * COLUMNS
+    return this.#rows[row + CAME_IN] === this.#step ? this.#rows[row + LITRES]! : 0
   }
 
   /** Row in `sent` of what the node sends on in this step. */
   sentBy(node: number): number {
     const row = node * WATER_FIELDS
-    if (this.#stampOut[node] === this.#step) return row
-    this.#stampOut[node] = this.#step
+    if (this.#rows[node * COLUMNS + SENT_ON] === this.#step) return row
+    this.#rows[node * COLUMNS + SENT_ON] = this.#step
     const kind = this.#kinds[node]!
     if (kind === SOURCE) return row
     if (kind === VESSEL) {
@@ -135,8 +134,12 @@ export class NodeWater {
     if (this.#kinds[node] === MIXED) return this.#blend(node)
     const litres = this.cameTo(node)
     if (litres === 0) return
-    const row = node * WATER_FIELDS
-    for (let field = 0; field < WATER_FIELDS; field++) this.sent[row + field] = this.#sums[row + field]! / litres
+    const { sent } = this
+    const rows = this.#rows
+    const from = node * COLUMNS
+    const to = node * WATER_FIELDS
+    const perLitre = 1 / litres
+    for (let field = 0; field < WATER_FIELDS; field++) sent[to + field] = rows[from + field]! * perLitre
     if (this.#kinds[node] === HEATER) this.#heat(node, litres)
   }
 

@@ -14,7 +14,8 @@ export const STANDING = 10
 /** Numbers a parcel. */
 export const STRIDE = 11
 
-const FIRST_ROOM = 8
+/** Room that few pipes outgrow: to widen a row is to copy it. */
+const FIRST_ROOM = 16
 const START = 0
 const MASK = 1
 const HEAD = 2

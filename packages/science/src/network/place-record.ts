@@ -64,9 +64,7 @@ export class PlaceRecord {
     rows[row + FAVOUR]! += minutes * span[SPAN.favour]!
     const startC = span[SPAN.startC]!
     const endC = last[WATER.temperature]!
-    if (startC === endC) {
-      if (startC >= LOWER_C && startC <= UPPER_C) rows[row + BAND]! += minutes
-    } else rows[row + BAND]! += minutes * shareInBand(startC, endC)
+    rows[row + BAND]! += minutes * shareInBand(startC, endC)
     for (let field = 0; field < WATER_FIELDS; field++) {
       const value = last[field]!
       rows[row + SUMS + field]! += minutes * mean[field]!
@@ -74,6 +72,35 @@ export class PlaceRecord {
       if (value > rows[row + GREATEST + field]!) rows[row + GREATEST + field] = value
     }
     if (this.curves !== undefined) this.#draw(place, span, mean)
+  }
+
+  /** Adds a span in which the water there was the same throughout. */
+  addEven(place: number, span: Float64Array, water: Float64Array): void {
+    const rows = this.#rows
+    const minutes = span[SPAN.minutes]!
+    const row = place * COLUMNS
+    const temperatureC = water[WATER.temperature]!
+    rows[row + MINUTES]! += minutes
+    rows[row + FAVOUR]! += minutes * span[SPAN.favour]!
+    if (temperatureC >= LOWER_C && temperatureC <= UPPER_C) rows[row + BAND]! += minutes
+    for (let field = 0; field < WATER_FIELDS; field++) {
+      const value = water[field]!
+      rows[row + SUMS + field]! += minutes * value
+      if (value < rows[row + LEAST + field]!) rows[row + LEAST + field] = value
+      if (value > rows[row + GREATEST + field]!) rows[row + GREATEST + field] = value
+    }
+    if (this.curves !== undefined) this.#draw(place, span, water)
+  }
+
+  /** Water that was there for a moment counts among the extremes. */
+  touch(place: number, water: Float64Array): void {
+    const rows = this.#rows
+    const row = place * COLUMNS
+    for (let field = 0; field < WATER_FIELDS; field++) {
+      const value = water[field]!
+      if (value < rows[row + LEAST + field]!) rows[row + LEAST + field] = value
+      if (value > rows[row + GREATEST + field]!) rows[row + GREATEST + field] = value
+    }
   }
 
   rested(place: number, minutes: number): void {

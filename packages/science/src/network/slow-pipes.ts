@@ -21,7 +21,7 @@ interface Parts {
   still: Uint8Array
   /** Mean flow of the day that was, L/min along from → to, and minutes with flow. */
   flowOf: (pipe: number) => number
-  movedMinutes: Float64Array
+  movedMinutes: (pipe: number) => number
   /** The clock of standing of each pipe at the moment. */
   stoodBy: (pipe: number) => number
   moment: number
@@ -86,7 +86,7 @@ function makeOlder(parts: Parts, { pipe, forward, spent }: { pipe: number; forwa
   const upstream = (forward ? from : to) * WATER_FIELDS
   for (let field = 0; field < WATER_FIELDS; field++) change.water[field] = nodes.sent[upstream + field]!
   change.exposure[EXPOSURE.spent] = spent
-  change.exposure[EXPOSURE.stood] = spent * (1 - parts.movedMinutes[pipe]! / MINUTES_PER_DAY)
+  change.exposure[EXPOSURE.stood] = spent * (1 - parts.movedMinutes(pipe) / MINUTES_PER_DAY)
   change.exposure[EXPOSURE.wall] = 0
   change.stay(pipe)
 }
@@ -97,7 +97,7 @@ function keep({ store, change, wall, stoodBy, moment }: Parts, { pipe, at }: { p
   for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = change.water[field]!
   data[at + ENTRY_TO] = moment
   data[at + ENTRY_FROM] = moment
-  data[at + WALL_TO] = wall.met[pipe]!
-  data[at + WALL_FROM] = wall.met[pipe]!
+  data[at + WALL_TO] = wall.metIn(pipe)
+  data[at + WALL_FROM] = wall.metIn(pipe)
   data[at + STOOD] = stoodBy(pipe)
 }

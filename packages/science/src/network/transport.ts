@@ -1,5 +1,6 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import { type FlowOrder, REST_L_PER_MIN } from './flow-order.ts'
+import type { NetworkPipe } from './network.ts'
 import type { NodeWater } from './node-water.ts'
 import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L, WALL_FROM, WALL_TO } from './parcel-store.ts'
 import type { PipeRates } from './pipe-rates.ts'
@@ -17,18 +18,33 @@ const TO_WALL = WALL_TO - ENTRY_TO
 const INSTANT = 1e-6
 /** Two parcels are one water within these: K, share of the residual, growth, minutes or share of the age, share of the flow. */
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
-/** What a step or a move is worked out with: minutes, L/min, decay times a minute at the wall, L. */
-const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
+/** What a move or a rest is worked out with: its first and last minute, minutes, L/min, decay times a minute at the wall, L. */
+const NOW = { start: 0, end: 1, minutes: 2, rate: 3, wallRate: 4, litres: 5 } as const
+/**
+ * A pipe's row, side by side in memory: litres of the finest parcel, minutes stood before the present rest, the minute at which that
+ * began or MOVING, minutes at rest this day, litres × K given to the air in all and until the day began.
+ */
+const FINEST_L = 0
+const STOOD_BEFORE = 1
+const REST_SINCE = 2
+const RESTED = 3
+const LOST_LK = 4
+const LOST_AT_DAWN = 5
+const COLUMNS = 8
+/** The same for whole numbers: the nodes at its ends, 1 where it brings water back, 1 where it last ran from `from` to `to`. */
+const FROM = 0
+const TO = 1
+const BACK = 2
+const FORWARD = 3
+const LINKS = 4
 /** Parcels that leave together are worked out together where their times in the pipe are this near: minutes, or share. */
 const ALIKE_MINUTES = 3
 const ALIKE_SHARE = 0.05
-/** A resting pipe is let be until its water has changed by about this many K, within these limits. */
-const LOOKS = { changeK: 2, leastMinutes: 15, mostMinutes: 120 }
+/** Rest is worked out in spans in which water changes by about this many K, within these limits. */
+const SPANS = { changeK: 2, leastMinutes: 15, mostMinutes: 120 }
 
 export interface TransportParts {
-  from: Int32Array
-  to: Int32Array
-  returning: Uint8Array
+  pipes: readonly NetworkPipe[]
   rates: PipeRates
   store: ParcelStore
   change: WaterChange
@@ -42,88 +58,96 @@ export interface TransportParts {
 
 /**
  * Moves water through the pipes, step by step. Each step a moving pipe takes in what its upstream node sends and gives out as much
- * at its other end, in the order of arrival; what the water met on the way is worked out as it leaves. A resting pipe is looked at
- * now and then, more often the faster its water changes.
+ * at its other end, in the order of arrival; what the water met on the way is worked out as it leaves. What stood at the end of a
+ * resting pipe is worked out when it moves again, or at the end of the day.
  */
 export class Transport {
-  /** Minutes since which a pipe has been at rest, or MOVING. */
-  readonly restSince: Float64Array
-  /** Litres × K given to the air. */
-  readonly lostLK: Float64Array
-  /** Minutes with flow since the day began. */
-  readonly movedMinutes: Float64Array
   readonly #of: TransportParts
-  readonly #stoodBefore: Float64Array
-  readonly #recordedTo: Float64Array
-  readonly #nextLook: Float64Array
-  readonly #forward: Uint8Array
-  readonly #lostAtDawn: Float64Array
+  readonly #rows: Float64Array
+  readonly #links: Int32Array
   /** What left a pipe: sums of volume × quantity, then the litres. */
   readonly #gone = new Float64Array(WATER_FIELDS + 1)
+  readonly #mean = new Float64Array(WATER_FIELDS)
   readonly #span = new Float64Array(SPAN_FIELDS)
-  readonly #now = new Float64Array(5)
+  readonly #now = new Float64Array(6)
   #dawn = 0
 
   constructor(of: TransportParts) {
-    const pipes = of.from.length
+    const { pipes, rates } = of
     this.#of = of
-    this.restSince = new Float64Array(pipes).fill(MOVING)
-    this.lostLK = new Float64Array(pipes)
-    this.movedMinutes = new Float64Array(pipes)
-    this.#stoodBefore = new Float64Array(pipes)
-    this.#recordedTo = new Float64Array(pipes)
-    this.#nextLook = new Float64Array(pipes)
-    this.#forward = new Uint8Array(pipes).fill(1)
-    this.#lostAtDawn = new Float64Array(pipes)
+    this.#rows = new Float64Array(pipes.length * COLUMNS)
+    this.#links = new Int32Array(pipes.length * LINKS)
+    for (const [index, { from, to, returning }] of pipes.entries()) {
+      this.#rows[index * COLUMNS + FINEST_L] = rates.volumeL[index]! * FINEST_SHARE
+      this.#rows[index * COLUMNS + REST_SINCE] = MOVING
+      this.#links.set([from, to, returning ? 1 : 0, 1], index * LINKS)
+    }
   }
 
   /** Begins a new day of `movedMinutes` and `lostToday` at a moment (minutes). */
   beginDay(moment: number): void {
+    const rows = this.#rows
     this.#dawn = moment
-    this.movedMinutes.fill(0)
-    this.#lostAtDawn.set(this.lostLK)
+    for (let row = 0; row < rows.length; row += COLUMNS) {
+      rows[row + RESTED] = 0
+      rows[row + LOST_AT_DAWN] = rows[row + LOST_LK]!
+    }
   }
 
   /** Litres × K a pipe's water has given to the air since the day began. */
   lostToday(pipe: number): number {
-    return this.lostLK[pipe]! - this.#lostAtDawn[pipe]!
+    return this.#rows[pipe * COLUMNS + LOST_LK]! - this.#rows[pipe * COLUMNS + LOST_AT_DAWN]!
+  }
+
+  /** Litres × K given to the air in all pipes since the start. */
+  lostLK(): number {
+    let sum = 0
+    for (let row = 0; row < this.#rows.length; row += COLUMNS) sum += this.#rows[row + LOST_LK]!
+    return sum
+  }
+
+  /** Of a day that has ended: minutes with flow. */
+  movedMinutes(pipe: number): number {
+    return MINUTES_PER_DAY - this.#rows[pipe * COLUMNS + RESTED]!
   }
 
   /** Of the pipes whose flow changed at a moment, those that come to rest. */
   rest(flows: Float64Array, { changed, moment }: { changed: Int32Array; moment: number }): void {
-    for (const pipe of changed) {
+    const rows = this.#rows
+    for (let at = 0; at < changed.length; at++) {
+      const pipe = changed[at]!
       const flow = flows[pipe]!
-      if (flow > REST_L_PER_MIN || flow < -REST_L_PER_MIN || this.restSince[pipe] !== MOVING) continue
-      this.restSince[pipe] = moment
-      this.#nextLook[pipe] = moment + LOOKS.leastMinutes
+      if (flow > REST_L_PER_MIN || flow < -REST_L_PER_MIN) continue
+      if (rows[pipe * COLUMNS + REST_SINCE] === MOVING) rows[pipe * COLUMNS + REST_SINCE] = moment
     }
   }
 
   /** One step of `minutes` from `start`, with these flows. */
   step(flows: Float64Array, { start, minutes }: { start: number; minutes: number }): void {
     const { still, order } = this.#of
-    const { pipes, running } = order
+    const { pipes } = order
+    const rows = this.#rows
     const now = this.#now
-    now[NOW.start] = start
     now[NOW.minutes] = minutes
-    for (let place = 0; place < pipes.length; place++) {
-      if (running[place] === 0) continue
+    for (let place = order.nextRunning(0); place < pipes.length; place = order.nextRunning(place + 1)) {
       const pipe = pipes[place]!
       if (still[pipe] === 1) continue
       const flow = flows[pipe]!
-      if (this.restSince[pipe] !== MOVING) this.#wake(pipe, start)
+      if (rows[pipe * COLUMNS + REST_SINCE] !== MOVING) this.#wake(pipe, start)
+      now[NOW.start] = start
       now[NOW.rate] = flow > 0 ? flow : -flow
       this.#move(pipe, flow > 0)
     }
   }
 
-  /** Records the end of resting pipes up to a moment where it is time to; of all at the end of a day. */
-  lookAtRest(moment: number): void {
+  /** Records what still rests up to the end of a day. A pipe that rested all day is taken to be still for good. */
+  endDay(moment: number): void {
     const { still } = this.#of
-    const all = moment === this.#dawn + MINUTES_PER_DAY
-    for (let pipe = 0; pipe < still.length; pipe++)
-      if ((all || moment >= this.#nextLook[pipe]!) && this.restSince[pipe] !== MOVING && still[pipe] === 0)
-        this.#look(pipe, moment)
+    for (let pipe = 0; pipe < still.length; pipe++) {
+      if (this.#rows[pipe * COLUMNS + REST_SINCE] === MOVING || still[pipe] === 1) continue
+      this.#recordRest(pipe, moment)
+      if (this.movedMinutes(pipe) === 0) still[pipe] = 1
+    }
   }
 
   /** Temperature of the next litres to come out of a pipe's downstream end, °C; `behindC` is what follows its own. */
@@ -151,99 +175,118 @@ export class Transport {
 
   /** Minutes a pipe has stood in all. */
   stoodBy(pipe: number, moment: number): number {
-    const since = this.restSince[pipe]!
-    return this.#stoodBefore[pipe]! + (since === MOVING ? 0 : moment - since)
+    const since = this.#rows[pipe * COLUMNS + REST_SINCE]!
+    return this.#rows[pipe * COLUMNS + STOOD_BEFORE]! + (since === MOVING ? 0 : moment - since)
   }
 
   #wake(pipe: number, moment: number): void {
-    const rested = moment - this.restSince[pipe]!
-    if (moment > this.#recordedTo[pipe]!) this.#look(pipe, moment)
-    this.#of.record.rested(pipe, rested)
-    this.#stoodBefore[pipe]! += rested
-    this.restSince[pipe] = MOVING
+    this.#recordRest(pipe, moment)
+    const rows = this.#rows
+    const row = pipe * COLUMNS
+    rows[row + STOOD_BEFORE]! += moment - rows[row + REST_SINCE]!
+    rows[row + REST_SINCE] = MOVING
   }
 
-  /** Records the water at the end of a resting pipe since it was last recorded. */
-  #look(pipe: number, moment: number): void {
-    const { store, change, record } = this.#of
-    const since = Math.max(this.#recordedTo[pipe]!, this.#dawn)
-    this.#recordedTo[pipe] = moment
+  /** Lets the water at the end of a resting pipe stand until a moment, span by span, and records it. */
+  #recordRest(pipe: number, moment: number): void {
+    const { store, change, wall, record } = this.#of
+    const rows = this.#rows
+    const row = pipe * COLUMNS
+    const began = rows[row + REST_SINCE]!
+    const since = began > this.#dawn ? began : this.#dawn
+    record.rested(pipe, moment - began)
     if (moment <= since || store.count[pipe] === 0) return
-    const at = store.at(pipe, this.#forward[pipe] === 1 ? 0 : store.count[pipe]! - 1)
+    rows[row + RESTED]! += moment - since
+    const at = store.at(pipe, this.#links[pipe * LINKS + FORWARD] === 1 ? 0 : store.count[pipe]! - 1)
     const { data } = store
-    if ((data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2 < since - INSTANT) this.#keepUntil(pipe, at, since)
-    const gone = this.#gone
-    for (let field = 0; field < WATER_FIELDS; field++) gone[field] = data[at + AGE + field]!
-    this.#keepUntil(pipe, at, moment)
+    const now = this.#now
+    now[NOW.start] = since
+    now[NOW.end] = moment
+    this.#takeInHand(pipe, at)
+    record.touch(pipe, change.water)
+    while (now[NOW.start]! < moment) this.#stand(pipe)
     const { water } = change
-    const span = this.#span
-    span[SPAN.minutes] = moment - since
-    span[SPAN.end] = moment - this.#dawn
-    span[SPAN.startC] = gone[WATER.temperature]!
-    span[SPAN.favour] = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
-    for (let field = 0; field < WATER_FIELDS; field++) gone[field] = (gone[field]! + water[field]!) / 2
-    record.add(pipe, span, gone, water)
-    const changedK = Math.abs(water[WATER.temperature]! - span[SPAN.startC]!) + 1e-9
-    const wait = (LOOKS.changeK * span[SPAN.minutes]!) / changedK
-    this.#nextLook[pipe] = moment + Math.min(LOOKS.mostMinutes, Math.max(LOOKS.leastMinutes, wait))
-  }
-
-  /** Lets a whole parcel of a resting pipe stay until a moment, and keeps it as it then is. */
-  #keepUntil(pipe: number, at: number, moment: number): void {
-    const { store, change, wall } = this.#of
-    const { data } = store
-    const { water } = change
-    const shift = moment - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
-    const wallShift = wall.met[pipe]! - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2
-    const stoodBy = this.stoodBy(pipe, moment)
-    for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
-    const stood = Math.min(Math.max(stoodBy - data[at + STOOD]!, 0), Math.max(shift, 0))
-    change.exposure[EXPOSURE.spent] = Math.max(shift, 0)
-    change.exposure[EXPOSURE.stood] = stood
-    change.exposure[EXPOSURE.wall] = Math.max(wallShift, 0)
-    change.stay(pipe)
-    this.lostLK[pipe]! += data[at + VOLUME_L]! * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
+    rows[row + LOST_LK]! += data[at + VOLUME_L]! * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
     for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[field]!
+    const shift = moment - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
     data[at + ENTRY_TO]! += shift
     data[at + ENTRY_FROM]! += shift
+    const wallShift = wall.metIn(pipe) - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2
     data[at + WALL_TO]! += wallShift
     data[at + WALL_FROM]! += wallShift
-    data[at + STOOD] = stoodBy
+    data[at + STOOD] = this.stoodBy(pipe, moment)
+  }
+
+  /** The water of a parcel as it is when the rest in hand begins. */
+  #takeInHand(pipe: number, at: number): void {
+    const { store, change, wall } = this.#of
+    const since = this.#now[NOW.start]!
+    const { data } = store
+    const { water, exposure } = change
+    for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
+    const spent = since - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
+    if (spent < INSTANT) return
+    exposure[EXPOSURE.spent] = spent
+    exposure[EXPOSURE.stood] = Math.min(positive(this.stoodBy(pipe, since) - data[at + STOOD]!), spent)
+    exposure[EXPOSURE.wall] = positive(wall.metIn(pipe) - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2)
+    change.stay(pipe)
+  }
+
+  /** One span of the rest in hand, recorded; the rest begins later by as much. */
+  #stand(pipe: number): void {
+    const { change, record } = this.#of
+    const { water } = change
+    const now = this.#now
+    const span = this.#span
+    const mean = this.#mean
+    const wanted = change.standingMinutes(pipe, SPANS.changeK)
+    const most = Math.min(SPANS.mostMinutes, Math.max(SPANS.leastMinutes, wanted))
+    const left = now[NOW.end]! - now[NOW.start]!
+    // near its end, what is left is shared out evenly
+    const minutes = left <= most ? left : left < 2 * most ? left / 2 : most
+    now[NOW.start] = left <= most ? now[NOW.end]! : now[NOW.start]! + minutes
+    for (let field = 0; field < WATER_FIELDS; field++) mean[field] = water[field]!
+    change.stand(pipe, minutes)
+    span[SPAN.minutes] = minutes
+    span[SPAN.end] = now[NOW.start]! - this.#dawn
+    span[SPAN.startC] = mean[WATER.temperature]!
+    span[SPAN.favour] = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
+    for (let field = 0; field < WATER_FIELDS; field++) mean[field] = (mean[field]! + water[field]!) * 0.5
+    record.add(pipe, span, mean, water)
   }
 
   #move(pipe: number, forward: boolean): void {
-    const { nodes, wall, from, to, returning } = this.#of
+    const { nodes, wall } = this.#of
+    const links = this.#links
+    const link = pipe * LINKS
     const now = this.#now
     const rate = now[NOW.rate]!
     const minutes = now[NOW.minutes]!
     now[NOW.wallRate] = wall.perMinute(pipe, rate)
     now[NOW.litres] = rate * minutes
-    this.#push(pipe, forward, nodes.sentBy(forward ? from[pipe]! : to[pipe]!))
-    for (let field = 0; field < WATER_FIELDS; field++) this.#gone[field] = 0
+    links[link + FORWARD] = forward ? 1 : 0
+    this.#push(pipe, forward, nodes.sentBy(links[link + (forward ? FROM : TO)]!))
+    this.#gone.fill(0)
     this.#pop(pipe, forward)
-    wall.met[pipe]! += now[NOW.wallRate]! * minutes
-    nodes.bring(forward ? to[pipe]! : from[pipe]!, returning[pipe]!, this.#gone)
-    this.#note(pipe, forward)
+    wall.meet(pipe, now[NOW.wallRate]! * minutes)
+    nodes.bring(links[link + (forward ? TO : FROM)]!, links[link + BACK]!, this.#gone)
+    this.#note(pipe)
   }
 
   /** Records what left in the step. */
-  #note(pipe: number, forward: boolean): void {
+  #note(pipe: number): void {
     const { record, change } = this.#of
     const now = this.#now
     const span = this.#span
     const gone = this.#gone
-    const minutes = now[NOW.minutes]!
-    const end = now[NOW.start]! + minutes
-    this.#forward[pipe] = forward ? 1 : 0
-    this.#recordedTo[pipe] = end
-    this.movedMinutes[pipe]! += minutes
-    const litres = gone[WATER_FIELDS]!
-    for (let field = 0; field < WATER_FIELDS; field++) gone[field]! /= litres
-    span[SPAN.minutes] = minutes
-    span[SPAN.end] = end - this.#dawn
-    span[SPAN.startC] = gone[WATER.temperature]!
-    span[SPAN.favour] = change.favour(gone[WATER.temperature]!, gone[WATER.residual]!)
-    record.add(pipe, span, gone, gone)
+    const mean = this.#mean
+    const perLitre = 1 / gone[WATER_FIELDS]!
+    for (let field = 0; field < WATER_FIELDS; field++) mean[field] = gone[field]! * perLitre
+    span[SPAN.minutes] = now[NOW.minutes]!
+    span[SPAN.end] = now[NOW.start]! + now[NOW.minutes]! - this.#dawn
+    span[SPAN.startC] = mean[WATER.temperature]!
+    span[SPAN.favour] = change.favour(mean[WATER.temperature]!, mean[WATER.residual]!)
+    record.addEven(pipe, span, mean)
   }
 
   #push(pipe: number, forward: boolean, row: number): void {
@@ -252,7 +295,7 @@ export class Transport {
     const now = this.#now
     const start = now[NOW.start]!
     const end = start + now[NOW.minutes]!
-    const met = wall.met[pipe]!
+    const met = wall.metIn(pipe)
     const metAfter = met + now[NOW.wallRate]! * now[NOW.minutes]!
     const count = store.count[pipe]!
     if (count > 0) {
@@ -269,7 +312,7 @@ export class Transport {
     data[at + VOLUME_L] = now[NOW.litres]!
     data[at + ENTRY_TO] = forward ? start : end
     data[at + ENTRY_FROM] = forward ? end : start
-    data[at + STOOD] = this.#stoodBefore[pipe]!
+    data[at + STOOD] = this.#rows[pipe * COLUMNS + STOOD_BEFORE]!
     data[at + WALL_TO] = forward ? met : metAfter
     data[at + WALL_FROM] = forward ? metAfter : met
     for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[row + field]!
@@ -277,10 +320,10 @@ export class Transport {
 
   /** True where what comes in is one water with the last parcel, or too little beside the pipe to be told apart. */
   #joins(pipe: number, last: number, forward: boolean, row: number): boolean {
-    const { store, rates, nodes } = this.#of
+    const { store, nodes } = this.#of
     const now = this.#now
     const litres = now[NOW.litres]!
-    const finest = rates.volumeL[pipe]! * FINEST_SHARE
+    const finest = this.#rows[pipe * COLUMNS + FINEST_L]!
     if (litres > 2 * finest) return false
     const { data } = store
     const volumeL = data[last + VOLUME_L]!
@@ -311,7 +354,7 @@ export class Transport {
     for (let field = 0; field < WATER_FIELDS; field++)
       data[last + AGE + field]! += share * (water[row + field]! - data[last + AGE + field]!)
     data[last + VOLUME_L] = before + litres
-    data[last + STOOD]! += share * (this.#stoodBefore[pipe]! - data[last + STOOD]!)
+    data[last + STOOD]! += share * (this.#rows[pipe * COLUMNS + STOOD_BEFORE]! - data[last + STOOD]!)
   }
 
   /**
@@ -324,13 +367,13 @@ export class Transport {
     const { water, exposure } = change
     const now = this.#now
     const litres = now[NOW.litres]!
-    const minutes = now[NOW.minutes]!
+    const minutesALitre = now[NOW.minutes]! / litres
     const start = now[NOW.start]!
     const wallRate = now[NOW.wallRate]!
     const near = forward ? ENTRY_TO : ENTRY_FROM
     const far = forward ? ENTRY_FROM : ENTRY_TO
-    const stoodBefore = this.#stoodBefore[pipe]!
-    const metBefore = wall.met[pipe]!
+    const stoodBefore = this.#rows[pipe * COLUMNS + STOOD_BEFORE]!
+    const metBefore = wall.metIn(pipe)
     let passed = 0
     let count = store.count[pipe]!
     while (passed < litres && count > 0) {
@@ -351,9 +394,9 @@ export class Transport {
         const part = whole ? 1 : take / volumeL
         const entry = data[at + near]!
         const entryStep = (data[at + far]! - entry) * part
-        const after = ((passed + take / 2) / litres) * minutes
-        const spent = positive(start + after - entry - entryStep / 2)
-        if (held > 0 && !isLike(spent, spentSum / held)) break
+        const after = (passed + take * 0.5) * minutesALitre
+        const spent = positive(start + after - entry - entryStep * 0.5)
+        if (held > 0 && !isLike(spent * held, spentSum, held)) break
         const wallEntry = data[at + near + TO_WALL]!
         const wallStep = (data[at + far + TO_WALL]! - wallEntry) * part
         const stood = positive(stoodBefore - data[at + STOOD]!)
@@ -361,7 +404,7 @@ export class Transport {
         passed += take
         spentSum += take * spent
         stoodSum += take * (stood > spent ? spent : stood)
-        metSum += take * positive(metBefore + wallRate * after - wallEntry - wallStep / 2)
+        metSum += take * positive(metBefore + wallRate * after - wallEntry - wallStep * 0.5)
         age += take * data[at + AGE + WATER.age]!
         heat += take * data[at + AGE + WATER.temperature]!
         residual += take * data[at + AGE + WATER.residual]!
@@ -395,20 +438,21 @@ export class Transport {
     const { water, exposure } = change
     const gone = this.#gone
     const heat = water[WATER.temperature]!
-    for (let field = 0; field < WATER_FIELDS; field++) water[field]! /= litres
-    for (let kind = 0; kind < exposure.length; kind++) exposure[kind]! /= litres
+    const perLitre = 1 / litres
+    for (let field = 0; field < WATER_FIELDS; field++) water[field]! *= perLitre
+    for (let kind = 0; kind < exposure.length; kind++) exposure[kind]! *= perLitre
     change.stay(pipe)
-    this.lostLK[pipe]! += heat - litres * water[WATER.temperature]!
+    this.#rows[pipe * COLUMNS + LOST_LK]! += heat - litres * water[WATER.temperature]!
     for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += litres * water[field]!
   }
 }
 
 const positive = (value: number): number => (value > 0 ? value : 0)
 
-/** True where two times in the pipe may be worked out together. */
-function isLike(spent: number, mean: number): boolean {
+/** True where a time in the pipe and a mean of others may be worked out together; both times the litres of the mean. */
+function isLike(spent: number, mean: number, litres: number): boolean {
   const apart = spent > mean ? spent - mean : mean - spent
-  return apart <= ALIKE_MINUTES || apart <= ALIKE_SHARE * mean
+  return apart <= ALIKE_MINUTES * litres || apart <= ALIKE_SHARE * mean
 }
 
 export interface ComingWater {
