@@ -1,0 +1,102 @@
+import { expect as soon, type Browser, type Page, test } from '@playwright/test'
+import { inspect } from './job/inspect.ts'
+import { type OwnApp, startOwnApp } from './job/own-app.ts'
+import { button, dialogOf, field } from './job/person.ts'
+
+// A server as for a network: HTTPS with a certificate of its own, and nobody comes in who was not invited. A desk and a phone, each a browser.
+test.setTimeout(300_000)
+const expect = soon.configure({ timeout: 60_000 })
+
+let app: OwnApp
+test.beforeAll(async () => {
+  app = await startOwnApp({ closed: true })
+})
+test.afterAll(() => app.remove())
+
+test('[OFF11] [OFF14] a lead joins, invites a phone, sees it come in, and revokes it; what the phone writes after waits on it', async ({
+  browser,
+}) => {
+  const desk = await device(browser, { width: 1440, height: 900 })
+  await desk.goto(`${app.url}/devices`)
+  await expect(desk.getByText('This device is not in')).toBeVisible()
+  await join(desk, { invitation: app.invitation ?? '', name: 'Desk of R. Vale' })
+  await expect(desk.getByText('Desk of R. Vale is in')).toBeVisible()
+  expect(new URL(desk.url()).hash).toBe('')
+
+  await desk.goto(`${app.url}/devices`)
+  await button(desk, 'Invite a device').click()
+  await button(desk, 'Make the invitation').click()
+  await expect(desk.getByRole('img', { name: /QR code/ })).toBeVisible()
+  await expect(desk.getByRole('timer')).toHaveText(/^1[45]:\d\d$/)
+  await inspect(desk, { name: 'invitation', within: '[role="dialog"]' })
+  const invitation = await desk.locator('.invitation-link').innerText()
+
+  const phone = await device(browser, { width: 390, height: 844 })
+  await join(phone, { invitation, name: 'Phone of S. Sampler' })
+  await expect(phone.getByText('As sampler, it reads everything and writes entries and photos.')).toBeVisible()
+  await expect(desk.getByRole('heading', { name: 'Phone of S. Sampler is in' })).toBeVisible()
+  await button(desk, 'Close').click()
+  await expect(desk.getByText('2 devices are in')).toBeVisible()
+
+  await note(phone, 'Taken in the riser cupboard.')
+  await expect(phone.getByText(/^All \d+ entries are on the server/).first()).toBeVisible()
+  await phone.goto(`${app.url}/devices`)
+  await expect(phone.getByText('2 devices are in')).toBeVisible()
+  await expect(button(phone, 'Invite a device')).toHaveCount(0)
+  await inspect(phone, { name: 'devices, phone' })
+
+  const late = await device(browser, { width: 390, height: 844 })
+  await join(late, { invitation, name: 'A second phone' })
+  await expect(late.getByText('This invitation does not count')).toBeVisible()
+
+  await button(desk, 'Revoke Phone of S. Sampler').click()
+  const dialog = dialogOf(desk, 'Revoke Phone of S. Sampler')
+  await button(dialog, 'Revoke it').click()
+  await expect(dialog.getByRole('alert')).toContainText('one sentence')
+  await field(dialog, 'Reason').fill('Lost at the station')
+  await inspect(desk, { name: 'revocation', within: '[role="dialog"]' })
+  await button(dialog, 'Revoke it').click()
+  await expect(desk.getByText(/revoked .*: Lost at the station/)).toBeVisible()
+
+  await note(phone, 'Written after.')
+  await expect(phone.getByText('This server lets in only devices that have joined.')).toBeVisible()
+  await expect(
+    phone.getByText(/^The server does not let this device in · \d+ entries safe on this device/).first(),
+  ).toBeVisible()
+  await phone.reload()
+  await expect(phone.getByText('Written after.')).toBeVisible()
+})
+
+test('the screens of a server for one machine say that nobody has to join', async ({ page }) => {
+  await page.goto('/devices')
+  await expect(page.getByText('This server answers its own machine only')).toBeVisible()
+  await inspect(page, { name: 'devices, open' })
+  await page.goto('/join')
+  await expect(page.getByText('Nobody has to join here')).toBeVisible()
+})
+
+async function device(browser: Browser, viewport: { width: number; height: number }): Promise<Page> {
+  const context = await browser.newContext({ viewport, ignoreHTTPSErrors: true })
+  return context.newPage()
+}
+
+async function join(page: Page, { invitation, name }: { invitation: string; name: string }): Promise<void> {
+  await page.goto(invitation)
+  await page.getByLabel('Name of this device').fill(name)
+  await button(page, 'Join').click()
+}
+
+async function note(page: Page, text: string): Promise<void> {
+  await page.goto(`${app.url}/i/marram-house/brief`)
+  await button(page, 'Write a note or question').click()
+  const dialog = dialogOf(page, 'Write a note or question')
+  await field(dialog, 'Text').fill(text)
+  await button(dialog, 'Record').click()
+  const asked = dialogOf(page, 'Who is writing?')
+  await asked.or(page.getByText(text).last()).first().waitFor()
+  if (await asked.isVisible()) {
+    await asked.getByRole('textbox').fill('S. Sampler')
+    await button(asked, 'Keep this name').click()
+  }
+  await expect(dialog).toBeHidden()
+}
