@@ -1,7 +1,7 @@
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import type { Ledger, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
-import { type ServerPort, Unreachable } from './server-port.ts'
+import { type Pushed, type ServerPort, Unreachable } from './server-port.ts'
 
 export interface SyncParts {
   readonly investigation: string
@@ -16,7 +16,8 @@ export type Exchange =
   | { readonly kind: 'unreachable'; readonly reason: string }
   | { readonly kind: 'parted'; readonly reason: string }
 
-const BATCH = 200
+/** Small, so that a device that was away for days does not hold up the others that sync with the same server. */
+const BATCH = 50
 
 /**
  * One whole exchange with the server: pull what is new, push what waits, pull back what was pushed. Everything may stop or repeat at
@@ -27,10 +28,11 @@ export async function exchange(parts: SyncParts): Promise<Exchange> {
     const pulled = await pullAll(parts)
     if (pulled !== undefined) return { kind: 'parted', reason: pulled }
     for (let batch = await nextBatch(parts); batch.length > 0; batch = await nextBatch(parts)) {
-      const { refused } = await parts.server.push(parts.investigation, batch)
+      const { accepted, refused } = await parts.server.push(parts.investigation, batch)
       for (const { id, issues } of refused) await parts.outbox.refuse(id, issues)
       const reason = await pullAll(parts)
       if (reason !== undefined) return { kind: 'parted', reason }
+      await releaseSecondAccounts(parts, accepted)
       if (refused.length === 0 && (await stillWaiting(parts, batch)))
         return { kind: 'unreachable', reason: 'the server took entries and did not give them back' }
     }
@@ -81,6 +83,21 @@ function partingReason(
     head: links.length === head.sequence - held.sequence ? head : undefined,
   })
   return verdict.sound ? undefined : `entry ${verdict.sequence}: ${verdict.reason}`
+}
+
+/**
+ * An entry the server kept as a second account is in the record under the id of the link that carries it: it leaves the outbox when that
+ * link is held here. The server says where; asked again after a kill, it says so again.
+ */
+async function releaseSecondAccounts(
+  { outbox, ledger, investigation }: SyncParts,
+  accepted: Pushed['accepted'],
+): Promise<void> {
+  const waiting = new Set((await outbox.pending(investigation)).map(({ entry }) => entry.id))
+  for (const { id, sequence } of accepted.filter((each) => waiting.has(each.id))) {
+    const [link] = await ledger.read(investigation, { after: sequence - 1, limit: 1 })
+    if (link?.entry.kind === 'entry.contested' && link.entry.body.entry.id === id) await outbox.release([id])
+  }
 }
 
 async function releaseConfirmed({ outbox, ledger, investigation }: SyncParts): Promise<void> {
