@@ -121,6 +121,13 @@ const join = createRoute({
   component: lazyRouteComponent(() => import('./devices/JoinScreen.tsx'), 'JoinScreen'),
 })
 
+/** What a laboratory opens by its link: no shell, no investigation. */
+const receipt = createRoute({
+  getParentRoute: () => root,
+  path: '/receipt',
+  component: lazyRouteComponent(() => import('./receipt/ReceiptScreen.tsx'), 'ReceiptScreen'),
+})
+
 const gallery = createRoute({
   getParentRoute: () => root,
   path: '/kit',
@@ -162,6 +169,7 @@ export const router = createRouter({
     calculatorsAlone,
     devices,
     join,
+    receipt,
     gallery,
     drawing,
   ]),

@@ -1,14 +1,20 @@
 import type { ConsignmentView } from '@rillmark/casebook/custody/custody-view.ts'
+import { traceWords } from '@rillmark/casebook/custody/trace-words.ts'
+import { capital } from '@rillmark/casebook/units/capital.ts'
 import { showRange } from '@rillmark/casebook/units/display.ts'
 import { figureText } from '@rillmark/casebook/units/figure.ts'
 import type { ReactNode } from 'react'
 import { Disclosure } from '../kit/Disclosure.tsx'
+import { Note } from '../kit/Note.tsx'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { Section } from '../kit/Section.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { BoxTemperature } from './BoxTable.tsx'
 import { BoxPapers } from './BoxPapers.tsx'
 import { ChainList } from './ChainList.tsx'
+import { ReceiptByFile } from './ReceiptByFile.tsx'
+import { ReceiptLinks } from './ReceiptLinks.tsx'
+import { TraceChart } from './TraceChart.tsx'
 import { holdTag } from './hold-words.ts'
 
 /** Everything known of one box: who holds it, its clock, its temperature, its chain, its papers. */
@@ -19,6 +25,9 @@ export function BoxSide({ box }: { readonly box: ConsignmentView }): ReactNode {
       <KeyValue
         facts={[
           { key: 'Held by', value: box.holder.name, note: box.holder.role },
+          ...(box.waiting === undefined
+            ? []
+            : [{ key: 'Handed to', value: box.waiting.to.name, note: 'has not accepted yet' }]),
           { key: 'Seal', value: box.seal ?? 'none' },
           ...(box.laboratory === undefined ? [] : [{ key: 'Laboratory', value: box.laboratory }]),
           ...(box.next === undefined
@@ -27,12 +36,31 @@ export function BoxSide({ box }: { readonly box: ConsignmentView }): ReactNode {
           { key: 'Temperature', value: <BoxTemperature box={box} /> },
         ]}
       />
+      {box.doubts.map((doubt) => (
+        <Note key={doubt} kind="warn">
+          {capital(doubt)}.
+        </Note>
+      ))}
       <HoldSources box={box} />
+      {box.temperature.traces.length > 0 && (
+        <Section title="Temperature loggers">
+          {box.temperature.traces.map((trace) => (
+            <div key={trace.entries[0]} className="stack">
+              <p>{traceWords(trace)}.</p>
+              <TraceChart {...trace} range={box.temperature.range} />
+            </div>
+          ))}
+        </Section>
+      )}
       <Section title="Chain of custody">
         <ChainList chain={box.chain} />
       </Section>
       <Section title="Papers">
         <BoxPapers code={box.code} />
+      </Section>
+      <Section title="Receipt by the laboratory">
+        <ReceiptLinks code={box.code} received={box.stage === 'received'} />
+        {box.stage !== 'received' && box.samples.length > 0 && <ReceiptByFile code={box.code} />}
       </Section>
     </>
   )

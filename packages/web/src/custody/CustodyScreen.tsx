@@ -1,5 +1,7 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ConsignmentView, type CustodyView, custodyView } from '@rillmark/casebook/custody/custody-view.ts'
+import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
+import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { leftWords } from '@rillmark/casebook/custody/time-words.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -7,6 +9,7 @@ import { Disclosure } from '../kit/Disclosure.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
+import { ProblemList } from '../kit/ProblemList.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Split } from '../kit/Split.tsx'
 import { useShow } from '../shell/useShow.ts'
@@ -19,6 +22,7 @@ import './custody.css'
 import { OpenBoxDialog } from './OpenBoxDialog.tsx'
 import { PackPart } from './PackPart.tsx'
 import { SampleTable } from './SampleTable.tsx'
+import { SplitDialog } from './SplitDialog.tsx'
 import { UnpackDialog } from './UnpackDialog.tsx'
 
 const FEW = 6
@@ -58,6 +62,7 @@ export function CustodyScreen(): ReactNode {
     <Split asideLabel={`About ${box.code}`} aside={<BoxSide box={box} />}>
       <div className="stack">
         <PageHead title={headline(view)} name="Custody" lead={leadOf(view)} actions={open} />
+        <Conflicts />
         <BoxTable boxes={view.consignments} selected={box.code} onSelect={setPicked} />
         <BoxContent key={box.code} box={box} view={view} />
       </div>
@@ -68,25 +73,45 @@ export function CustodyScreen(): ReactNode {
 
 function BoxContent({ box, view }: { readonly box: ConsignmentView; readonly view: CustodyView }): ReactNode {
   const [takingOut, setTakingOut] = useState<string>()
+  const [splitting, setSplitting] = useState<SampleCustody>()
   // on a phone a long list would push the chain of custody out of reach
   const [unfolded] = useState(() => box.samples.length <= FEW || matchMedia('(min-width: 721px)').matches)
   const isOpen = box.seal === undefined && box.stage !== 'received'
   return (
     <Section title={`In ${box.code}`} aside={`${box.samples.length} samples`}>
       <BoxActs box={box} />
-      {isOpen && <PackPart code={box.code} loose={view.loose} />}
+      {isOpen && <PackPart code={box.code} loose={view.loose} onSplit={setSplitting} />}
       <Disclosure summary={`The samples in ${box.code}`} open={unfolded}>
         <SampleTable
           caption={`Samples in ${box.code}`}
           samples={box.samples}
           onTakeOut={isOpen ? setTakingOut : undefined}
+          onSplit={isOpen ? setSplitting : undefined}
           empty={<p className="quiet">Nothing is in it yet. Type the first label above.</p>}
         />
       </Disclosure>
+      {splitting !== undefined && <SplitDialog sample={splitting} onClose={() => setSplitting(undefined)} />}
       {takingOut !== undefined && (
         <UnpackDialog consignment={box.code} label={takingOut} onClose={() => setTakingOut(undefined)} />
       )}
     </Section>
+  )
+}
+
+/** Entries that came past the rules and do not fit: they count for nothing, and are not hidden. */
+function Conflicts(): ReactNode {
+  const { conflicts } = useInvestigation().state.custody
+  if (conflicts.length === 0) return null
+  return (
+    <ProblemList
+      kind="warn"
+      title={`${conflicts.length} ${conflicts.length === 1 ? 'entry' : 'entries'} of custody that ${conflicts.length === 1 ? 'does' : 'do'} not fit and ${conflicts.length === 1 ? 'does' : 'do'} not count`}
+      problems={conflicts.map(({ entry, issues: [first] }) => ({
+        path: KINDS[entry.kind].title,
+        expected: first?.expected ?? '',
+        received: first?.received,
+      }))}
+    />
   )
 }
 
@@ -102,13 +127,15 @@ function NothingCollected(): ReactNode {
 }
 
 function NothingPacked({ view, open }: { readonly view: CustodyView; readonly open: ReactNode }): ReactNode {
+  const [splitting, setSplitting] = useState<SampleCustody>()
   return (
     <>
       <EmptyState title="No box yet" action={open}>
-        <p>Open a consignment for each cooler, then pack by typing or scanning the labels on the bottles.</p>
+        <p>Open a consignment for each cooler, then pack by scanning or typing the labels on the bottles.</p>
       </EmptyState>
       <Section title="Waiting to be packed" aside={`${view.loose.length} samples`}>
-        <SampleTable caption="Samples waiting to be packed" samples={view.loose} />
+        <SampleTable caption="Samples waiting to be packed" samples={view.loose} onSplit={setSplitting} />
+        {splitting !== undefined && <SplitDialog sample={splitting} onClose={() => setSplitting(undefined)} />}
       </Section>
     </>
   )
@@ -131,11 +158,13 @@ function headline({ consignments, loose, exceptions }: CustodyView): string {
   if (loose.length > 0) return `${counted(loose.length, 'sample')} to pack`
   if (consignments.length === 0) return 'Custody'
   if (exceptions.length === 0) return 'Every sample reached the laboratory and was accepted'
-  return `Every sample reached the laboratory; ${exceptions.length} not simply accepted`
+  const rejected = exceptions.filter((sample) => sample.rejected).length
+  const noted = `${exceptions.length} not simply accepted`
+  return `Every sample reached the laboratory; ${rejected === 0 ? noted : `${noted}, ${rejected} rejected`}`
 }
 
 function leadOf({ consignments, loose, late }: CustodyView): string {
-  const away = consignments.filter(({ stage }) => stage !== 'received').length
+  const away = consignments.filter(({ stage }) => stage !== 'received' && stage !== 'with the other party').length
   return [
     `${counted(consignments.length, 'consignment')}, ${away === 0 ? 'all received' : `${away} not yet received`}`,
     ...(loose.length === 0 ? [] : [`${counted(loose.length, 'sample')} in no box`]),

@@ -1,5 +1,5 @@
 import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
-import { type ReactNode, useState } from 'react'
+import { lazy, type ReactNode, Suspense, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
@@ -9,18 +9,23 @@ import { useWriting } from '../store/use-writing.ts'
 import { checkLabel } from './label-check.ts'
 import { SampleTable } from './SampleTable.tsx'
 
+const PackByScan = lazy(async () => ({ default: (await import('./PackByScan.tsx')).PackByScan }))
+
 /** Packs samples into an open box by their labels, one after another, each checked as it is typed. */
 export function PackPart({
   code,
   loose,
+  onSplit,
 }: {
   readonly code: string
   readonly loose: readonly SampleCustody[]
+  readonly onSplit: (sample: SampleCustody) => void
 }): ReactNode {
   const { state } = useInvestigation()
   const { issues, write } = useWriting()
   const [typed, setTyped] = useState('')
   const [last, setLast] = useState<string>()
+  const [scanning, setScanning] = useState(false)
   const check = checkLabel(state, typed)
   const pack = async (): Promise<void> => {
     if (check.kind !== 'right') return
@@ -30,6 +35,16 @@ export function PackPart({
   }
   return (
     <div className="stack">
+      <div>
+        <Button kind="primary" size="big" onPress={() => setScanning(true)} name={`Scan labels into ${code}`}>
+          Scan labels
+        </Button>
+      </div>
+      {scanning && (
+        <Suspense fallback={<p className="quiet">The camera is opening …</p>}>
+          <PackByScan code={code} onClose={() => setScanning(false)} />
+        </Suspense>
+      )}
       <div className="pack-line">
         <TextField
           label={`Label to pack into ${code}`}
@@ -37,10 +52,10 @@ export function PackPart({
           onChange={setTyped}
           onEnter={() => void pack()}
           issue={check.kind === 'wrong' ? check.advice : undefined}
-          hint="From the bottle, by hand or with a scanner; Enter packs it."
+          hint="Or type it from the bottle; Enter packs it."
           mono
         />
-        <Button kind="primary" disabled={check.kind !== 'right'} onPress={() => void pack()}>
+        <Button disabled={check.kind !== 'right'} onPress={() => void pack()}>
           Pack
         </Button>
         <p className="pack-answer" aria-live="polite">
@@ -54,12 +69,17 @@ export function PackPart({
         </p>
       </div>
       <ProblemList problems={issues} />
-      {loose.length > 0 && <LooseSamples code={code} loose={loose} />}
+      {loose.length > 0 && <LooseSamples code={code} loose={loose} onSplit={onSplit} />}
     </div>
   )
 }
 
-function LooseSamples({ code, loose }: { readonly code: string; readonly loose: readonly SampleCustody[] }): ReactNode {
+function LooseSamples(props: {
+  readonly code: string
+  readonly loose: readonly SampleCustody[]
+  readonly onSplit: (sample: SampleCustody) => void
+}): ReactNode {
+  const { code, loose } = props
   const { issues, busy, write } = useWriting()
   const [checked, setChecked] = useState<ReadonlySet<string>>(new Set())
   const ticked = loose.filter(({ label }) => checked.has(label))
@@ -69,7 +89,13 @@ function LooseSamples({ code, loose }: { readonly code: string; readonly loose: 
   }
   return (
     <Disclosure summary={`${loose.length} collected, in no consignment yet`}>
-      <SampleTable caption="Samples in no consignment" samples={loose} checked={checked} onCheck={setChecked} />
+      <SampleTable
+        caption="Samples in no consignment"
+        samples={loose}
+        checked={checked}
+        onCheck={setChecked}
+        onSplit={props.onSplit}
+      />
       <ProblemList problems={issues} />
       <div>
         <Button disabled={ticked.length === 0} busy={busy} onPress={() => void pack()}>

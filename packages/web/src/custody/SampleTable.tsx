@@ -11,11 +11,12 @@ export function SampleTable(props: {
   readonly caption: string
   readonly samples: readonly SampleCustody[]
   readonly onTakeOut?: ((label: string) => void) | undefined
+  readonly onSplit?: ((sample: SampleCustody) => void) | undefined
   readonly checked?: ReadonlySet<string> | undefined
   readonly onCheck?: ((checked: ReadonlySet<string>) => void) | undefined
   readonly empty?: ReactNode
 }): ReactNode {
-  const { samples, onTakeOut } = props
+  const { samples, onTakeOut, onSplit } = props
   const arrived = samples.some(({ condition }) => condition !== undefined)
   return (
     <DataTable
@@ -23,7 +24,11 @@ export function SampleTable(props: {
       captionHidden
       rows={samples}
       rowId={({ label }) => label}
-      columns={[...COLUMNS, ...(arrived ? [CONDITION] : []), ...(onTakeOut === undefined ? [] : [takeOut(onTakeOut)])]}
+      columns={[
+        ...COLUMNS,
+        ...(arrived ? [CONDITION] : []),
+        ...(onTakeOut === undefined && onSplit === undefined ? [] : [acts({ onTakeOut, onSplit })]),
+      ]}
       checked={props.checked}
       onCheck={props.onCheck}
       empty={props.empty}
@@ -35,7 +40,17 @@ const COLUMNS: readonly Column<SampleCustody>[] = [
   {
     id: 'label',
     head: 'Label',
-    cell: ({ label }) => <span className="mono">{label}</span>,
+    cell: ({ label, splitOf, parts }) => (
+      <span>
+        <span className="mono">{label}</span>
+        {splitOf !== undefined && (
+          <span className="faint sample-part">
+            part of {splitOf.label} for {splitOf.to.name}
+          </span>
+        )}
+        {parts.length > 0 && <span className="faint sample-part">divided: {parts.join(', ')}</span>}
+      </span>
+    ),
     sort: ({ label }) => label,
   },
   { id: 'place', head: 'Place', cell: ({ place }) => place, sort: ({ place }) => place },
@@ -64,23 +79,38 @@ const COLUMNS: readonly Column<SampleCustody>[] = [
 const CONDITION: Column<SampleCustody> = {
   id: 'condition',
   head: 'On arrival',
-  cell: ({ condition, conditionNotes }) =>
+  cell: ({ condition, conditionNotes, rejected }) =>
     condition === undefined || condition === 'accepted' ? (
       <span className="quiet">{condition ?? 'not yet'}</span>
     ) : (
       <Tag shape="cross" kind="bad">
         {[condition, conditionNotes].filter((part) => part !== undefined).join(': ')}
+        {rejected && ', rejected'}
       </Tag>
     ),
   sort: ({ condition }) => (condition === 'accepted' ? 'zz' : condition),
 }
 
-const takeOut = (onTakeOut: (label: string) => void): Column<SampleCustody> => ({
-  id: 'out',
+interface RowActs {
+  readonly onTakeOut: ((label: string) => void) | undefined
+  readonly onSplit: ((sample: SampleCustody) => void) | undefined
+}
+
+const acts = ({ onTakeOut, onSplit }: RowActs): Column<SampleCustody> => ({
+  id: 'acts',
   head: 'Act',
-  cell: ({ label }) => (
-    <Button kind="text" name={`Take out ${label}`} onPress={() => onTakeOut(label)}>
-      Take out
-    </Button>
+  cell: (sample) => (
+    <span className="sample-acts">
+      {onTakeOut !== undefined && (
+        <Button kind="text" name={`Take out ${sample.label}`} onPress={() => onTakeOut(sample.label)}>
+          Take out
+        </Button>
+      )}
+      {onSplit !== undefined && (
+        <Button kind="text" name={`Split ${sample.label}`} onPress={() => onSplit(sample)}>
+          Split
+        </Button>
+      )}
+    </span>
   ),
 })

@@ -1,4 +1,5 @@
 import { readLabel } from '@rillmark/casebook/label/label.ts'
+import { originOf } from '@rillmark/casebook/custody/origin.ts'
 import { componentName } from '@rillmark/casebook/building/labels.ts'
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -17,7 +18,7 @@ const LETTERS_AND_DIGITS = 9
 export function checkLabel(state: InvestigationState, typed: string): LabelCheck {
   const text = typed.trim()
   if (text === '') return { kind: 'empty' }
-  if (state.fieldwork.samples.has(text)) return known(state, text)
+  if (originOf(state, text) !== undefined) return known(state, text)
   const reading = readLabel(text)
   if (reading.kind === 'ok') return known(state, reading.label.id)
   const length = text.replace(/[\s\p{Pd}_]/gu, '').length
@@ -25,13 +26,14 @@ export function checkLabel(state: InvestigationState, typed: string): LabelCheck
 }
 
 function known(state: InvestigationState, label: string): LabelCheck {
-  const sample = state.fieldwork.samples.get(label)
-  if (sample === undefined)
+  const origin = originOf(state, label)
+  if (origin === undefined)
     return { kind: 'wrong', advice: `${label} is a sound label, but no sample with it was collected.` }
   const place = state.custody.consignmentOf.get(label)
   if (place !== undefined) return { kind: 'wrong', advice: `${label} is already in ${place}.` }
-  const { component, sampleKind, stop } = sample.body
-  const part = component === undefined ? undefined : state.building.working.component(component)
-  const where = part === undefined ? (component ?? stop) : componentName(part)
-  return { kind: 'right', label, words: `${where}, ${SAMPLE_KIND_WORDS[sampleKind]}` }
+  const { component, sampleKind, stop } = origin.sample.body
+  const found = component === undefined ? undefined : state.building.working.component(component)
+  const where = found === undefined ? (component ?? stop) : componentName(found)
+  const part = origin.split === undefined ? '' : `part of ${origin.split.body.label}, `
+  return { kind: 'right', label, words: `${part}${where}, ${SAMPLE_KIND_WORDS[sampleKind]}` }
 }
