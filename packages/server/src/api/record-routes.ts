@@ -1,7 +1,7 @@
-import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
 import { instant } from '@rillmark/casebook/entry/fields.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import type { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import type { Records } from '../records/records.ts'
 import {
   headSchema,
@@ -31,7 +31,7 @@ const appendedSchema = z.object({
 })
 
 /** The record of an investigation: entries in, links out by cursor. */
-export function recordRoutes({ records, ledger }: { records: Records; ledger: Ledger }): FastifyPluginAsyncZod {
+export function recordRoutes({ records, ledger }: { records: Records; ledger: SqliteLedger }): FastifyPluginAsyncZod {
   const arrived = new WeakMap<object, string>()
   return async (app) => {
     app.get(
@@ -90,7 +90,11 @@ export function recordRoutes({ records, ledger }: { records: Records; ledger: Le
           response: { 200: z.object({ links: z.array(linkSchema), head: headSchema }), ...refusals },
         },
       },
-      async ({ params: { id }, query }) => ({ links: await ledger.read(id, query), head: await ledger.head(id) }),
+      async ({ params: { id }, query }, reply) => {
+        const links = ledger.readJson(id, query)
+        const text: unknown = `{"links":${links},"head":${JSON.stringify(await ledger.head(id))}}`
+        return reply.type('application/json; charset=utf-8').send(text as never)
+      },
     )
   }
 }

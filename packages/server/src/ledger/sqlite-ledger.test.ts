@@ -91,6 +91,38 @@ test('[LED9] a file of the format before clocks were kept is read as it was and 
   await theirs.close()
 })
 
+test('[SRV2] links go out as text with the very entries that were stored, whatever they hold', async () => {
+  const ledger = new SqliteLedger(freshFile())
+  const entries = ['é 水 \u2028 "\\', 'plain'].map((author) => ({
+    ...linkAfter(emptyHead('marram-house')).entry,
+    author,
+  }))
+  const links = linkEntries(emptyHead('marram-house'), {
+    entries,
+    received: '2026-03-02T09:00:00.000Z',
+    ahead: (entry) => (entry.author === 'plain' ? 90 : undefined),
+  })
+  await ledger.commit(links)
+  expect(JSON.parse(ledger.readJson('marram-house', { after: 0, limit: 9 }))).toEqual(links)
+  expect(JSON.parse(ledger.readJson('marram-house', { after: 1, limit: 9 }))).toEqual(links.slice(1))
+  expect(ledger.readJson('nobody', { after: 0, limit: 9 })).toBe('[]')
+  await ledger.close()
+})
+
+test('[SRV19] an entry whose text is damaged is named, also where it would go out as text', async () => {
+  const file = freshFile()
+  const ledger = new SqliteLedger(file)
+  await ledger.commit([linkAfter(await ledger.head('marram-house'))])
+  const beside = new DatabaseSync(file)
+  beside.exec(`UPDATE links SET entry = '{"id":'`)
+  beside.close()
+  expect(() => ledger.readJson('marram-house', { after: 0, limit: 9 })).toThrow(
+    'entry 1 of marram-house as it was written',
+  )
+  await expect(ledger.read('marram-house', { after: 0, limit: 9 })).rejects.toThrow('entry 1 of marram-house')
+  await ledger.close()
+})
+
 /** Lets another process commit one link after the other and kills it after it acknowledged so many. */
 function writeUntilKilled(file: string, wanted: number): Promise<number> {
   const child = spawn(process.execPath, [fileURLToPath(new URL('endless-writer.fixture.ts', import.meta.url)), file], {
