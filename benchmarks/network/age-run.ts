@@ -6,9 +6,23 @@ import { demandsOf, engineText } from '../../checks/network/engine-text.ts'
 const workspace = new Workspace()
 await workspace.loadModule()
 
-/** Hydraulics and quality, both with this step; opening the file is not part of it. */
-export function ageRun(network: Network, stepMinutes: number): { run: () => void; close: () => void } {
-  const times = { spans: 1, spanMinutes: 1440, stepMinutes, qualityStepS: stepMinutes * 60 }
+/** The engine's own choice where none is given: a tenth of the step of the hydraulics. */
+const USUAL_QUALITY_SHARE = 0.1
+
+/** Steps of the hydraulics, and of the quality: as long, or the engine's own choice. */
+export interface EngineSteps {
+  stepMinutes: number
+  quality: 'as long' | 'usual'
+}
+
+/** Hydraulics and quality over a day; opening the file is not part of it. */
+export function ageRun(
+  network: Network,
+  { stepMinutes, quality }: EngineSteps,
+): { run: () => void; close: () => void } {
+  const stepS = stepMinutes * 60
+  const qualityStepS = quality === 'usual' ? stepS * USUAL_QUALITY_SHARE : stepS
+  const times = { spans: 1, spanMinutes: 1440, stepMinutes, qualityStepS }
   const { text } = engineText(withoutVessels(network), times)
   workspace.writeFile('building.inp', text)
   const project = new Project(workspace)
