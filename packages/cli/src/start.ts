@@ -1,21 +1,33 @@
 import { resolve } from 'node:path'
-import { parseArgs } from 'node:util'
 import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { serve, type Serving } from '@rillmark/server/api/serve.ts'
 import { type Command, type CommandIo, exitCode, UnusableInput } from './command.ts'
+import { doorLines } from './door-lines.ts'
 import { reportProblems } from './problems.ts'
+import { readStartOptions } from './start-options.ts'
 
 const HELP = `Usage: rillmark start [--data FOLDER] [--port N] [--host ADDRESS] [--demo] [--no-open]
+       rillmark start --behind-proxy ORIGIN [--plain-http] [--proxy ADDRESS,…] …
 
 Serves the app and its API from a data folder, until it is stopped (Ctrl-C).
 
   --data  where records and attachments are kept; made when absent (./data)
   --port  the port to try first; when it is taken, the next free one (8710)
-  --host  the address to answer at (127.0.0.1: this machine only). There are no
-          accounts yet: whoever reaches another address can read and write.
+  --host  the address to answer at (127.0.0.1: this machine only, nobody has to
+          come in). At any other (0.0.0.0: all of this machine) it speaks HTTPS
+          with a certificate it makes, and only devices that were invited come
+          in: docs/network.md.
   --demo  loads the worked example, an invented care home
   --no-open  leaves the browser alone. Else it is opened at the address where
           this is run at a terminal of a machine with a desktop.
+  --invite-lead  invites a lead here, at the terminal, even where there is one
+
+Behind a proxy that does HTTPS:
+
+  --behind-proxy  the address people type: https://cases.agency.example
+  --plain-http    plain HTTP between the proxy and here
+  --proxy         addresses or networks the proxy asks from (127.0.0.1,::1);
+                  nothing else is answered
 
 Ends with 0 when it was stopped, 2 when the options can't be used, 1 on an
 internal failure.
@@ -27,52 +39,23 @@ export const startCommand: Command = {
   run: start,
 }
 
-const HIGHEST_PORT = 65_535
-
 async function start(args: string[], io: CommandIo): Promise<number> {
-  const asked = readOptions(args)
-  if (asked === undefined) {
-    const expected = '--data FOLDER, --port N, --host ADDRESS, --demo or --no-open'
-    return reportProblems([{ path: 'arguments', expected, received: args.join(' ') || 'nothing' }], io)
-  }
-  const port = /^\d{1,5}$/.test(asked.port) ? Number(asked.port) : Number.NaN
-  if (!(port <= HIGHEST_PORT))
-    return reportProblems(
-      [{ path: '--port', expected: `a whole number from 0 to ${HIGHEST_PORT}`, received: asked.port }],
-      io,
-    )
-  const dataFolder = resolve(io.cwd, asked.data)
+  const asked = readStartOptions(args)
+  if (!asked.ok) return reportProblems(asked.issues, io)
+  const { data, open, ...options } = asked.value
+  const dataFolder = resolve(io.cwd, data)
   const log = (error: unknown): void => io.err(`${told(error)}\n`)
-  const serving = await serve({ dataFolder, host: asked.host, port, demo: asked.demo, log }).catch(
-    (error: NodeJS.ErrnoException) => refusedAddress(error, { host: asked.host, port }),
+  const serving = await serve({ dataFolder, ...options, log }).catch((error: NodeJS.ErrnoException) =>
+    refusedAddress(error, options),
   )
-  announce(serving, { io, port, dataFolder, demo: asked.demo })
-  if (asked.open && io.terminal === true && io.open?.(serving.url) === true)
+  await announce(serving, { io, port: options.port, dataFolder, demo: options.demo })
+  if (open && io.terminal === true && io.open?.(serving.url) === true)
     io.out('Opening it in the browser (--no-open leaves that out).\n')
   io.out('Stop with Ctrl-C.\n')
   await stopped()
   await serving.close()
   io.out('Stopped. Everything acknowledged is on disk.\n')
   return exitCode.success
-}
-
-function readOptions(args: string[]) {
-  try {
-    const { values } = parseArgs({
-      args,
-      allowNegative: true,
-      options: {
-        data: { type: 'string', default: './data' },
-        port: { type: 'string', default: '8710' },
-        host: { type: 'string', default: '127.0.0.1' },
-        demo: { type: 'boolean', default: false },
-        open: { type: 'boolean', default: true },
-      },
-    })
-    return values.data === '' || values.host === '' ? undefined : values
-  } catch {
-    return undefined
-  }
 }
 
 const ADDRESS_TROUBLE: Readonly<Record<string, { path: string; expected: string; received: string }>> = {
@@ -92,12 +75,13 @@ function refusedAddress(error: NodeJS.ErrnoException, asked: { host: string; por
   throw new UnusableInput([statedIssue(told.path, { expected: told.expected, received })])
 }
 
-function announce(
+async function announce(
   serving: Serving,
   { io, port, dataFolder, demo }: { io: CommandIo; port: number; dataFolder: string; demo: boolean },
-): void {
+): Promise<void> {
   if (port !== 0 && serving.port !== port) io.err(`Port ${port} is taken; using ${serving.port}.\n`)
   io.out(`Rillmark is at ${serving.url}\nData: ${dataFolder}\n`)
+  for (const line of await doorLines(serving, { terminal: io.terminal === true })) io.out(`${line}\n`)
   if (serving.demo !== undefined && 'id' in serving.demo)
     io.out(`Worked example: ${serving.url}/i/${serving.demo.id}/brief\n`)
   else if (serving.demo !== undefined)

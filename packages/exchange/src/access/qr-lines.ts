@@ -20,6 +20,7 @@ export function qrLines(text: string): string[] {
 }
 
 function modulesOf(text: string): { size: number; isDark: (row: number, column: number) => boolean } {
+  // oxlint-disable-next-line import/no-named-as-default-member -- the library's export of this name is another function
   const [drawn] = barcodes.raw('qrcode', text, 'eclevel=M')
   if (drawn === undefined || !('pixs' in drawn)) throw new Error('Cannot draw a QR code because nothing came of it')
   const { pixs, pixx: size } = drawn

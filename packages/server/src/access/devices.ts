@@ -1,5 +1,6 @@
 import type { DatabaseSync } from 'node:sqlite'
-import { type DeviceKey, thumbprintOf } from './device-proof.ts'
+import type { DeviceKey } from '@rillmark/casebook/devices/kinds.ts'
+import { thumbprint as thumbprintOf } from '@rillmark/casebook/devices/signed-text.ts'
 import type { Role } from './roles.ts'
 
 /** A device that was let in. */

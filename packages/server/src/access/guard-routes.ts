@@ -12,6 +12,15 @@ export interface GuardOptions {
   readonly front: Front
 }
 
+/** What the API says of itself: who may call a route. */
+const SECURITY: Readonly<Record<Level, object[]>> = {
+  anyone: [],
+  link: [{ consignment: [] }],
+  reader: [{ session: ['reader'] }],
+  sampler: [{ session: ['sampler'] }],
+  lead: [{ session: ['lead'] }],
+}
+
 const API = /^\/api(?:\/|$)/
 
 /**
@@ -19,10 +28,15 @@ const API = /^\/api(?:\/|$)/
  * so no spelling of an address leads past it.
  */
 export function guardRoutes(app: FastifyInstance, options: GuardOptions): void {
-  app.addHook('onRoute', ({ method, url }) => {
-    for (const each of [method].flat())
-      if (levelOf(each, url) === undefined)
-        throw new Error(`Cannot serve a route because access/route-table.ts has no line for it: got ${each} ${url}`)
+  app.addHook('onRoute', (route) => {
+    for (const each of [route.method].flat()) {
+      const level = levelOf(each, route.url)
+      if (level === undefined)
+        throw new Error(
+          `Cannot serve a route because access/route-table.ts has no line for it: got ${each} ${route.url}`,
+        )
+      if (route.schema !== undefined) Object.assign(route.schema, { security: SECURITY[level] })
+    }
   })
   app.addHook('onRequest', async (request, reply) => {
     if (API.test(request.url)) reply.header('cache-control', 'no-store')

@@ -3,7 +3,7 @@ import { Access } from '../access/access.ts'
 import type { Front, Proxy } from '../access/front.ts'
 import { TERMINAL } from '../access/invitations.ts'
 import { recordRevocationsLeft } from '../access/record-revocation.ts'
-import { HttpsCertificate } from '../certificate/https-certificate.ts'
+import type { HttpsCertificate } from '../certificate/https-certificate.ts'
 import { outsideAddresses, thisMachine } from '../certificate/machine-names.ts'
 import { openServerKey } from '../devices/server-key.ts'
 import { openSoundData } from '../folder/open-data.ts'
@@ -55,7 +55,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   }
   try {
     const certificate =
-      isOpen || options.plainHttp === true ? undefined : await HttpsCertificate.of(data.folder, { host, log })
+      isOpen || options.plainHttp === true ? undefined : await certificateOf(data.folder, { host, log })
     const front: Front = isOpen ? { kind: 'open' } : closedFront({ certificate, proxy })
     const tls = certificate === undefined ? {} : { tls: certificate.kept }
     const app = await buildApp({ data, appFolder: APP_FOLDER, loopbackOnly: isOpen, front, ...tls, access, log })
@@ -80,6 +80,15 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     await close()
     throw error
   }
+}
+
+/** Loaded where it is needed only: the server of one's own machine starts without. */
+async function certificateOf(
+  folder: string,
+  given: { host: string; log: (error: unknown) => void },
+): Promise<HttpsCertificate> {
+  const loaded = await import('../certificate/https-certificate.ts')
+  return loaded.HttpsCertificate.of(folder, given)
 }
 
 function closedFront(given: { certificate: HttpsCertificate | undefined; proxy: Proxy | undefined }): Front {

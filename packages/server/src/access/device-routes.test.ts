@@ -1,0 +1,126 @@
+import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { openServerKey } from '../devices/server-key.ts'
+import { type ClosedServer, closedServer, type TestDevice, testDevice } from './closed-server.fixture.ts'
+import { recordRevocation, recordRevocationsLeft } from './record-revocation.ts'
+
+const OPENED = { title: 'Marram House', setting: 'hotel', openedOn: '2026-03-02', reason: 'two cases' } as const
+
+let server: ClosedServer
+let lead: TestDevice
+let phone: TestDevice
+beforeEach(async () => {
+  server = await closedServer()
+  lead = await server.enrolled('lead')
+  phone = await server.enrolled('sampler')
+})
+afterEach(() => server.close())
+
+const revoke = (id: string, by = lead) =>
+  by.ask({ path: `/api/devices/${id}/revocation`, body: { reason: 'left on a bus' } })
+const options = () => ({ access: server.access, records: server.data.records, key: () => openServerKey(server.folder) })
+const joinIn = async (investigation: string) => {
+  const { status } = await phone.push(
+    [phone.joined('sampler', investigation), phone.written('investigation.opened', OPENED, investigation)],
+    investigation,
+  )
+  expect(status).toBe(200)
+}
+
+describe('putting a device out', () => {
+  test('[ACC12] it is out at once, and neither its name nor its key comes in again', async () => {
+    expect((await revoke(phone.id)).json()).toEqual({ device: phone.id, records: [] })
+    expect((await phone.ask({ path: '/api/investigations' })).status).toBe(401)
+    expect((await phone.comeBack()).issue).toBe('proof')
+    expect((await phone.enrol(server.invite('sampler'))).issue).toBe('device')
+    const token = server.invite('sampler')
+    const renamed = { token, device: 'browser-renamed', key: phone.key }
+    const again = { ...renamed, name: 'Again', proof: phone.proof(renamed) }
+    expect((await server.ask({ path: '/api/enrolment', body: again })).issue).toBe('device')
+    const { devices } = (await lead.ask({ path: '/api/devices' })).json() as { devices: object[] }
+    expect(devices).toMatchObject([
+      { id: lead.id, role: 'lead' },
+      { id: phone.id, role: 'sampler', revoked: { reason: 'left on a bus', by: `Device ${lead.id}` } },
+    ])
+    expect(JSON.stringify(devices)).not.toContain(phone.key.x)
+  })
+
+  test('[ACC12] the server writes so, signed by its own key, into every record it joined and no other', async () => {
+    await joinIn('marram-house')
+    await joinIn('quillhaven')
+    await lead.push(
+      [lead.joined('lead', 'elsewhere'), lead.written('investigation.opened', OPENED, 'elsewhere')],
+      'elsewhere',
+    )
+    const answer = await revoke(phone.id)
+    expect(answer.json()).toEqual({ device: phone.id, records: ['marram-house', 'quillhaven'] })
+    const { state, head } = await server.data.records.state('quillhaven')
+    expect(state.devices.get(phone.id)?.revoked).toMatchObject({
+      device: 'server',
+      author: `Device ${lead.id}`,
+      body: { device: phone.id, reason: 'left on a bus' },
+    })
+    const links = await server.data.records.links('quillhaven')
+    expect(links.map(({ entry }) => entry.kind).slice(2)).toEqual(['device.joined', 'device.revoked'])
+    expect(verifyChain(links, { investigation: 'quillhaven', head, checkSignature })).toMatchObject({ sound: true })
+    expect((await server.data.ledger.head('elsewhere')).sequence).toBe(2)
+  })
+
+  test('[ACC12] a server stopped before it wrote does so at its next start, once', async () => {
+    await joinIn('marram-house')
+    server.access.devices.revoke(phone.id, { reason: 'lost', by: 'R. Vale' })
+    expect((await server.data.records.state('marram-house')).state.devices.get(phone.id)?.revoked).toBeUndefined()
+    await recordRevocationsLeft(options())
+    expect((await server.data.ledger.head('marram-house')).sequence).toBe(4)
+    await recordRevocationsLeft(options())
+    expect(await recordRevocation(phone.id, options())).toEqual(['marram-house'])
+    expect((await server.data.ledger.head('marram-house')).sequence).toBe(4)
+  })
+
+  test('[ACC12] it can be cut off while it listens', async () => {
+    await joinIn('marram-house')
+    const listening = phone.ask({ path: '/api/investigations/marram-house/events' }).then(
+      () => 'ended',
+      (error: Error) => error.message,
+    )
+    await expect.poll(async () => (await lead.ask({ path: '/api/health' })).status).toBe(200)
+    await new Promise((done) => setTimeout(done, 300))
+    await revoke(phone.id)
+    expect(await listening).toBe('aborted')
+  })
+
+  test('[ACC12] a stream ends with the session at the latest', async () => {
+    await joinIn('marram-house')
+    const session = server.access.sessions.find(decodeURIComponent(phone.jar.cookie.split('=')[1] ?? ''))
+    const left = () => (session?.ends ?? 0) - server.access.now()
+    while (left() > 30 * 60_000) {
+      server.pass(20 * 60_000)
+      expect((await phone.ask({ path: '/api/session' })).status).toBe(200)
+    }
+    server.pass(left() - 2000)
+    const listening = phone.ask({ path: '/api/investigations/marram-house/events' }).then(
+      ({ status }) => String(status),
+      (error: Error) => error.message,
+    )
+    expect(await listening).toBe('aborted')
+  })
+
+  test('[ACC12] only a lead does it, only once, and only to a device there is', async () => {
+    expect((await revoke(lead.id, phone)).issue).toBe('role')
+    expect((await revoke('browser-nobody')).status).toBe(404)
+    expect((await revoke('../devices')).status).toBe(404)
+    expect((await lead.ask({ path: `/api/devices/${phone.id}/revocation`, body: { reason: ' ' } })).status).toBe(400)
+    expect((await revoke(phone.id)).status).toBe(200)
+    expect((await revoke(phone.id)).status).toBe(409)
+  })
+
+  test('[ACC12] a lead may put itself out; then the terminal invites again', async () => {
+    expect((await revoke(lead.id)).status).toBe(200)
+    expect(server.access.devices.hasLead()).toBe(false)
+    expect((await lead.ask({ path: '/api/devices' })).status).toBe(401)
+    const next = testDevice('browser-next', server.ask)
+    expect((await next.enrol(server.invite('lead'))).status).toBe(200)
+    expect(server.access.devices.hasLead()).toBe(true)
+  })
+})
