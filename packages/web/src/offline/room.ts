@@ -2,6 +2,8 @@
 export interface Room {
   readonly usedBytes: number
   readonly leftBytes: number
+  /** whether some room is held back for entries; false where there was none left to hold, undefined where that is not known */
+  readonly reserved?: boolean | undefined
 }
 
 export type RoomStanding = 'plenty' | 'low' | 'full'
@@ -13,7 +15,8 @@ const LOW_BYTES = 200 * MB
 /** Kept free for entries, which are small: no photo is taken in that would leave less. Our own choice, no source. */
 export const RESERVED_BYTES = 20 * MB
 
-export function roomStanding({ leftBytes }: Room): RoomStanding {
+export function roomStanding({ leftBytes, reserved }: Room): RoomStanding {
+  if (reserved === false) return 'full'
   return leftBytes < RESERVED_BYTES ? 'full' : leftBytes < LOW_BYTES ? 'low' : 'plenty'
 }
 
@@ -27,12 +30,12 @@ export function roomWarning(room: Room): string | undefined {
   const left = bytesWords(room.leftBytes)
   return standing === 'low'
     ? `This device is nearly full: room for ${left} more. ${MAKE_ROOM}.`
-    : `This device is full: what is left, ${left}, is for entries; photos no longer fit. ${MAKE_ROOM}.`
+    : `This device is full: what little is left is for entries; photos no longer fit. ${MAKE_ROOM}.`
 }
 
 /** Why a photo of this size is not taken in; undefined where it leaves enough for entries. */
-export function photoFitsIssue({ leftBytes }: Room, photoBytes: number): string | undefined {
-  if (leftBytes - photoBytes >= RESERVED_BYTES) return undefined
+export function photoFitsIssue({ leftBytes, reserved }: Room, photoBytes: number): string | undefined {
+  if (reserved !== false && leftBytes - photoBytes >= RESERVED_BYTES) return undefined
   return `The photo was not kept: this device is full, and the last of its room is for entries. ${MAKE_ROOM}, then keep it again.`
 }
 

@@ -1,3 +1,4 @@
+import { holdReserve } from './reserve.ts'
 import type { Room } from './room.ts'
 
 const EVERY_MS = 60_000
@@ -8,10 +9,16 @@ export async function roomHere(): Promise<Room | undefined> {
   try {
     const { usage, quota } = (await storage?.estimate()) ?? {}
     if (usage === undefined || quota === undefined) return undefined
-    return { usedBytes: usage, leftBytes: Math.max(0, quota - usage) }
+    return { usedBytes: usage, leftBytes: Math.max(0, quota - usage), reserved: await reserved() }
   } catch {
     return undefined
   }
+}
+
+/** Held back only where the app itself is on the device: there it is meant to be worked with for days. */
+function reserved(): Promise<boolean | undefined> {
+  const { serviceWorker } = navigator as { serviceWorker?: ServiceWorkerContainer }
+  return (serviceWorker?.controller ?? null) === null ? Promise.resolve(undefined) : holdReserve()
 }
 
 /** Whether the browser has promised not to clear what is kept here when the device runs short; undefined where it does not say. */
