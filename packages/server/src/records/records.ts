@@ -43,7 +43,9 @@ interface OpenRecord {
   readonly clocks: Map<string, number | undefined>
 }
 
-const MOST_OPEN = 16
+/** Records kept derived in memory: so many at most, and so many entries together; the last used always. */
+const MOST_OPEN = 64
+const MOST_OPEN_ENTRIES = 100_000
 /** Another process may commit between judging and storing: judge again by the newer state. */
 const MOST_ATTEMPTS = 5
 const READ_PAGE = 2000
@@ -232,8 +234,12 @@ export class Records {
   #keepOpen(investigation: string, record: OpenRecord): OpenRecord {
     this.#open.delete(investigation)
     this.#open.set(investigation, record)
-    const [oldest] = this.#open.keys()
-    if (this.#open.size > MOST_OPEN && oldest !== undefined) this.#open.delete(oldest)
+    let entries = [...this.#open.values()].reduce((sum, { head }) => sum + head.sequence, 0)
+    for (const [oldest, { head }] of this.#open) {
+      if (oldest === investigation || (this.#open.size <= MOST_OPEN && entries <= MOST_OPEN_ENTRIES)) break
+      this.#open.delete(oldest)
+      entries -= head.sequence
+    }
     return record
   }
 
