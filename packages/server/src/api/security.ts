@@ -9,7 +9,7 @@ const REQUESTS_A_MINUTE = 60_000
 const YEAR_SECONDS = 31_536_000
 /** The camera reads labels and takes photos, the screen stays on during a run; nothing else of the device is asked for. */
 const PERMISSIONS =
-  'camera=(self), screen-wake-lock=(self), fullscreen=(self), microphone=(), geolocation=(), payment=(), usb=(), serial=(), bluetooth=(), midi=(), display-capture=(), browsing-topics=()'
+  'camera=(self), screen-wake-lock=(self), fullscreen=(self), microphone=(), geolocation=(), payment=(), usb=(), serial=(), hid=(), midi=(), display-capture=()'
 
 /** Strict headers: everything from this server only, no inline script, no plugin, shown in no other site's frame. */
 export async function secure(app: FastifyInstance, front: Front): Promise<void> {
