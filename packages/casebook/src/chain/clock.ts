@@ -42,7 +42,7 @@ const BY_CLOCK = ['at', 'takenAt'] as const
 export function byRightClock<E extends Entry>(entry: E, ahead: number | undefined): E {
   if (ahead === undefined || ahead === 0) return entry
   const moved = { ...entry, instant: earlierBy(entry.instant, ahead) }
-  const body: Readonly<Record<string, unknown>> = entry.body
+  const body = (entry.body ?? {}) as Readonly<Record<string, unknown>>
   const times = BY_CLOCK.flatMap((field) => {
     const time = body[field]
     return typeof time === 'string' ? [[field, earlierBy(time, ahead)]] : []
@@ -50,8 +50,11 @@ export function byRightClock<E extends Entry>(entry: E, ahead: number | undefine
   return times.length === 0 ? moved : { ...moved, body: { ...body, ...Object.fromEntries(times) } }
 }
 
-/** The same form of instant; what would leave the years the record knows is left as it was written. */
+const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z$/
+
+/** The same form of instant; what is none, or would leave the years the record knows, is left as it was written. */
 function earlierBy(instant: string, seconds: number): string {
+  if (!INSTANT.test(instant)) return instant
   const moved = new Date(Date.parse(instant) - seconds * MS_PER_S)
   const text = Number.isNaN(moved.getTime()) ? '' : moved.toISOString()
   return /^(?:19|20|21)\d\d-/.test(text) ? text : instant

@@ -9,6 +9,8 @@ export interface Desk {
   readonly deviceSequence: number
   readonly now: { readonly instant: string; readonly offset: string }
   readonly newId: () => string
+  /** sequence of the last link held here */
+  readonly seen?: number | undefined
 }
 
 /** What a person proposes to write. */
@@ -20,7 +22,8 @@ export interface Proposal<K extends Kind = Kind> {
 
 /** Puts a proposal into its envelope. Its shape and the rules are checked afterwards by `checkEntry`. */
 export function draftEntry(desk: Desk, { kind, body, corrects }: Proposal): Entry {
-  const { investigation, author, device, deviceSequence, now, newId } = desk
-  const envelope = { kind, id: newId(), investigation, ...now, author, device, deviceSequence, body }
+  const { investigation, author, device, deviceSequence, now, newId, seen } = desk
+  const known = seen === undefined ? {} : { seen }
+  const envelope = { kind, id: newId(), investigation, ...now, author, device, deviceSequence, ...known, body }
   return (corrects === undefined ? envelope : { ...envelope, corrects }) as Entry
 }

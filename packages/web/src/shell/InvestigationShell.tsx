@@ -1,8 +1,9 @@
 import { useLocation } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useCallback, useEffect, useState } from 'react'
+import { lazy, type ReactNode, Suspense, useCallback, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useNow } from '../store/use-now.ts'
 import { AuthorPrompt } from './AuthorPrompt.tsx'
 import { earliestClock } from './clocks.ts'
 import { JobNav } from './JobNav.tsx'
@@ -86,12 +87,7 @@ function roundWords(round: { readonly round: string; readonly purpose: string } 
 
 function Clock(): ReactNode {
   const { state } = useInvestigation()
-  const [now, setNow] = useState(() => Date.now())
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 30_000)
-    return () => clearInterval(timer)
-  }, [])
-  const clock = earliestClock(state, now)
+  const clock = earliestClock(state, useNow())
   if (clock === undefined) return null
   return (
     <span className="bar-clock" data-late={clock.late || undefined}>
@@ -103,8 +99,11 @@ function Clock(): ReactNode {
 function Sync(): ReactNode {
   const { sync } = useInvestigation()
   return (
-    <span className="bar-sync" role="status">
-      {sync.refused.length > 0 ? <b className="bar-refused">{sync.words}</b> : sync.words}
-    </span>
+    <>
+      <span className="bar-sync" role="status">
+        {sync.refused.length > 0 ? <b className="bar-refused">{sync.words}</b> : sync.words}
+      </span>
+      {sync.clock !== undefined && <span className="bar-sync">{sync.clock}</span>}
+    </>
   )
 }

@@ -1,3 +1,4 @@
+import { byRightClock } from '@rillmark/casebook/chain/clock.ts'
 import { draftEntry, type Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
@@ -109,29 +110,32 @@ export class InvestigationStore {
     proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions,
   ): Promise<Proposed> {
     const { author, ...what } = proposal
-    const { device, newId, now } = this.#ports
-    const deviceSequence = await this.#ports.nextDeviceSequence()
-    const draft = draftEntry({ investigation: this.id, author, device, deviceSequence, now: now(), newId }, what)
-    const checked = checkEntry(this.#snapshot.state, draft)
+    const desk = await this.#desk(author)
+    if (!desk.ok) return desk
+    const checked = checkEntry(this.#snapshot.state, desk.draft(what))
     if (!checked.ok) return checked
     try {
-      await this.#ports.keep(checked.entry)
+      const judged = [...desk.joined, checked.entry]
+      const { keep, keepAll } = this.#ports
+      const one = (entries: readonly Entry[]): Promise<void> => {
+        const [only, ...more] = entries
+        return only !== undefined && more.length === 0 ? keep(only) : keepAll(entries)
+      }
+      const entries = await this.#keep(judged, { ...desk, by: one })
+      return { ok: true, entry: entries.at(-1) ?? checked.entry }
     } catch (error) {
       return { ok: false, issues: notKept(error) }
     }
-    this.#show({ state: extend(this.#snapshot.state, [checked.entry]) })
-    return checked
   }
 
   async #proposeAll(proposals: readonly Proposal[], { author }: { author: string }): Promise<ProposedAll> {
-    const { device, newId, now } = this.#ports
-    const first = await this.#ports.nextDeviceSequence()
+    const desk = await this.#desk(author)
+    if (!desk.ok) return { ok: false, refused: [{ issues: desk.issues }] }
     const entries: Entry[] = []
     const refused: { at?: number; issues: readonly Issue[] }[] = []
     let trial = derive(this.id, this.#snapshot.state.record.entries)
     for (const [at, proposal] of proposals.entries()) {
-      const desk = { investigation: this.id, author, device, deviceSequence: first + at, now: now(), newId }
-      const checked = checkEntry(trial, draftEntry(desk, proposal))
+      const checked = checkEntry(trial, desk.draft(proposal))
       if (!checked.ok) {
         refused.push({ at, issues: checked.issues })
         continue
@@ -141,12 +145,50 @@ export class InvestigationStore {
     }
     if (refused.length > 0) return { ok: false, refused }
     try {
-      await this.#ports.keepAll(entries)
+      const kept = await this.#keep([...desk.joined, ...entries], { ...desk, by: this.#ports.keepAll })
+      return { ok: true, entries: kept.slice(desk.joined.length) }
     } catch (error) {
       return { ok: false, refused: [{ issues: notKept(error) }] }
     }
-    this.#show({ state: trial })
-    return { ok: true, entries }
+  }
+
+  /**
+   * Numbers and envelopes for what is written next, with its times by the right clock, as the record will read them. A device with a key
+   * says first who it is, once in each investigation.
+   */
+  async #desk(author: string): Promise<DeskHere> {
+    const { device, newId, now, seen, joining, nextDeviceSequence } = this.#ports
+    const aheadS = this.#ports.clockAheadS?.() ?? 0
+    let deviceSequence = await nextDeviceSequence()
+    const draft = (what: Proposal): Entry => {
+      const desk = { investigation: this.id, author, device, deviceSequence, now: now(), newId, seen: seen?.() }
+      deviceSequence += 1
+      return byRightClock(draftEntry(desk, what), aheadS)
+    }
+    const proposal = this.#snapshot.state.devices.has(device) ? undefined : await joining?.(author)
+    if (proposal === undefined) return { ok: true, aheadS, draft, joined: [] }
+    if (proposal.body.role === 'reader')
+      return { ok: false, issues: [issue('device', { expected: 'a device that may write', received: 'a reader' })] }
+    const checked = checkEntry(this.#snapshot.state, draft(proposal))
+    return checked.ok ? { ok: true, aheadS, draft, joined: [checked.entry] } : checked
+  }
+
+  /** Signs what was found sound, keeps it as this device's own clock has it, and only then shows it. */
+  async #keep(
+    judged: readonly Entry[],
+    { aheadS, by }: { aheadS: number; by: InvestigationPorts['keepAll'] },
+  ): Promise<readonly Entry[]> {
+    const { sign } = this.#ports
+    const written = judged.map((entry) => byRightClock(entry, -aheadS))
+    const entries = sign === undefined ? written : await Promise.all(written.map(sign))
+    await by(entries)
+    this.#show({
+      state: extend(
+        this.#snapshot.state,
+        entries.map((entry) => byRightClock(entry, aheadS)),
+      ),
+    })
+    return entries
   }
 
   #show({ state }: { state: InvestigationState }): void {
@@ -158,6 +200,15 @@ export class InvestigationStore {
     for (const listener of this.#listeners) listener()
   }
 }
+
+type DeskHere =
+  | {
+      readonly ok: true
+      readonly aheadS: number
+      readonly draft: (what: Proposal) => Entry
+      readonly joined: readonly Entry[]
+    }
+  | { readonly ok: false; readonly issues: readonly Issue[] }
 
 function notKept(error: unknown): readonly Issue[] {
   if (isFull(error))

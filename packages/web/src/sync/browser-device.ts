@@ -11,12 +11,14 @@ import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
 import type { Device, InvestigationSummary, Opened } from '../store/device.tsx'
 import { localInstant } from '../store/local-time.ts'
 import { newInvestigationId } from '../store/new-investigation-id.ts'
+import { clockAhead } from '../store/right-clock.ts'
 import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, keepAttachment } from './attachments.ts'
 import { type DeviceParts, LocalInvestigation } from './open-investigation.ts'
 import { PhotoSender } from './photo-sender.ts'
 import { deviceAccess } from './device-access.ts'
-import { deviceKey } from './device-key.ts'
+import { type DeviceKey, deviceKey } from './device-key.ts'
+import { readEnrolled } from './enrolled.ts'
 import { fetchInSession, signSessionsWith } from './session.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
 import { uuid7 } from './uuid7.ts'
@@ -26,6 +28,8 @@ export async function browserDevice(): Promise<Device> {
   const database = await openOrSay()
   const device = await deviceId(database)
   signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
+  let key: Promise<DeviceKey | undefined> | undefined
+  const held = (): Promise<DeviceKey | undefined> => (key ??= deviceKey(database))
   const channel = new BroadcastChannel('rillmark')
   const open = new Map<string, Promise<LocalInvestigation | undefined>>()
   const photos = new PhotoSender({ database, alone: aloneInBrowser })
@@ -44,6 +48,11 @@ export async function browserDevice(): Promise<Device> {
     exchanged: (investigation) => copies.bringUpToDate(investigation),
     now: localInstant,
     newId: uuid7,
+    signer: async () => {
+      const key = await held()
+      return key === undefined ? undefined : { key, enrolled: await readEnrolled(database) }
+    },
+    clockAheadS: clockAhead.get,
     alone: (name, work) => aloneInBrowser(name, work),
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a broadcast channel stays within its origin
     tell: (investigation) => channel.postMessage(investigation),

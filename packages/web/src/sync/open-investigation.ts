@@ -1,12 +1,21 @@
+import { byRightClock } from '@rillmark/casebook/chain/clock.ts'
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
+import { signedText } from '@rillmark/casebook/devices/signed-text.ts'
+import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { withReserve } from '../offline/reserve.ts'
+import { lookAtRoomAgain } from '../offline/storage.ts'
 import { InvestigationStore } from '../store/investigation-store.ts'
 import type { InvestigationPorts, SyncState } from '../store/ports.ts'
 import type { PhotoSender } from './photo-sender.ts'
+import { clockWords } from '../store/clock-words.ts'
+import { clockAhead } from '../store/right-clock.ts'
+import type { DeviceKey } from './device-key.ts'
+import type { Enrolled } from './enrolled.ts'
 import { at, httpServer, type ServerPort } from './server-port.ts'
 import { sessionStanding } from './session.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
@@ -20,6 +29,10 @@ export interface DeviceParts {
   readonly device: string
   readonly now: InvestigationPorts['now']
   readonly newId: () => string
+  /** what this device signs with, and as whom it was let in; absent or undefined where it has no key */
+  readonly signer?: () => Promise<{ readonly key: DeviceKey; readonly enrolled: Enrolled | undefined } | undefined>
+  /** seconds this device's clock is ahead, as last measured; 0 where it is right */
+  readonly clockAheadS?: () => number
   readonly server?: ServerPort
   /** one holder of a name at a time, over all tabs of this browser */
   readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
@@ -30,6 +43,8 @@ export interface DeviceParts {
   /** tells the other tabs that something of an investigation was kept */
   readonly tell: (investigation: string) => void
 }
+
+const LONGEST_NAME = 120
 
 /**
  * One investigation of this device, held by its store and kept in step with the outbox, the ledger, the other tabs and the server.
@@ -56,7 +71,7 @@ export class LocalInvestigation {
       ports: this.#ports(id),
       sync: { words: syncWords(this.#standing()), pending: 0, refused: [] },
     })
-    this.loop = new SyncLoop(() => this.#exchange())
+    this.loop = new SyncLoop(() => this.exchangeOnce())
   }
 
   get empty(): boolean {
@@ -72,7 +87,7 @@ export class LocalInvestigation {
     const { id } = this.store
     const links = await this.#ledger.read(id, { after: this.#confirmed.length, limit: Number.MAX_SAFE_INTEGER })
     this.#confirmed.push(...entriesOf(links))
-    const known = new Set(links.map(({ entry }) => entry.id))
+    const known = new Set(links.flatMap(({ entry }) => idsIn(entry)))
     this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !known.has(entry.id))
     this.#show()
   }
@@ -88,11 +103,13 @@ export class LocalInvestigation {
   follow(): () => void {
     const nudge = (): void => void this.loop.nudge()
     const stopEvents = onNewHead(`${at(this.store.id)}/events`, nudge)
+    const stopClock = clockAhead.subscribe(() => void this.refresh())
     const stopPhotos = this.#parts.photos?.follow(() => this.#tellStanding())
     globalThis.addEventListener?.('online', nudge)
     nudge()
     return () => {
       stopEvents()
+      stopClock()
       stopPhotos?.()
       globalThis.removeEventListener?.('online', nudge)
       this.loop.stop()
@@ -109,7 +126,7 @@ export class LocalInvestigation {
   #ports(id: string): InvestigationPorts {
     const { device, now, newId, alone, tell } = this.#parts
     const keepAll = async (entries: readonly Entry[]): Promise<void> => {
-      await this.#outbox.holdAll(entries)
+      await withReserve(() => this.#outbox.holdAll(entries), lookAtRoomAgain)
       this.#pending = [...this.#pending, ...entries.map((entry) => ({ entry }))]
       this.#tellStanding()
       tell(id)
@@ -119,6 +136,10 @@ export class LocalInvestigation {
       device,
       now,
       newId,
+      clockAheadS: () => this.#clockAheadS,
+      seen: () => this.#confirmed.length,
+      joining: (author) => this.#joining(author),
+      sign: (entry) => this.#signed(entry),
       keep: (entry) => keepAll([entry]),
       keepAll,
       nextDeviceSequence: () => this.#outbox.nextDeviceSequence(id),
@@ -132,7 +153,23 @@ export class LocalInvestigation {
     }
   }
 
-  async #exchange(): Promise<Exchange> {
+  async #joining(author: string): Promise<Proposal<'device.joined'> | undefined> {
+    const signer = await this.#parts.signer?.()
+    if (signer === undefined) return undefined
+    const { key, enrolled } = signer
+    const name = enrolled?.name ?? `Device of ${author}`.slice(0, LONGEST_NAME)
+    return { kind: 'device.joined', body: { name, role: enrolled?.role ?? 'lead', key: key.publicKey } }
+  }
+
+  async #signed(entry: Entry): Promise<Entry> {
+    const signer = await this.#parts.signer?.()
+    if (signer === undefined) return entry
+    const { key } = signer
+    return { ...entry, signature: { key: key.thumbprint, value: await key.sign(signedText(entry)) } }
+  }
+
+  /** One exchange with the server, as the loop does it. */
+  async exchangeOnce(): Promise<Exchange> {
     const { photos, server = httpServer, alone, tell } = this.#parts
     const investigation = this.store.id
     const before = this.#confirmed.length
@@ -154,9 +191,12 @@ export class LocalInvestigation {
   /** Changes the store as little as the order allows. */
   #show(): void {
     const shown = this.store.snapshot().state.record.entries
-    const waiting = this.#pending.flatMap(({ entry, refused }) => (refused === undefined ? [entry] : []))
+    const ahead = this.#clockAheadS
+    const waiting = this.#pending.flatMap(({ entry, refused }) =>
+      refused === undefined ? [byRightClock(entry, ahead)] : [],
+    )
     const wanted = [...this.#confirmed, ...waiting]
-    const kept = shown.every((entry, index) => wanted[index]?.id === entry.id)
+    const kept = shown.every(({ id, instant }, index) => wanted[index]?.id === id && wanted[index].instant === instant)
     if (!kept) this.store.replace(wanted)
     else if (wanted.length > shown.length) this.store.receive(wanted.slice(shown.length))
     this.#tellStanding()
@@ -170,8 +210,13 @@ export class LocalInvestigation {
       words: syncWords(this.#standing()),
       pending: this.#pending.length - refused.length,
       refused,
+      ...(this.#clockAheadS === 0 ? {} : { clock: clockWords(this.#clockAheadS) }),
     }
     this.store.setSync(sync)
+  }
+
+  get #clockAheadS(): number {
+    return this.#parts.clockAheadS?.() ?? 0
   }
 
   #standing(): Standing {
@@ -185,4 +230,9 @@ export class LocalInvestigation {
       ...(photos === undefined ? {} : { photos: photos.standing }),
     }
   }
+}
+
+/** What has arrived with an entry: itself, and the second account it may carry. */
+function idsIn(entry: Entry): readonly string[] {
+  return entry.kind === 'entry.contested' ? [entry.id, entry.body.entry.id] : [entry.id]
 }

@@ -1,11 +1,15 @@
 import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { measureClock } from '../store/right-clock.ts'
 import { fetchInSession } from './session.ts'
 
 export interface Pushed {
   readonly accepted: readonly { readonly id: string; readonly sequence: number }[]
+  /** second accounts: in the record under the number of their contest; absent from a server older than these */
+  readonly contested?: readonly { readonly id: string; readonly sequence: number }[]
   readonly refused: readonly { readonly id: string; readonly issues: readonly Issue[] }[]
+  readonly serverNow?: string
   readonly head: Head
 }
 
@@ -77,7 +81,12 @@ function postJson(body: unknown): RequestInit {
 }
 
 export const httpServer: ServerPort = {
-  push: (investigation, entries) => askServer(`${at(investigation)}/entries`, postJson({ entries })),
+  push: async (investigation, entries) => {
+    const deviceNow = new Date().toISOString()
+    const pushed = await askServer<Pushed>(`${at(investigation)}/entries`, postJson({ entries, deviceNow }))
+    if (pushed.serverNow !== undefined) measureClock({ serverNow: pushed.serverNow, nowMs: Date.now() })
+    return pushed
+  },
   pull: (investigation, after) => askServer(`${at(investigation)}/entries?after=${after}`),
 }
 
