@@ -13,6 +13,7 @@ import { Section } from '../kit/Section.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { AmendRound, type Asking } from './AmendRound.tsx'
 import { KitTable } from './KitTable.tsx'
+import { OwedNote } from './OwedNote.tsx'
 import { Papers } from './Papers.tsx'
 import { planOffers } from './plan-offers.ts'
 import { PlanSides } from './PlanSides.tsx'
@@ -51,6 +52,7 @@ export function AdoptedRound({
           </ButtonRow>
         }
       />
+      <OwedNote round={round} />
       <div className="plan-top">
         <Section title="Adopted">
           <RoundFacts adopted={adopted} />
