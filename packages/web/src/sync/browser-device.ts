@@ -4,7 +4,6 @@ import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { KeptCopies } from '../offline/kept-copies.ts'
-import { forgetPlace } from '../offline/last-place.ts'
 import { isOlderThanKept, letGo } from '../offline/let-go.ts'
 import { photoFitsIssue } from '../offline/room.ts'
 import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
@@ -14,7 +13,7 @@ import { newInvestigationId } from '../store/new-investigation-id.ts'
 import { clockAhead } from '../store/right-clock.ts'
 import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, keepAttachment } from './attachments.ts'
-import { type DeviceParts, LocalInvestigation } from './open-investigation.ts'
+import { OpenInvestigations } from './open-investigations.ts'
 import { PhotoSender } from './photo-sender.ts'
 import { deviceAccess } from './device-access.ts'
 import { type DeviceKey, deviceKey } from './device-key.ts'
@@ -28,10 +27,6 @@ export async function browserDevice(): Promise<Device> {
   const database = await openOrSay()
   const device = await deviceId(database)
   signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
-  let key: Promise<DeviceKey | undefined> | undefined
-  const held = (): Promise<DeviceKey | undefined> => (key ??= deviceKey(database))
-  const channel = new BroadcastChannel('rillmark')
-  const open = new Map<string, Promise<LocalInvestigation | undefined>>()
   const photos = new PhotoSender({ database, alone: aloneInBrowser })
   const copies = new KeptCopies({
     database,
@@ -40,8 +35,48 @@ export async function browserDevice(): Promise<Device> {
     room: roomHere,
     alone: aloneInBrowser,
   })
-  const following = new Map<string, () => void>()
-  const parts: DeviceParts = {
+  const open = openInvestigations({ database, device, photos, copies })
+  globalThis.addEventListener('online', () => void photos.nudge())
+  void photos.nudge()
+  setTimeout(() => void bringKeptUpToDate(copies, open), KEPT_AFTER_MS)
+  return {
+    list: () => listed({ database, device, open, copies }),
+    open: async (id) => (await open.follow(id))?.store,
+    start: (request) => started(open, request),
+    openExample: () => fetched('/api/demo', { method: 'POST' }),
+    importPackage: (file) =>
+      fetched('/api/investigations/import', {
+        method: 'POST',
+        headers: { 'content-type': 'application/zip' },
+        body: file,
+      }),
+    settle: async ({ investigation, entry }) => (await open.read(investigation))?.settle(entry),
+    links: (investigation, range) => new IdbLedger(database).read(investigation, range),
+    putAttachment: async (file) => {
+      await refuseWithoutRoom(file)
+      const kept = await keepAttachment(database, file)
+      void photos.nudge()
+      lookAtRoomAgain()
+      return kept
+    },
+    attachmentAddress: (sha256) => attachmentAddress(database, sha256),
+    draft: (name) => readDraft(database, name),
+    keepDraft: (name, text) => keepDraft(database, { name, text }),
+    access: async () => deviceAccess({ database, device }),
+    ...copyActs(copies, open),
+  }
+}
+
+function openInvestigations(given: {
+  database: DeviceDatabase
+  device: string
+  photos: PhotoSender
+  copies: KeptCopies
+}): OpenInvestigations {
+  const { database, device, photos, copies } = given
+  let key: Promise<DeviceKey | undefined> | undefined
+  const held = (): Promise<DeviceKey | undefined> => (key ??= deviceKey(database))
+  return new OpenInvestigations({
     database,
     device,
     photos,
@@ -53,106 +88,46 @@ export async function browserDevice(): Promise<Device> {
       return key === undefined ? undefined : { key, enrolled: await readEnrolled(database) }
     },
     clockAheadS: clockAhead.get,
-    alone: (name, work) => aloneInBrowser(name, work),
-    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a broadcast channel stays within its origin
-    tell: (investigation) => channel.postMessage(investigation),
-  }
-  globalThis.addEventListener('online', () => void photos.nudge())
-  void photos.nudge()
-  const close = (id: string): void => {
-    following.get(id)?.()
-    following.delete(id)
-    void open.get(id)?.then((local) => local?.loop.stop())
-    open.delete(id)
-    forgetPlace(id)
-  }
-  channel.addEventListener('message', ({ data }: MessageEvent<string | { letGo: string }>) => {
-    if (typeof data === 'string') void open.get(data)?.then((local) => local?.refresh())
-    else close(data.letGo)
+    alone: aloneInBrowser,
   })
-  const opened = (id: string): Promise<LocalInvestigation | undefined> => {
-    const known = open.get(id)
-    if (known !== undefined) return known
-    const opening = openLocal(id, parts)
-    open.set(id, opening)
-    void opening.then(
-      (local) => local ?? open.delete(id),
-      () => open.delete(id),
-    )
-    return opening
-  }
-  setTimeout(() => void bringKeptUpToDate(copies, opened), KEPT_AFTER_MS)
+}
+
+/** Having more of an investigation on this device, or none of it. */
+function copyActs(copies: KeptCopies, open: OpenInvestigations): Pick<Device, 'onCopies' | 'keepWhole' | 'letGo'> {
   return {
-    list: () => listed({ database, device, opened, copies }),
-    open: async (id) => {
-      const local = await opened(id)
-      if (local !== undefined && !following.has(id)) following.set(id, local.follow())
-      return local?.store
-    },
     onCopies: copies.subscribe,
-    access: async () => deviceAccess({ database, device }),
     keepWhole: async (id) => {
       await copies.keep(id)
-      const local = await opened(id)
+      const local = await open.read(id)
       await local?.loop.nudge()
       return local !== undefined
     },
     letGo: async (id) => {
       const answer = await copies.letGo(id)
-      if (answer.ok) {
-        close(id)
-        // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a broadcast channel stays within its origin
-        channel.postMessage({ letGo: id })
-        lookAtRoomAgain()
-      }
+      if (!answer.ok) return answer
+      open.letGo(id)
+      lookAtRoomAgain()
       return answer
     },
-    start: async ({ body, author }) => {
-      const id = newInvestigationId(body.title)
-      const local = new LocalInvestigation(id, parts)
-      open.set(id, Promise.resolve(local))
-      const proposed = await local.store.propose({ kind: 'investigation.opened', body, author })
-      if (!proposed.ok) {
-        open.delete(id)
-        return proposed
-      }
-      following.set(id, local.follow())
-      return { ok: true, id }
-    },
-    openExample: () => fetched('/api/demo', { method: 'POST' }),
-    importPackage: (file) =>
-      fetched('/api/investigations/import', {
-        method: 'POST',
-        headers: { 'content-type': 'application/zip' },
-        body: file,
-      }),
-    settle: async ({ investigation, entry }) => (await opened(investigation))?.settle(entry),
-    links: (investigation, range) => new IdbLedger(database).read(investigation, range),
-    putAttachment: async (file) => {
-      const room = await roomHere()
-      const trouble = room === undefined ? undefined : photoFitsIssue(room, file.size)
-      if (trouble !== undefined) throw new RangeError(trouble)
-      const kept = await keepAttachment(database, file)
-      void photos.nudge()
-      lookAtRoomAgain()
-      return kept
-    },
-    attachmentAddress: (sha256) => attachmentAddress(database, sha256),
-    draft: (name) => readDraft(database, name),
-    keepDraft: (name, text) => keepDraft(database, { name, text }),
   }
 }
 
-/** Opens what is kept here, or fetches it; undefined when neither this device nor the server knows it. */
-async function openLocal(id: string, parts: DeviceParts): Promise<LocalInvestigation | undefined> {
-  const local = new LocalInvestigation(id, parts)
-  await local.refresh()
-  if (local.empty) await local.loop.nudge()
-  if (local.empty) {
-    local.loop.stop()
-    return undefined
-  }
-  return local
+async function started(open: OpenInvestigations, { body, author }: Parameters<Device['start']>[0]): Promise<Opened> {
+  const id = newInvestigationId(body.title)
+  let answer: Opened = { ok: true, id }
+  await open.begin(id, async ({ store }) => {
+    const proposed = await store.propose({ kind: 'investigation.opened', body, author })
+    if (!proposed.ok) answer = proposed
+    return proposed.ok
+  })
+  return answer
+}
+
+/** @throws RangeError for a photo that would take the room of entries */
+async function refuseWithoutRoom(file: Blob): Promise<void> {
+  const room = await roomHere()
+  const trouble = room === undefined ? undefined : photoFitsIssue(room, file.size)
+  if (trouble !== undefined) throw new RangeError(trouble)
 }
 
 /** Opens what is kept; where this page may not, because it is of an older version, says so on every screen. */
@@ -168,11 +143,8 @@ async function openOrSay(): Promise<DeviceDatabase> {
 }
 
 /** Kept investigations that nobody has open are exchanged too, once the screen that was asked for is there. */
-async function bringKeptUpToDate(
-  copies: KeptCopies,
-  opened: (id: string) => Promise<LocalInvestigation | undefined>,
-): Promise<void> {
-  for (const id of await copies.kept()) await (await opened(id).catch(() => undefined))?.loop.nudge()
+async function bringKeptUpToDate(copies: KeptCopies, open: OpenInvestigations): Promise<void> {
+  for (const id of await copies.kept()) await (await open.read(id).catch(() => undefined))?.loop.nudge()
 }
 
 const KEPT_AFTER_MS = 5000
@@ -188,15 +160,15 @@ async function fetchPhoto(sha256: string): Promise<Uint8Array<ArrayBuffer> | und
 async function listed(given: {
   database: DeviceDatabase
   device: string
-  opened: (id: string) => Promise<LocalInvestigation | undefined>
+  open: OpenInvestigations
   copies: KeptCopies
 }): Promise<readonly InvestigationSummary[]> {
-  const { database, device, opened, copies } = given
+  const { database, device, open, copies } = given
   const here = new Set([
     ...(await new IdbLedger(database).investigations()),
     ...(await new IdbOutbox(database, device).investigations()),
   ])
-  const local = await Promise.all([...here].map((id) => opened(id)))
+  const local = await Promise.all([...here].map((id) => open.read(id)))
   const there = await onServer()
   const kept = local.flatMap((each) => (each === undefined ? [] : [each]))
   for (const { loop } of kept) void loop.nudge()
@@ -240,6 +212,9 @@ async function fetched(path: string, init: RequestInit): Promise<Opened> {
 
 /** Made once in this browser and kept. */
 async function deviceId(database: DeviceDatabase): Promise<string> {
+  // a full device opens too: nothing is written where nothing has to be
+  const kept = await database.get('device', 'id')
+  if (kept !== undefined) return kept
   const transaction = database.transaction('device', 'readwrite')
   const id = (await transaction.store.get('id')) ?? `browser-${uuid7()}`
   await transaction.store.put(id, 'id')
