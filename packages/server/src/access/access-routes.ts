@@ -7,6 +7,7 @@ import { enrolmentRoutes } from './enrolment-routes.ts'
 import type { GuardOptions } from './guard-routes.ts'
 import { linkRoutes } from './link-routes.ts'
 import type { OpenStreams } from './open-streams.ts'
+import { ownSessionRoutes } from './own-session-routes.ts'
 import { receiptRoutes } from './receipt-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
 
@@ -22,6 +23,7 @@ export function accessRoutes(options: AccessRouteOptions): FastifyPluginAsyncZod
   return async (app) => {
     await app.register(enrolmentRoutes(options))
     await app.register(sessionRoutes(options))
+    await app.register(ownSessionRoutes(options))
     await app.register(deviceRoutes(options))
     await app.register(linkRoutes(options))
     await app.register(receiptRoutes(options))

@@ -4,15 +4,15 @@ import { problem } from '../api/problems.ts'
 import { accessRefusals, deviceId, isoOf, moment, whoSchema } from './access-schemas.ts'
 import { callerOf } from './caller.ts'
 import { isProof, proofSchema } from './device-proof.ts'
-import type { EnrolledDevice } from './devices.ts'
 import type { AccessRouteOptions } from './access-routes.ts'
 import { SESSION_LIMIT } from './rate-limits.ts'
-import { giveSession, takeSession } from './session-cookie.ts'
+import { whoOf } from './own-session-routes.ts'
+import { giveSession } from './session-cookie.ts'
 
 const LONGEST_NONCE = 64
 
 /** How an enrolled device comes back: it signs a number the server just made up. Nobody has to type or remember anything. */
-export function sessionRoutes({ access, front, streams }: AccessRouteOptions): FastifyPluginAsyncZod {
+export function sessionRoutes({ access, front }: AccessRouteOptions): FastifyPluginAsyncZod {
   return async (app) => {
     app.post(
       '/session/challenge',
@@ -60,45 +60,5 @@ export function sessionRoutes({ access, front, streams }: AccessRouteOptions): F
         return whoOf(device)
       },
     )
-
-    app.get(
-      '/session',
-      {
-        schema: {
-          summary: 'Whose session this is; or that this server stands open to its own machine',
-          tags: ['access'],
-          response: { 200: z.union([whoSchema, z.object({ open: z.literal(true) })]), ...accessRefusals },
-        },
-      },
-      async (request) => {
-        const { device } = callerOf(request)
-        return device === undefined ? { open: true as const } : whoOf(device)
-      },
-    )
-
-    app.delete(
-      '/session',
-      {
-        schema: {
-          summary: 'Ends the session, if there is one',
-          tags: ['access'],
-          body: z.strictObject({}).nullish(),
-          response: { 200: z.object({ ended: z.literal(true) }), ...accessRefusals },
-        },
-      },
-      async (request, reply) => {
-        const { session } = callerOf(request)
-        if (session !== undefined) {
-          access.sessions.end(session.id)
-          streams.end(session.device)
-        }
-        takeSession(reply, front)
-        return { ended: true as const }
-      },
-    )
   }
-}
-
-function whoOf({ id, role, name }: EnrolledDevice) {
-  return { device: id, role, name }
 }
