@@ -67,8 +67,32 @@ export async function sealAndHandOver(page: Page, box: string): Promise<void> {
   await button(over, 'Record the hand-over').click()
   await expect(over.getByRole('alert')).toContainText('seal')
   await choice(over, { of: 'Seal 0451', name: 'whole' }).check()
+  await choice(over, { of: 'J. Brandt …', name: 'signs here' }).check()
+  await sign(page, over)
   await button(over, 'Record the hand-over').click()
   await expect(main.getByRole('row', { name: box })).toContainText('J. Brandt')
+}
+
+/** A signature is drawn on the glass. */
+export async function sign(page: Page, dialog: Locator): Promise<void> {
+  const glass = dialog.getByRole('img', { name: /^Signature of/ })
+  await glass.scrollIntoViewIfNeeded()
+  const box = await glass.boundingBox()
+  const at = (x: number, y: number): [number, number] => [
+    (box?.x ?? 0) + (box?.width ?? 0) * x,
+    (box?.y ?? 0) + (box?.height ?? 0) * y,
+  ]
+  await page.mouse.move(...at(0.2, 0.7))
+  await page.mouse.down()
+  for (const [x, y] of [
+    [0.3, 0.2],
+    [0.4, 0.8],
+    [0.5, 0.4],
+    [0.7, 0.6],
+  ] as const)
+    await page.mouse.move(...at(x, y))
+  await page.mouse.up()
+  await expect(dialog.getByText('Signed.')).toBeVisible()
 }
 
 /** The laboratory takes the box in; one bottle arrived broken. Gives back its label. */
