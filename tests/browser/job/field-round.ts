@@ -1,14 +1,14 @@
 import { randomUUID } from 'node:crypto'
 import { expect, type Locator, type Page } from '@playwright/test'
-import { DemoDesk } from '../../../demo/desk.ts'
+import { DemoDesk, OKORO } from '../../../demo/desk.ts'
 import { openInvestigation } from '../../../demo/scenario/brief.ts'
 import { describeBuilding } from '../../../demo/scenario/building.ts'
 import { adoptPlan } from '../../../demo/scenario/plan.ts'
-import { registerInstruments } from '../../../demo/scenario/visit.ts'
 import type { SampleKind } from '../../../packages/casebook/src/entry/fields.ts'
 import type { Stop } from '../../../packages/casebook/src/plan/plan-file.ts'
 import type { InvestigationState } from '../../../packages/casebook/src/state/investigation-state.ts'
 import { button, dialogOf, field } from './person.ts'
+import { pretendDay } from './pretend-day.ts'
 
 /** A planned round of a building of its own, with one stop in mind. */
 export interface FieldRound {
@@ -26,7 +26,12 @@ export function makeRound(title: string): FieldRound {
   openInvestigation(desk)
   describeBuilding(desk)
   adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 30 })
-  registerInstruments(desk)
+  for (const instrument of INSTRUMENTS)
+    desk.write(
+      'instrument.registered',
+      { ...instrument, measures: [...instrument.measures] },
+      { at: '2026-03-04T07:40', by: OKORO },
+    )
   const stop = desk.state.plan.rounds.get('R1')?.body.plan.stops.find((one) => one.title === title)
   if (stop === undefined) throw new Error(`The round has no stop ${title}`)
   const labelOf = (kind: SampleKind): string => {
@@ -36,6 +41,33 @@ export function makeRound(title: string): FieldRound {
   }
   return { investigation, desk, state: desk.state, stop, labelOf }
 }
+
+/** In calibration whatever the clock of the server says. */
+const INSTRUMENTS = [
+  {
+    code: 'T1',
+    kind: 'thermometer',
+    measures: ['hot-temperature', 'cold-temperature'],
+    rangeMin: -20,
+    rangeMax: 110,
+    resolution: 0.1,
+    unit: 'Cel',
+    calibratedOn: '2025-10-14',
+    calibrationDue: '2099-10-14',
+  },
+  {
+    code: 'K1',
+    kind: 'chlorine kit',
+    measures: ['total-chlorine'],
+    rangeMin: 0,
+    rangeMax: 3.5,
+    resolution: 0.1,
+    unit: 'mg/L',
+    calibratedOn: '2026-01-08',
+    calibrationDue: '2099-01-08',
+  },
+  { code: 'P1', kind: 'pH meter', measures: ['ph'], rangeMin: 0, rangeMax: 14, resolution: 0.01, unit: '[pH]' },
+] as const
 
 /** Puts the round on the server, opens it on this page at its stop, starts the stop and says who writes. */
 export async function openAtStop(page: Page, round: FieldRound): Promise<Locator> {
@@ -49,14 +81,17 @@ export async function openAtStop(page: Page, round: FieldRound): Promise<Locator
   return visit
 }
 
+/** The app under test; named in full, because a browser over a profile of its own knows no base address. */
+const appAddress = (): string => process.env['RILLMARK_URL'] ?? ''
+
 /** Puts the round on the server and shows its stop, not begun. */
 export async function showStop(page: Page, round: FieldRound): Promise<Locator> {
-  const answer = await page.request.post(`/api/investigations/${round.investigation}/entries`, {
+  const answer = await page.request.post(`${appAddress()}/api/investigations/${round.investigation}/entries`, {
     data: { entries: round.desk.entries },
   })
   expect(await answer.json()).toMatchObject({ refused: [] })
-  await page.clock.install({ time: '2026-03-04T08:00:00' })
-  await page.goto(`/i/${round.investigation}/fieldwork`)
+  await pretendDay(page, '2026-03-04T08:00:00')
+  await page.goto(`${appAddress()}/i/${round.investigation}/fieldwork`)
   await page.getByRole('listitem').filter({ hasText: round.stop.title }).getByRole('button').first().press('Enter')
   const visit = page.locator('section.field-visit')
   await expect(visit).toBeVisible()

@@ -2,6 +2,7 @@ import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import { isElsewhere, isFinished, nextStop, type RoundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import { type VisitPlan, visitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { type ReactNode, useEffect, useMemo, useState } from 'react'
+import { StopAccounts } from '../contests/StopAccounts.tsx'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { Track } from '../kit/Track.tsx'
@@ -41,7 +42,7 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
   const [open, setOpen] = useState<'cant' | 'more' | 'leave'>()
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   const plan = useMemo(() => visitPlan({ ...at, state, author }), [version, at.round, at.stop, author])
-  const underWay = plan !== undefined && hasWork(plan) && plan.visit?.finished === undefined
+  const underWay = plan !== undefined && isUnderWay(plan)
   useEffect(() => (underWay ? holdUpdates('a stop is being visited') : undefined), [underWay])
   if (plan === undefined) return <Note kind="warn">This stop is no longer in the plan of {at.round}.</Note>
   const { current, visit } = plan
@@ -57,6 +58,7 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
   return (
     <StopToolsProvider tools={tools}>
       <section className="field-visit" aria-label={plan.stop.title}>
+        <StopAccounts at={at} />
         <StopHead plan={plan} progress={progress} onBack={() => onGo(undefined)} />
         {!(draft.kept && day.kept) && (
           <Note kind="bad">
@@ -96,6 +98,8 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
 const hasWork = ({ visit }: VisitPlan): boolean =>
   visit !== undefined && (visit.started !== undefined || visit.samples.length > 0 || visit.readings.length > 0)
 
+const isUnderWay = (plan: VisitPlan): boolean => hasWork(plan) && plan.visit?.finished === undefined
+
 function StepBody(props: StepProps): ReactNode {
   const { quantity, step } = props.step
   if (quantity === 'hot-temperature' || quantity === 'cold-temperature') return <CurveStep {...props} />
@@ -116,6 +120,7 @@ function StopHead({
   readonly onBack: () => void
 }): ReactNode {
   const { stop, addedBecause } = plan
+  const underWay = isUnderWay(plan)
   const position = progress.stops.find((one) => one.stop.id === stop.id)?.position
   const where = [
     stop.floor === undefined ? undefined : `Floor ${stop.floor}`,
@@ -130,7 +135,9 @@ function StopHead({
         </Button>
       </div>
       <p className="quiet">
-        {[where.join(', '), addedBecause ?? stop.reasons[0]?.text ?? ''].filter((part) => part !== '').join(' · ')}
+        {[where.join(', '), underWay ? '' : (addedBecause ?? stop.reasons[0]?.text ?? '')]
+          .filter((part) => part !== '')
+          .join(' · ')}
       </p>
     </header>
   )
