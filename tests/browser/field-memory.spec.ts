@@ -1,0 +1,122 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { expect, type Locator, type Page, test } from '@playwright/test'
+import { type KillableBrowser, openBrowser } from '../faults/killable-browser.ts'
+import { type FieldRound, makeRound, openAtStop } from './job/field-round.ts'
+import { button, dialogOf, field } from './job/person.ts'
+import { settleStop } from './job/stop.ts'
+
+// Nothing typed at a stop is lost: the browser is killed (SIGKILL, all its processes) in the middle of each field.
+
+interface HalfTyped {
+  readonly name: string
+  /** brings the field to the screen, from the stop as it opens */
+  readonly reach: (page: Page, visit: Locator) => Promise<Locator>
+  readonly text: string
+}
+
+const FIELDS: readonly HalfTyped[] = [
+  {
+    name: 'a note a step asks for',
+    reach: async (page, visit) => {
+      await settleStop(page, { visit, until: 'Used today?' })
+      return field(visit, 'What you were told or saw')
+    },
+    text: 'The cleaner ran it at sev',
+  },
+  {
+    name: 'why a step can’t be done',
+    reach: async (page, visit) => {
+      await button(visit, 'Can’t do this').click()
+      return field(dialogOf(page, /why not\?$/), 'In words, if it needs more (type before you choose)')
+    },
+    text: 'painted ov',
+  },
+  {
+    name: 'a note of one’s own',
+    reach: async (page, visit) => {
+      await button(visit, 'More').click()
+      return field(dialogOf(page, '101 basin tap'), 'Anything else worth keeping about this stop')
+    },
+    text: 'drip under the bas',
+  },
+  {
+    name: 'a label',
+    reach: async (page, visit) => {
+      await settleStop(page, { visit, until: 'Label the tube' })
+      return field(visit, 'What the label in your hand says')
+    },
+    text: 'MRH-00',
+  },
+  {
+    name: 'a stop to be added',
+    reach: async (page, visit) => {
+      await toList(page, visit)
+      await button(page, 'Add a stop').click()
+      return field(dialogOf(page, 'Add a stop'), 'Why here')
+    },
+    text: 'a hose nobody told of',
+  },
+  {
+    name: 'an instrument to be registered',
+    reach: async (page, visit) => {
+      await toList(page, visit)
+      await button(page, 'Register an instrument').click()
+      return field(dialogOf(page, 'Register an instrument'), 'Name or number on it')
+    },
+    text: 'T-1',
+  },
+]
+
+for (const { name, reach, text } of FIELDS)
+  test(`half typed and killed: ${name}`, async () => {
+    const round = makeRound('101 basin tap')
+    await withProfile(async (profile) => {
+      const before = await openBrowser(profile)
+      const visit = await openAtStop(await phone(before), round)
+      const typed = await reach(before.page, visit)
+      await typed.click()
+      await before.page.keyboard.type(text)
+      await expect(typed).toHaveValue(text)
+      await before.kill()
+      const after = await openBrowser(profile)
+      try {
+        const again = await openedAgain(await phone(after), round)
+        await expect(await reach(after.page, again)).toHaveValue(text)
+      } finally {
+        await after.kill()
+      }
+    })
+  })
+
+/** The page of a browser at the size of a phone, finding the app by relative addresses. */
+async function phone({ page }: KillableBrowser): Promise<Page> {
+  await page.setViewportSize({ width: 390, height: 844 })
+  page.setDefaultTimeout(15_000)
+  return page
+}
+
+async function openedAgain(page: Page, { investigation }: FieldRound): Promise<Locator> {
+  await page.goto(`${process.env['RILLMARK_URL'] ?? ''}/i/${investigation}/fieldwork`)
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
+  return page.locator('section.field-visit')
+}
+
+/** Which screen was open last is remembered too: the stop, or already the list. */
+async function toList(page: Page, visit: Locator): Promise<void> {
+  const add = button(page, 'Add a stop')
+  await expect(async () => {
+    if (await visit.isVisible()) await button(visit, /^stop \d+ of/).click({ timeout: 1000 })
+    await expect(add).toBeVisible({ timeout: 1000 })
+  }).toPass()
+}
+
+async function withProfile(use: (profile: string) => Promise<void>): Promise<void> {
+  const profile = mkdtempSync(join(tmpdir(), 'rillmark-profile-'))
+  try {
+    await use(profile)
+  } finally {
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
+  }
+}
