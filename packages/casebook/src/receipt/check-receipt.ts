@@ -7,7 +7,7 @@ import type { DeviceKey } from '../devices/kinds.ts'
 import { signatureFault } from '../devices/signature-fault.ts'
 import type { CheckSignature } from '../devices/signed-text.ts'
 import { parseEntry } from '../entry/parse-entry.ts'
-import { names } from './links-naming.ts'
+import { linksNaming, names } from './links-naming.ts'
 import { type ProvedLink, type Receipt, receiptSchema } from './receipt.ts'
 import { leafData } from './record-tree.ts'
 
@@ -46,6 +46,20 @@ export function receiptAgainstRecord(
   return [statedIssue('receipt', { expected: `root ${rootHash} after ${treeSize} entries`, received })]
 }
 
+/** Entries of the record that name the sample, up to the end of the receipt, and that it leaves out. */
+export function leftOut({ sample, treeSize, proofs }: Receipt, links: readonly Link[]): Issue[] {
+  if (sample === undefined) return []
+  const proved = new Set(proofs.map(({ leaf }) => leaf.sequence))
+  return linksNaming(links.slice(0, treeSize), sample)
+    .filter(({ sequence }) => !proved.has(sequence))
+    .map(({ sequence }) =>
+      statedIssue(`receipt entry ${sequence}`, {
+        expected: `every entry that names ${sample}`,
+        received: 'it left out',
+      }),
+    )
+}
+
 /** Whether a later receipt shows that its record continues that of an earlier one. */
 export function receiptContinues(earlier: Receipt, later: Receipt): Issue[] {
   if (earlier.investigation !== later.investigation)
@@ -61,7 +75,15 @@ export function receiptContinues(earlier: Receipt, later: Receipt): Issue[] {
     return [
       statedIssue('treeSize', { expected: `at least ${from.size}, as in the earlier receipt`, received: at.size }),
     ]
-  if (at.size === from.size && at.root === from.root) return []
+  if (at.size === from.size)
+    return at.root === from.root
+      ? []
+      : [
+          statedIssue('rootHash', {
+            expected: `${from.root}, as the other receipt of ${from.size} entries`,
+            received: at.root,
+          }),
+        ]
   const { since } = later
   if (since?.treeSize !== from.size || since.rootHash !== from.root) {
     const expected = `a later receipt made since ${from.size} entries with root ${from.root}`

@@ -10,7 +10,14 @@ export const OTHER_LABEL = 'MH-R1-02'
 export function signedRecord(investigation = 'marram-house', more = 0): Link[] {
   const [desk, phone] = [writer(investigation, 'desk-1'), writer(investigation, 'phone-1')]
   const sample = (label: string) =>
-    phone.write('sample.collected', { label, round: 'R1', stop: 'S1', sampleKind: 'bulk-hot', volumeMl: 1000, filter: 'none' })
+    phone.write('sample.collected', {
+      label,
+      round: 'R1',
+      stop: 'S1',
+      sampleKind: 'bulk-hot',
+      volumeMl: 1000,
+      filter: 'none',
+    })
   const entries: Entry[] = [desk.join('lead'), phone.join('sampler')]
   const first = sample(LABEL)
   entries.push(first, sample(OTHER_LABEL))

@@ -11,6 +11,8 @@ const END_SIGNATURE = 0x06054b50
 const NO_DATE = 0x0021
 const UTF8_NAMES = 0x800
 const DEFLATED = 8
+/** 2.0, made on no system in particular: as packages are written. */
+const VERSION = 20
 
 /**
  * What in an archive is not as a package is written: something before, between, within or behind its files, headers that tell two
@@ -58,7 +60,8 @@ function headerIssues({ path }: ZipMember, { central, local }: { central: Header
   if (c(32) > 0) issues.push(odd(path, 'no comment', 'a comment'))
   if ((c(8) & ~UTF8_NAMES) !== 0) issues.push(odd(path, 'no flags', `flags ${c(8)}`))
   if (c(12) !== 0 || c(14) !== NO_DATE) issues.push(odd(path, 'no date: 1980-01-01 00:00', 'another date'))
-  if ([34, 36, 38, 40].some((at) => c(at) !== 0)) issues.push(odd(path, 'no attributes and disk 0', 'others'))
+  if ([34, 36, 38, 40].some((at) => c(at) !== 0) || c(4) !== VERSION)
+    issues.push(odd(path, 'no attributes and disk 0', 'others'))
   return issues
 }
 

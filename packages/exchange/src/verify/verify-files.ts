@@ -1,7 +1,7 @@
 import type { Head } from '@rillmark/casebook/chain/link.ts'
 import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
-import { jsonOf } from '../package/file-text.ts'
+import { jsonOf, textOf } from '../package/file-text.ts'
 import type { Verdict } from './verdict.ts'
 import { verifyPackage, type VerifyOptions } from './verify-package.ts'
 import { verifyReceipt } from './verify-receipt.ts'
@@ -27,7 +27,7 @@ export async function verifyFiles(
   const packages = files.filter(({ bytes }) => !isReceipt(bytes))
   const receipts = files
     .filter(({ bytes }) => isReceipt(bytes))
-    .map(({ name, bytes }) => ({ name, input: jsonOf(bytes) }))
+    .map(({ name, bytes }) => ({ name, input: jsonOf(bytes), written: textOf(bytes) }))
   const checked = checkReceipts(receipts)
   const sound = checked.flatMap(({ receipt }) => receipt ?? [])
   const verdicts: NamedVerdict[] = []
@@ -37,14 +37,14 @@ export async function verifyFiles(
 }
 
 /** The smallest tree first, so that each is held against the one before it. */
-function checkReceipts(given: readonly { name: string; input: unknown }[]) {
+function checkReceipts(given: readonly { name: string; input: unknown; written: string | undefined }[]) {
   const done: { name: string; verdict: Verdict; receipt?: Receipt }[] = []
   const earlier = new Map<string, Receipt>()
-  for (const { name, input } of given.toSorted((a, b) => sizeOf(a.input) - sizeOf(b.input))) {
-    const alone = verifyReceipt(input, { checkSignature })
+  for (const { name, input, written } of given.toSorted((a, b) => sizeOf(a.input) - sizeOf(b.input))) {
+    const alone = verifyReceipt(input, { checkSignature, written })
     const { receipt } = alone
     const before = receipt === undefined ? undefined : earlier.get(receipt.investigation)
-    const result = before === undefined ? alone : verifyReceipt(input, { checkSignature, earlier: before })
+    const result = before === undefined ? alone : verifyReceipt(input, { checkSignature, written, earlier: before })
     if (receipt !== undefined) earlier.set(receipt.investigation, receipt)
     done.push({ name, ...result })
   }

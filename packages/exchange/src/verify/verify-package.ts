@@ -1,14 +1,17 @@
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import type { MerkleTree } from '@rillmark/casebook/chain/merkle.ts'
-import { receiptAgainstRecord } from '@rillmark/casebook/receipt/check-receipt.ts'
+import { leftOut, receiptAgainstRecord } from '@rillmark/casebook/receipt/check-receipt.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { recordTree } from '@rillmark/casebook/receipt/record-tree.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
-import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
+import { attachmentsIn } from '../package/attachments-in.ts'
 import { derivedFiles, prettyJson } from '../package/derived-files.ts'
 import { jsonOf, textOf } from '../package/file-text.ts'
+import { issuedReports } from '../package/issued-reports.ts'
 import { listingIssues } from '../package/listing-issues.ts'
 import {
   ENTRIES_PATH,
@@ -88,7 +91,8 @@ async function verifyRecord(parts: PackageRead, { options, outside }: Going): Pr
   told('Making the tree', 0, 1)
   const tree = recordTree(links)
   told('Making the tables again', 0, 1)
-  const made = derivedFiles({ state: derive(manifest.investigation, entries), entries, tree })
+  const state = derive(manifest.investigation, entries)
+  const made = derivedFiles({ state, entries, tree })
   const findings = [
     ...outside,
     ...devices.findings,
@@ -96,7 +100,8 @@ async function verifyRecord(parts: PackageRead, { options, outside }: Going): Pr
     ...derivedFindings(files, comparable(parts, made)),
     ...foundIn('attachments', checkAttachments(parts)),
     ...foundIn('reports', checkReports(parts)),
-    ...receiptFindings(options.receipts ?? [], { investigation: manifest.investigation, tree }),
+    ...foundIn('manifest', saidIssues(parts, state)),
+    ...receiptFindings(options.receipts ?? [], { investigation: manifest.investigation, tree, links }),
   ]
   return verdictOf({
     findings,
@@ -165,10 +170,34 @@ function lookedAt({ manifest, files }: PackageRead, options: VerifyOptions): Set
   return looked
 }
 
-function receiptFindings(receipts: readonly Receipt[], record: { investigation: string; tree: MerkleTree }): Finding[] {
+/** What the manifest says of the record beside its head. */
+function saidIssues({ manifest, entries }: PackageRead, state: InvestigationState): Issue[] {
+  const title = state.brief.opened?.body.title ?? manifest.investigation
+  const named = new Set([...attachmentsIn(entries), ...issuedReports(entries).map(({ body }) => body.sha256)])
+  const strange = manifest.missing.filter((sha256) => !named.has(sha256))
+  return [
+    ...(manifest.title === title
+      ? []
+      : [statedIssue('manifest.json title', { expected: title, received: manifest.title })]),
+    ...strange.map((sha256) =>
+      statedIssue('manifest.json missing', { expected: 'files the record names', received: sha256 }),
+    ),
+  ]
+}
+
+interface Held {
+  readonly investigation: string
+  readonly tree: MerkleTree
+  readonly links: readonly Link[]
+}
+
+function receiptFindings(receipts: readonly Receipt[], held: Held): Finding[] {
   return foundIn(
     'receipt',
-    receipts.flatMap((receipt) => receiptAgainstRecord(receipt, record)),
+    receipts.flatMap((receipt) => {
+      const issues = receiptAgainstRecord(receipt, held)
+      return issues.length > 0 ? issues : leftOut(receipt, held.links)
+    }),
   )
 }
 

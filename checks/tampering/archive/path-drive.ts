@@ -1,0 +1,10 @@
+import { strToU8 } from 'fflate'
+import { refiled } from '../contents.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a file leads to a drive',
+  layer: 'archive',
+  names: 'leads outside',
+  tamper: () => refiled((files) => (files['C:evil.csv'] = strToU8('x'))),
+}

@@ -1,0 +1,9 @@
+import { relinked } from '../forge.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a clock is said to be ahead by a fraction of a second',
+  layer: 'record',
+  names: 'clockAheadS',
+  tamper: () => relinked((list) => Object.assign(list[8] ?? {}, { clockAheadS: 3600.5 })),
+}

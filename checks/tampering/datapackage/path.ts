@@ -1,0 +1,12 @@
+import { rejson } from '../contents.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a table is described as another file',
+  layer: 'tables',
+  names: 'resources.0.path',
+  tamper: () =>
+    rejson('datapackage.json', (described) => {
+      described['resources'][0].path = 'tables/samples.csv'
+    }),
+}

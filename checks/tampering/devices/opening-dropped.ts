@@ -1,0 +1,9 @@
+import { dropped } from '../forge.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'the unsigned beginning of the record is dropped',
+  layer: 'devices',
+  names: 'entry 13',
+  tamper: () => dropped(1),
+}

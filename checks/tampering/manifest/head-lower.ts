@@ -1,0 +1,12 @@
+import { rejson } from '../contents.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a manifest lets the record end earlier',
+  layer: 'manifest',
+  names: 'head',
+  tamper: () =>
+    rejson('manifest.json', (manifest) => {
+      manifest['head'].sequence = 21
+    }),
+}

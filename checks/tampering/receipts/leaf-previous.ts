@@ -1,0 +1,10 @@
+import { type ReceiptWay, proof, flip } from '../receipt-way.ts'
+
+export const way: ReceiptWay = {
+  title: 'the tie of a link is altered in a receipt',
+  names: 'content that matches its hash',
+  tamper: () =>
+    proof((first) => {
+      Object.assign(first.leaf, { previous: flip(first.leaf.previous) })
+    }),
+}

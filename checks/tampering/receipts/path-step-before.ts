@@ -1,0 +1,10 @@
+import { type ReceiptWay, proof, receipt } from '../receipt-way.ts'
+
+export const way: ReceiptWay = {
+  title: 'a step is put before a path',
+  names: 'leads elsewhere',
+  tamper: () =>
+    proof((first) => {
+      first.path.unshift(receipt.rootHash)
+    }),
+}

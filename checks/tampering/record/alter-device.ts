@@ -1,0 +1,7 @@
+import { alter, type Way } from '../way.ts'
+
+export const way: Way = {
+  title: 'the device is altered',
+  breaksAt: 6,
+  tamper: ({ links }) => alter(links, { at: 6, change: ({ entry }) => (entry['device'] = 'desk-2') }),
+}

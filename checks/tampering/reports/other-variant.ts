@@ -1,0 +1,14 @@
+import { REPORT, REPORT_NAME } from '@rillmark/exchange/verify/verify.fixture.ts'
+import { refiled } from '../contents.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a report is passed off as the redacted one',
+  layer: 'reports',
+  names: 'a report the record says was issued',
+  tamper: () =>
+    refiled((files) => {
+      files['reports/issued-18-redacted.pdf'] = files[`reports/${REPORT_NAME}`] ?? REPORT
+      delete files[`reports/${REPORT_NAME}`]
+    }),
+}

@@ -1,0 +1,9 @@
+import { bytesOfSignature } from '../forge.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'a signature is zeros',
+  layer: 'signatures',
+  names: 'entry 9',
+  tamper: () => bytesOfSignature(9, () => new Uint8Array(64)),
+}

@@ -1,0 +1,12 @@
+import { altered } from '../forge.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'the name of a key is written in capitals',
+  layer: 'record',
+  names: 'signature.key',
+  tamper: () =>
+    altered(9, (entry) => {
+      entry.signature.key = entry.signature.key.toUpperCase()
+    }),
+}

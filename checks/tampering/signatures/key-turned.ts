@@ -1,0 +1,16 @@
+import type { DeviceKey } from '@rillmark/casebook/devices/kinds.ts'
+import { thumbprint } from '@rillmark/casebook/devices/signed-text.ts'
+import { altered } from '../forge.ts'
+import type { PackageWay } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'the two coordinates of a key are exchanged, its name made to fit',
+  layer: 'signatures',
+  names: 'entry 4',
+  tamper: () =>
+    altered(4, (entry) => {
+      const { x, y, ...key } = entry.body['key'] as DeviceKey
+      entry.body['key'] = { ...key, x: y, y: x }
+      entry.signature.key = thumbprint(entry.body['key'] as DeviceKey)
+    }),
+}

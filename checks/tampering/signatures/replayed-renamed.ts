@@ -1,0 +1,15 @@
+import { resealed, type Loose } from '../forge.ts'
+import { type PackageWay, otherEntries } from '../package-way.ts'
+
+export const way: PackageWay = {
+  title: 'an entry of another investigation is put here, renamed, with its signature',
+  layer: 'signatures',
+  names: 'entry 9',
+  tamper: () =>
+    resealed((list) =>
+      list.toSpliced(8, 1, {
+        ...(structuredClone(otherEntries[8]) as unknown as Loose),
+        investigation: 'marram-house',
+      }),
+    ),
+}
