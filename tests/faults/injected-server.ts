@@ -1,5 +1,4 @@
-import { rmSync } from 'node:fs'
-import { mkdtempSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'

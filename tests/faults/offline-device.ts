@@ -58,6 +58,14 @@ export class OfflineDevice {
     return entry
   }
 
+  /** A correction of something nobody wrote: an entry that no server takes, as a program with a fault might write one. */
+  async writeStray(): Promise<void> {
+    const corrects = { entry: crypto.randomUUID(), reason: 'by mistake' }
+    await this.#keep(
+      this.#hand.make('note.written', { text: 'stray', purpose: 'note' }, { corrects } as Partial<Entry>),
+    )
+  }
+
   sync(server: ServerPort): Promise<Exchange> {
     return exchange({ investigation: this.#investigation, ledger: this.ledger, outbox: this.outbox, server })
   }
