@@ -51,6 +51,7 @@ export class BrowserLane {
         const lives = Math.min(KILLS_A_RECORD, wanted - kills)
         const done = await this.#oneRecord(`faults-browser-${this.#part}-${record}`, { lives, proxy })
         faults.push(...done.faults)
+        process.stdout.write(`browser lane ${this.#part}: ${kills + lives} kills, ${faults.length} faults\n`)
         ;[kills, notes, photos] = [kills + lives, notes + done.shown.notes.length, photos + done.shown.photos.length]
       }
     } finally {

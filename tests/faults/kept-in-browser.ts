@@ -30,15 +30,15 @@ function keptIn(page: Page): Promise<Kept> {
   return page.evaluate(async () => {
     const database = await new Promise<IDBDatabase>((resolve, reject) => {
       const opening = indexedDB.open('rillmark')
-      opening.onsuccess = () => resolve(opening.result)
-      opening.onerror = () => reject(opening.error ?? new Error('the database does not open'))
+      opening.addEventListener('success', () => resolve(opening.result))
+      opening.addEventListener('error', () => reject(opening.error ?? new Error('the database does not open')))
     })
     const all = <T>(store: string, keys = false): Promise<T[]> =>
       new Promise((resolve, reject) => {
         const from = database.transaction(store).objectStore(store)
         const asked = keys ? from.getAllKeys() : from.getAll()
-        asked.onsuccess = () => resolve(asked.result as T[])
-        asked.onerror = () => reject(asked.error ?? new Error(`${store} is not read`))
+        asked.addEventListener('success', () => resolve(asked.result as T[]))
+        asked.addEventListener('error', () => reject(asked.error ?? new Error(`${store} is not read`)))
       })
     interface Held {
       entry: { id: string; kind: string; body: { text?: string; shows?: string } }
@@ -53,7 +53,7 @@ function keptIn(page: Page): Promise<Kept> {
         entry.kind === 'photo.taken' ? entry.body.shows : entry.kind === 'note.written' ? entry.body.text : undefined
       // a note at a stop begins with where it was written
       const own = text?.split(': ').at(-1)
-      if (own !== undefined && /^life /.test(own)) said.set(own, (said.get(own) ?? new Set()).add(entry.id))
+      if (own !== undefined && own.startsWith('life ')) said.set(own, (said.get(own) ?? new Set()).add(entry.id))
     }
     return { entries: [...said].map(([text, ids]) => [text, ids.size] as const), photos, waiting: outbox.length }
   })

@@ -64,6 +64,7 @@ export class KillLane {
         faults.push(...(await this.#newlyBroken()))
       }
       faults.push(...(await this.#finished(investigation)))
+      process.stdout.write(`${investigation}: ${kills} kills, ${inFlight} during a write, ${faults.length} faults\n`)
     }
     faults.push(...(await this.#allPhotos()), ...this.#strayFiles())
     await this.#server?.kill()

@@ -61,9 +61,7 @@ export class OfflineDevice {
   /** A correction of something nobody wrote: an entry that no server takes, as a program with a fault might write one. */
   async writeStray(): Promise<void> {
     const corrects = { entry: crypto.randomUUID(), reason: 'by mistake' }
-    await this.#keep(
-      this.#hand.make('note.written', { text: 'stray', purpose: 'note' }, { corrects } as Partial<Entry>),
-    )
+    await this.#keep(this.#hand.make('note.written', { text: 'stray', purpose: 'note' }, { corrects }))
   }
 
   sync(server: ServerPort): Promise<Exchange> {

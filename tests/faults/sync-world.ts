@@ -63,7 +63,7 @@ export class SyncWorld {
 
   /** Something a device sent before arrives once more, late, and whole batches out of their order. */
   async replay(): Promise<void> {
-    for (const entries of this.#sent.slice(-3).reverse()) await this.server.push(this.investigation, { entries })
+    for (const entries of this.#sent.slice(-3).toReversed()) await this.server.push(this.investigation, { entries })
   }
 
   /** Everybody is back and the network holds: what is wrong then, in words. */

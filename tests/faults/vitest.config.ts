@@ -5,7 +5,7 @@ export default defineConfig({
   test: {
     root: import.meta.dirname,
     include: ['**/*.test.ts'],
-    testTimeout: 20 * 60_000,
+    testTimeout: 60 * 60_000,
     hookTimeout: 60_000,
     maxWorkers: 1,
     fileParallelism: false,
