@@ -42,6 +42,7 @@ export function DevicesScreen(): ReactNode {
       wanted = false
       clearInterval(timer)
     }
+    // oxlint-disable-next-line react/exhaustive-effect-dependencies -- a turn more asks at once, for instance after a revocation
   }, [device, turn])
   const session = known?.session
   const lead = session?.kind === 'in' && session.role === 'lead'
