@@ -2,6 +2,7 @@ import { expect, type Page, test } from '@playwright/test'
 import { button, dialogOf, field, go } from './job/person.ts'
 import { watchPage } from './job/page-watch.ts'
 import { startInvestigation } from './job/start-and-cases.ts'
+import { pretendDay } from './job/pretend-day.ts'
 
 // A spreadsheet is pasted by its clipboard, as large as people paste them by mistake. Every row is invented.
 
@@ -9,7 +10,7 @@ test('a large paste is refused from its size, a long one is read beside the text
   page,
 }) => {
   const told = watchPage(page)
-  await page.clock.install({ time: '2026-03-02T09:00:00' })
+  await pretendDay(page, '2026-03-02T09:00:00')
   await startInvestigation(page)
   const main = await go(page, 'Cases')
   await button(main, 'Paste from a spreadsheet').first().click()

@@ -8,6 +8,7 @@ import { registerInstruments } from '../../demo/scenario/visit.ts'
 import { watchPage } from './job/page-watch.ts'
 import { button, choice, dialogOf, field, go, untilSynced } from './job/person.ts'
 import { press, settleStop } from './job/stop.ts'
+import { pretendDay } from './job/pretend-day.ts'
 
 // Units are a matter of the person at the screen; the record is in °C. 140 °F = 60 °C and 141 °F = 60.56 °C by the definition of the scale.
 
@@ -82,7 +83,7 @@ async function plannedRound(page: Page): Promise<string> {
     data: { entries: desk.entries },
   })
   expect(await answer.json()).toMatchObject({ refused: [] })
-  await page.clock.install({ time: '2026-03-04T08:00:00' })
+  await pretendDay(page, '2026-03-04T08:00:00')
   await page.goto(`/i/${investigation}/fieldwork`)
   return investigation
 }

@@ -12,6 +12,7 @@ import { amendTemperature, checkChain } from './job/record.ts'
 import { redactReport, writeReport } from './job/report.ts'
 import { importResults } from './job/results.ts'
 import { recordCases, startInvestigation } from './job/start-and-cases.ts'
+import { pretendDay } from './job/pretend-day.ts'
 
 test.use({ actionTimeout: 10_000 })
 
@@ -21,7 +22,7 @@ test.use({ actionTimeout: 10_000 })
 test('an investigation is lived from the first call to the printed report', async ({ page }) => {
   test.setTimeout(240_000)
   const told = watchPage(page)
-  await page.clock.install({ time: '2026-03-02T09:00:00' })
+  await pretendDay(page, '2026-03-02T09:00:00')
   const investigation = await test.step('start', () => startInvestigation(page))
   await test.step('cases', () => recordCases(page))
   await test.step('building', () => describeBuilding(page))

@@ -4,7 +4,7 @@ import type { Kind } from '../entry/kinds.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 
 /** What was signed by a device about itself, or by the server about an arrival, is not set right afterwards. */
-const FINAL: ReadonlySet<Kind> = new Set(['device.joined', 'device.revoked', 'entry.contested'])
+export const FINAL: ReadonlySet<Kind> = new Set(['device.joined', 'device.revoked', 'entry.contested'])
 
 /** An amendment names an entry of the same kind that is in the record and not withdrawn; a withdrawal names any such entry. */
 export function amendmentIssues(entry: Entry, state: InvestigationState): Issue[] {

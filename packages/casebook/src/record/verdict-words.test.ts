@@ -29,6 +29,15 @@ test('[REC26] a broken chain is told with the first broken entry, the reason and
   expect(told.words).toContain('Broken at entry 2: its content does not match its hash. Entry 1 is sound.')
 })
 
+test('[REC26] how many entries are signed is told where signatures were checked', () => {
+  const words = (signed: number, unsigned: number): string =>
+    verdictWords({ sound: true, head: { sequence: signed + unsigned, hash: 'a'.repeat(64) }, signed, unsigned }, 0)
+      .words
+  expect(words(3, 0)).toContain('All are signed, and every signature fits.')
+  expect(words(2, 1)).toContain('2 are signed and fit, 1 carry no signature.')
+  expect(words(0, 3)).toContain('None is signed.')
+})
+
 test('a hash is read in groups of four', () => {
   expect(hashGroups('0123456789abcdef')).toBe('0123 4567 89ab cdef')
 })

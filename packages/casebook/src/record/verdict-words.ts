@@ -31,7 +31,19 @@ export function verdictWords(verdict: Verdict, waiting: number): VerdictWords {
     sequence === 1
       ? 'Sound: the one entry is tied to this investigation.'
       : `Sound: ${sequence} entries, each tied to the one before it.`
-  return { sound: true, words: `${each}${late} The head is entry ${sequence}:`, hash: hashGroups(hash) }
+  return {
+    sound: true,
+    words: `${each}${signedWords(verdict)}${late} The head is entry ${sequence}:`,
+    hash: hashGroups(hash),
+  }
+}
+
+function signedWords({ signed, unsigned }: Extract<Verdict, { sound: true }>): string {
+  if (signed === undefined || unsigned === undefined) return ''
+  if (signed === 0) return ' None is signed.'
+  return unsigned === 0
+    ? ' All are signed, and every signature fits.'
+    : ` ${signed} are signed and fit, ${unsigned} carry no signature.`
 }
 
 /** A hash in groups of four, which people can compare by eye and by voice. */

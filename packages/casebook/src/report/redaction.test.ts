@@ -3,7 +3,8 @@ import { derive } from '../state/derive.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
 import { dayOfRecord } from './day-of-record.ts'
 import type { ReportModel } from './model.ts'
-import { privateTerms, withheld } from './redaction.ts'
+import { testKey } from '../testing/test-key.ts'
+import { privateTerms, WITHHELD, withheld } from './redaction.ts'
 import { CASE_CODES, FIXTURE_ID, PRIVATE_WORDS, reportState } from './report.fixture.ts'
 import { reportModel } from './report-model.ts'
 
@@ -100,4 +101,22 @@ test('[RPT8] characters that mean something in a search pattern are plain in a n
   const opened = make('investigation.opened', { title: 'x', setting: 'other', openedOn: '2026-03-02', reason: 'x' })
   const terms = privateTerms(derive(FIXTURE_ID, [{ ...opened, author: 'A. (B) *C [D' }]))
   expect(withheld('seen by A. (B) *C [D today', terms)).toBe('seen by [withheld] today')
+})
+
+test('[RPT8] what a second account alone holds is withheld too, and the name of a device', () => {
+  const { make } = entryMaker(FIXTURE_ID)
+  const second = make('case.recorded', {
+    code: 'Q77',
+    classification: 'probable',
+    link: 'not judged',
+    isolate: 'not known',
+  })
+  const contested = make('entry.contested', {
+    entry: { ...second, author: 'M. Quill' },
+    issues: [{ path: 'body.code', expected: 'x', received: 'y' }],
+    against: [],
+  })
+  const joined = make('device.joined', { name: 'Device of P. Marsh', role: 'lead', key: testKey('desk').key })
+  const terms = privateTerms(derive(FIXTURE_ID, [joined, contested]))
+  expect(withheld('Q77 by M. Quill on Device of P. Marsh', terms)).toBe(`${WITHHELD} by ${WITHHELD} on ${WITHHELD}`)
 })

@@ -1,5 +1,6 @@
 import { componentName, kindWord } from '../building/labels.ts'
 import { COMPONENT_KINDS, isOutlet } from '../building/water-system.ts'
+import type { Entry } from '../entry/entry.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { ReportModel } from './model.ts'
 
@@ -34,7 +35,7 @@ export function privateTerms(state: InvestigationState): PrivateTerms {
   const cases = [...state.cases.cases.values()]
   const outlets = (state.building.system?.components ?? []).filter(isOutlet)
   const rooms = outlets.flatMap(({ room }) => room ?? [])
-  const places = state.record.entries.flatMap((entry) => (entry.kind === 'exposure.recorded' ? [entry.body.place] : []))
+  const places = accountsIn(state).flatMap((entry) => (entry.kind === 'exposure.recorded' ? [entry.body.place] : []))
   const anywhere = [
     ...everCaseCodes(state),
     ...[...state.results.isolates.values()].map(({ body }) => body.code),
@@ -100,9 +101,16 @@ const KEPT: ReadonlySet<string> = new Set([
   'citation',
 ])
 
+/** Every entry of the record, those too that came as second accounts. */
+function accountsIn({ record }: InvestigationState): Entry[] {
+  return record.entries.flatMap((entry) =>
+    entry.kind === 'entry.contested' ? [entry, entry.body.entry as Entry] : [entry],
+  )
+}
+
 /** Every code a case ever had, also under versions since amended or withdrawn. */
 function everCaseCodes(state: InvestigationState): string[] {
-  return state.record.entries.flatMap((entry) =>
+  return accountsIn(state).flatMap((entry) =>
     entry.kind === 'case.recorded'
       ? [entry.body.code]
       : entry.kind === 'exposure.recorded'
@@ -113,7 +121,7 @@ function everCaseCodes(state: InvestigationState): string[] {
 
 /** Every person's name the record holds, wherever it stands. */
 function namesIn(state: InvestigationState): string[] {
-  return state.record.entries.flatMap((entry) => {
+  return accountsIn(state).flatMap((entry) => {
     const { author } = entry
     switch (entry.kind) {
       case 'consignment.handed-over':
@@ -132,6 +140,8 @@ function namesIn(state: InvestigationState): string[] {
         return [author, entry.body.owner]
       case 'report.issued':
         return [author, entry.body.issuedTo]
+      case 'device.joined':
+        return [author, entry.body.name]
       default:
         return [author]
     }

@@ -2,6 +2,7 @@ import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
+import { FINAL } from '@rillmark/casebook/record/rules.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
 import { type ReactNode, useMemo, useState } from 'react'
 import { WithdrawDialog } from '../entry/WithdrawDialog.tsx'
@@ -58,6 +59,10 @@ export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): Rea
           { key: 'Instant', value: <span className="mono">{entry.instant}</span> },
           { key: 'Device', value: <span className="mono record-id">{entry.device}</span> },
           { key: 'Order on that device', value: entry.deviceSequence },
+          {
+            key: 'Signature',
+            value: entry.signature === undefined ? 'none: this device had no key' : 'by the key of that device',
+          },
           { key: 'Step', value: STEP_WORDS[chosen.step] },
           { key: 'Kind', value: <span className="mono">{entry.kind}</span> },
           { key: 'Id', value: <span className="mono record-id">{entry.id}</span> },
@@ -72,7 +77,7 @@ export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): Rea
 function Acts(props: { readonly chosen: ListedEntry; readonly latest: ListedEntry['entry'] }): ReactNode {
   const { chosen, latest } = props
   const [open, setOpen] = useState<'amend' | 'withdraw'>()
-  if (chosen.standing === 'withdrawal' || chosen.standing === 'withdrawn') return null
+  if (['withdrawal', 'withdrawn', 'set aside'].includes(chosen.standing) || FINAL.has(chosen.entry.kind)) return null
   const close = (): void => setOpen(undefined)
   const words = `“${entryWords(latest)}”`
   return (

@@ -6,6 +6,7 @@ import { type ReactNode, useEffect, useState } from 'react'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { ReceiptLinks } from './ReceiptLinks.tsx'
 
 interface InChainProps {
   readonly entry: Entry
@@ -52,6 +53,7 @@ export function InChain({ entry, number, waits }: InChainProps): ReactNode {
         name={link.sequence === 1 ? 'Tied to this investigation by' : 'Hash of the one before'}
         hash={link.previous}
       />
+      <ReceiptLinks entry={entry} />
     </>
   )
 }

@@ -2,6 +2,7 @@ import { counted } from '@rillmark/casebook/units/counted.ts'
 import { filterEntries, findListed, type EntryFilter, listEntries } from '@rillmark/casebook/record/entry-list.ts'
 import { useNavigate } from '@tanstack/react-router'
 import { type ReactNode, useDeferredValue, useMemo, useState } from 'react'
+import { TwoAccounts } from '../contests/TwoAccounts.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Split } from '../kit/Split.tsx'
 import { useShow } from '../shell/useShow.ts'
@@ -49,6 +50,7 @@ export function RecordScreen(): ReactNode {
         title={`${counted(listed.length, { one: 'entry', many: 'entries' })} in the record`}
         lead={`${sync.refused.length > 0 ? '' : `${sync.words}. `}An entry is never changed or removed: an amendment stands beside what it amends.`}
       />
+      <TwoAccounts />
       <RefusedPart refused={sync.refused} />
       <ChainCheck waiting={sync.pending} />
       <EntryFilters filter={filter} onChange={setFilter} listed={listed} found={rows.length} />

@@ -20,6 +20,16 @@ export function StandingTags({ row, waits }: { readonly row: ListedEntry; readon
         </Tag>
       )}
       {standing === 'withdrawal' && <Tag shape="cross">withdraws No. {corrects ?? 'unknown'}</Tag>}
+      {standing === 'set aside' && (
+        <Tag shape="cross" kind="warn">
+          set aside: another account stands
+        </Tag>
+      )}
+      {standing === 'contested' && (
+        <Tag shape="half" kind="warn">
+          not settled yet
+        </Tag>
+      )}
       {waits && (
         <Tag shape="dashed" kind="warn">
           waits on this device

@@ -44,8 +44,14 @@ export function VersionsPart({ entry, listed, fields, onSelect }: VersionsPartPr
             >
               No. {numbers.get(each.id)}
             </button>{' '}
-            {each === versions.first ? 'first written' : each.kind === 'entry.withdrawn' ? 'withdrawn' : 'amended'} by{' '}
-            {each.author}, {wallClock(each)}
+            {each === versions.first
+              ? 'first written'
+              : each.kind === 'contest.settled'
+                ? 'set aside'
+                : each.kind === 'entry.withdrawn'
+                  ? 'withdrawn'
+                  : 'amended'}{' '}
+            by {each.author}, {wallClock(each)}
             {each.corrects !== undefined && <span>: {each.corrects.reason}</span>}
           </li>
         ))}
