@@ -21,7 +21,10 @@ export function originOf(state: InvestigationState, label: string): Origin | und
 }
 
 /** Water of a sample or part that was not given away; undefined where its volume is not known. */
-export function volumeLeftMl(state: InvestigationState, label: string, besides?: string): number | undefined {
+export function volumeLeftMl(
+  state: InvestigationState,
+  { label, besides }: { label: string; besides?: string | undefined },
+): number | undefined {
   const own = state.custody.splits.get(label)?.body.volumeMl ?? state.fieldwork.samples.get(label)?.body.volumeMl
   if (own === undefined) return undefined
   return [...state.custody.splits.values()]

@@ -29,7 +29,7 @@ const LIKE_OURS = /^[a-z]{3}[-\s]?\d{4}[-\s]?\d{2}$/i
 
 /** No more water is given away than there is, and some of it stays. */
 export const splitLeavesSome: Rule<'sample.split'> = ({ body: { label, volumeMl } }, { state, amends }) => {
-  const left = volumeLeftMl(state, label, amends)
+  const left = volumeLeftMl(state, { label, besides: amends })
   return left === undefined || volumeMl < left
     ? []
     : [issue('body.volumeMl', { expected: `less than the ${left} mL left of ${label}`, received: volumeMl })]

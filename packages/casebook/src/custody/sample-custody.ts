@@ -78,7 +78,7 @@ export function sampleCustody(
     collectedAt: sample.instant,
     offset: sample.offset,
     volumeMl,
-    leftMl: volumeLeftMl(state, label),
+    leftMl: volumeLeftMl(state, { label }),
     splitOf: split === undefined ? undefined : { label: split.body.label, to: split.body.to },
     parts: [...state.custody.splits.values()].filter(({ body }) => body.label === label).map(({ body }) => body.split),
     neutralized: (neutralizer?.solutionVolumeMl ?? 0) > 0,

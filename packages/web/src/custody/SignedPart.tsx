@@ -52,7 +52,7 @@ type PartProps = { readonly draft: SigningDraft; readonly onChange: (draft: Sign
 function DeviceChoice({ draft, onChange }: PartProps): ReactNode {
   const { state, device } = useInvestigation()
   const others = [...state.devices].filter(
-    ([id, { revoked, role }]) => id !== device && revoked === undefined && role !== 'server',
+    ([id, { revoked, role }]) => id !== device && revoked === undefined && (role === 'sampler' || role === 'lead'),
   )
   if (others.length === 0)
     return (

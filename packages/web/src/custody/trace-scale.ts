@@ -35,7 +35,7 @@ export function traceScale(
   const x = (atMs: number): number => on.left + ((atMs - first.atMs) / spanMs) * (on.right - on.left)
   const gapMs = (on.usualSeconds ?? Number.POSITIVE_INFINITY) * GAP_INTERVALS * 1000
   const lines = stretches(points, gapMs).map((stretch) =>
-    thinned(stretch)
+    drawable(thinned(stretch))
       .map(({ atMs, temperatureC }) => `${x(atMs).toFixed(1)},${y(temperatureC).toFixed(1)}`)
       .join(' '),
   )
@@ -62,6 +62,10 @@ function thinned(points: readonly TracePoint[]): TracePoint[] {
     return [part[0], part.at(-1)].flatMap((point) => point ?? []).sort((a, b) => a.atMs - b.atMs)
   }).flat()
 }
+
+/** A reading alone between two gaps is a dot, which a line of no length makes. */
+const drawable = (points: readonly TracePoint[]): readonly TracePoint[] =>
+  points.length === 1 ? [...points, ...points] : points
 
 function ticksOf(low: number, high: number): number[] {
   const step = [1, 2, 5, 10, 20].find((each) => (high - low) / each <= 5) ?? 50

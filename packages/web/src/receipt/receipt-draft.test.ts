@@ -5,7 +5,7 @@ const FILLED: ReceiptDraft = {
   ...emptyReceipt('Quillhaven Water Laboratory'),
   receivedBy: { name: ' M. Aydin ', role: 'reception' },
   seal: 'intact',
-  temperature: '43 °F',
+  temperature: '6,1',
   noted: [{ label: 'L2', condition: 'too warm', examined: 'no', notes: ' ' }],
 }
 
@@ -16,7 +16,7 @@ test('every sample not noted was accepted; a noted one says whether it is examin
       laboratory: 'Quillhaven Water Laboratory',
       receivedBy: { name: 'M. Aydin', role: 'reception' },
       sealIntact: true,
-      temperatureC: 6.1111,
+      temperatureC: 6.1,
       samples: [
         { label: 'L1', condition: 'accepted' },
         { label: 'L2', condition: 'too warm', rejected: true },

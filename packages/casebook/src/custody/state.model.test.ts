@@ -168,7 +168,7 @@ function expectSame(state: InvestigationState, model: CustodyModel): void {
     expect(here === undefined ? undefined : waitingHandOver(here)?.body.to.name, code).toBe(there.waitsFor)
   }
   for (const one of LABELS) expect(state.custody.consignmentOf.get(one), one).toBe(model.where(one))
-  for (const [one, { volumeMl }] of model.bottles) expect(volumeLeftMl(state, one), one).toBe(volumeMl)
+  for (const [one, { volumeMl }] of model.bottles) expect(volumeLeftMl(state, { label: one }), one).toBe(volumeMl)
 }
 
 /** No sample in two places, whatever else is true of a state. */

@@ -1,4 +1,5 @@
 import { beforeEach, expect, test } from 'vitest'
+import { testKey } from '../testing/test-key.ts'
 import { custodyView } from './custody-view.ts'
 import { Bench, COURIER, LABORATORY, SAMPLER } from './custody.fixture.ts'
 
@@ -6,10 +7,13 @@ const PICTURE = 'ab'.repeat(32)
 let bench = new Bench()
 const over = { consignment: 'Box 1', from: SAMPLER, to: COURIER, sealIntact: true }
 const boxNow = () => custodyView(bench.state, 0).consignments[0]
+const joined = (device: string) =>
+  bench.make('device.joined', { name: device, role: 'sampler', key: testKey(device).key }, { device })
 const lastOf = () => boxNow()?.chain.findLast(({ what }) => what === 'handed over')
 
 beforeEach(() => {
   bench = new Bench()
+  bench.given(joined('phone-2'))
   bench.collect('L1')
   bench.box('Box 1', 'L1')
 })
@@ -67,6 +71,14 @@ test('[CUS16] the acceptance comes from the device that was named, by the receiv
   ])
   bench.write('consignment.accepted', accepted, { device: 'phone-2' })
   expect(bench.pathsOf('consignment.accepted', accepted, { device: 'phone-2' })).toEqual(['body.handOver'])
+})
+
+test('[CUS16] a device that has not joined accepts nothing', () => {
+  const half = bench.write('consignment.handed-over', { ...over, signedBy: { way: 'device', device: 'phone-3' } })
+  const accepted = { consignment: 'Box 1', handOver: half.id, by: COURIER, sealIntact: true }
+  expect(bench.pathsOf('consignment.accepted', accepted, { device: 'phone-3' })).toEqual(['device'])
+  bench.given(joined('phone-3'))
+  expect(bench.pathsOf('consignment.accepted', accepted, { device: 'phone-3' })).toEqual([])
 })
 
 test('[CUS16] no device accepts what it handed over itself', () => {
