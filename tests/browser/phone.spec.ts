@@ -1,10 +1,5 @@
-import { randomUUID } from 'node:crypto'
 import { expect, type Locator, type Page, test } from '@playwright/test'
-import { DemoDesk } from '../../demo/desk.ts'
-import { openInvestigation } from '../../demo/scenario/brief.ts'
-import { describeBuilding } from '../../demo/scenario/building.ts'
-import { adoptPlan } from '../../demo/scenario/plan.ts'
-import { registerInstruments } from '../../demo/scenario/visit.ts'
+import { makeRound, showStop } from './job/field-round.ts'
 import { watchPage } from './job/page-watch.ts'
 import { button, dialogOf, field } from './job/person.ts'
 import { actOf, isFinished, settleStep, stepOf, wantedBy } from './job/stop.ts'
@@ -84,24 +79,7 @@ async function tapAnew(visit: Locator, act: Locator): Promise<void> {
 }
 
 /** A planned round on the server, opened here at a basin tap. */
-async function openStop(page: Page): Promise<Locator> {
-  const investigation = `phone-${randomUUID().slice(0, 8)}`
-  const desk = new DemoDesk(investigation)
-  openInvestigation(desk)
-  describeBuilding(desk)
-  adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 30 })
-  registerInstruments(desk)
-  const answer = await page.request.post(`/api/investigations/${investigation}/entries`, {
-    data: { entries: desk.entries },
-  })
-  expect(await answer.json()).toMatchObject({ refused: [] })
-  await page.clock.install({ time: '2026-03-04T08:00:00' })
-  await page.goto(`/i/${investigation}/fieldwork`)
-  await page.getByRole('listitem').filter({ hasText: '101 basin tap' }).getByRole('button').first().press('Enter')
-  const visit = page.locator('section.field-visit')
-  await expect(visit).toBeVisible()
-  return visit
-}
+const openStop = (page: Page): Promise<Locator> => showStop(page, makeRound('101 basin tap'))
 
 /** The first entry of this device asks whose it is, and is written then. */
 async function sayWhoWrites(page: Page, visit: Locator): Promise<void> {

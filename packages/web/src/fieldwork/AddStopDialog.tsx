@@ -7,7 +7,6 @@ import { proceduresFor } from '@rillmark/casebook/procedures/procedures.ts'
 import type { Procedure } from '@rillmark/casebook/procedures/procedure.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
-import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { ComboBox } from '../kit/ComboBox.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -15,6 +14,7 @@ import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { useDraft } from './drafts.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
+import { isTicked, Ticks } from './Ticks.tsx'
 
 type Stop = BodyOf<'stop.added'>['stop']
 
@@ -30,13 +30,13 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
   const writing = useWriting()
   const draft = useDraft(`${investigation}/${props.round}/added stop`)
   const [place, reason] = [draft.get('place'), draft.get('reason')]
-  const without = draft.get('without').split(' ')
+  const unticked = { draft, field: 'without' }
   const components = state.building.system?.components ?? []
   const component = components.find((one) => nameOf(one) === place)
-  const procedures =
-    component === undefined ? proceduresIn(state) : proceduresFor(component.kind, { among: proceduresIn(state) })
+  const among = proceduresIn(state)
+  const procedures = component === undefined ? among : proceduresFor(component.kind, { among })
   const procedure = procedures.find(({ id }) => id === draft.get('procedure')) ?? procedures[0]
-  const kinds = (procedure?.sampleKinds ?? []).filter((kind) => !without.includes(kind))
+  const kinds = (procedure?.sampleKinds ?? []).filter((kind) => isTicked(kind, unticked))
   const add = async (): Promise<void> => {
     if (procedure === undefined) return
     const id = `added-${stopsOf(state, props.round).filter(({ addedBecause }) => addedBecause !== undefined).length + 1}`
@@ -72,9 +72,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
           free
           value={place}
           onChange={(next) => draft.set({ place: next })}
-          choices={components
-            .filter(({ kind }) => kind !== 'junction')
-            .map((one) => ({ id: one.id, label: nameOf(one) }))}
+          choices={placesOf(components)}
         />
         <Select
           label="How it is done"
@@ -82,16 +80,10 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
           onChange={(next) => draft.set({ procedure: next })}
           choices={procedures.map(({ id, title }) => ({ id, label: title }))}
         />
-        {(procedure?.sampleKinds ?? []).map((kind) => (
-          <CheckboxField
-            key={kind}
-            label={SAMPLE_KIND_WORDS[kind]}
-            checked={kinds.includes(kind)}
-            onChange={(on) =>
-              draft.set({ without: (on ? without.filter((one) => one !== kind) : [...without, kind]).join(' ').trim() })
-            }
-          />
-        ))}
+        <Ticks
+          {...unticked}
+          choices={(procedure?.sampleKinds ?? []).map((id) => ({ id, label: SAMPLE_KIND_WORDS[id] }))}
+        />
         <TextField
           label="Why here"
           required
@@ -104,6 +96,9 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
     </Dialog>
   )
 }
+
+const placesOf = (components: readonly Component[]): { id: string; label: string }[] =>
+  components.filter(({ kind }) => kind !== 'junction').map((one) => ({ id: one.id, label: nameOf(one) }))
 
 function stopFrom(of: {
   id: string

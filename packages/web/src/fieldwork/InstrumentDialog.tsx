@@ -3,7 +3,6 @@ import { MEASURED_BY, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.t
 import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
-import { CheckboxField } from '../kit/CheckboxField.tsx'
 import { DateField } from '../kit/DateField.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
@@ -14,6 +13,7 @@ import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { type DraftHandle, useDraft } from './drafts.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
+import { isTicked, Ticks } from './Ticks.tsx'
 
 type Kind = BodyOf<'instrument.registered'>['kind']
 
@@ -42,10 +42,10 @@ export function InstrumentDialog(props: {
   const { id } = useInvestigation()
   const draft = useDraft(`${id}/new ${firstKind}`)
   const form = formOf(draft, firstKind)
-  const left = draft.get('left').split(' ')
+  const unticked = { draft, field: 'left' }
   const writing = useWriting()
   const set = (change: Partial<InstrumentForm>): void => draft.set(change)
-  const measures = MEASURED_BY[form.kind].filter((quantity) => !left.includes(quantity))
+  const measures = MEASURED_BY[form.kind].filter((quantity) => isTicked(quantity, unticked))
   const unit = UNIT_OF[MEASURED_BY[form.kind][0] ?? 'ph']
   const register = async (): Promise<void> => {
     const kept = await writing.write('instrument.registered', {
@@ -88,19 +88,12 @@ export function InstrumentDialog(props: {
           />
         </FormRow>
         <RangeFields form={form} unit={UNIT_WORDS[unit]} onChange={set} />
-        {form.kind === 'chlorine kit' &&
-          MEASURED_BY['chlorine kit'].map((quantity) => (
-            <CheckboxField
-              key={quantity}
-              label={`Measures ${QUANTITY_WORDS[quantity]}`}
-              checked={measures.includes(quantity)}
-              onChange={(on) =>
-                draft.set({
-                  left: (on ? left.filter((one) => one !== quantity) : [...left, quantity]).join(' ').trim(),
-                })
-              }
-            />
-          ))}
+        {form.kind === 'chlorine kit' && (
+          <Ticks
+            {...unticked}
+            choices={MEASURED_BY['chlorine kit'].map((id) => ({ id, label: `Measures ${QUANTITY_WORDS[id]}` }))}
+          />
+        )}
         <CalibrationFields form={form} onChange={set} />
         <NotKept issues={writing.issues} />
       </div>

@@ -1,4 +1,5 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
+import { given } from '@rillmark/casebook/entry/given.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
@@ -45,8 +46,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       label: judged.label,
       sampleKind: step.sample.sampleKind,
       filter,
-      ...(step.circuit === undefined ? {} : { circuit: step.circuit }),
-      ...(plan.stop.component === undefined ? {} : { component: plan.stop.component }),
+      ...given({ circuit: step.circuit, component: plan.stop.component }),
       ...(volume.kind === 'number' ? { volumeMl: volume.value } : {}),
       ...ranBefore({ plan, step }),
       ...neutralized({ plan, step, draft, day }),
@@ -81,11 +81,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
           onClose={() => setScanning(false)}
         />
       )}
-      {judged.kind === 'right' && (
-        <Tag shape="check" kind="accent">
-          {judged.note ?? 'Check digits fit, and it belongs here'}
-        </Tag>
-      )}
+      {judged.kind === 'right' && <Fits note={judged.note} />}
       <NumberField
         label="Volume"
         unit="mL"
@@ -100,6 +96,14 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
         choices={FILTERS}
       />
     </StepFrame>
+  )
+}
+
+function Fits({ note }: { readonly note: string | undefined }): ReactNode {
+  return (
+    <Tag shape="check" kind="accent">
+      {note ?? 'Check digits fit, and it belongs here'}
+    </Tag>
   )
 }
 

@@ -1,3 +1,4 @@
+import { given } from '@rillmark/casebook/entry/given.ts'
 import { betweenSteps, isResidual, UNIT_OF } from '@rillmark/casebook/fieldwork/instruments.ts'
 import type { ReadingValue } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { residualTest } from '@rillmark/casebook/fieldwork/residual-test.ts'
@@ -36,15 +37,11 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
     reading !== undefined && isResidual(quantity) ? shortDoses({ visit: plan.visit, reading, quantity }) : []
   const keep = async (): Promise<void> => {
     if (reading === undefined) return
-    const { circuit } = step
-    const { component } = plan.stop
     const kept = await writing.write('reading.taken', {
       ...at,
       quantity,
       reading,
-      ...(circuit === undefined ? {} : { circuit }),
-      ...(component === undefined ? {} : { component }),
-      ...(chosen === undefined ? {} : { instrument: chosen.instrument.code }),
+      ...given({ circuit: step.circuit, component: plan.stop.component, instrument: chosen?.instrument.code }),
     })
     if (!kept) return
     for (const { label, words } of short)
