@@ -30,6 +30,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
   const writing = useWriting()
   const draft = useDraft(`${investigation}/${props.round}/added stop`)
   const [place, reason] = [draft.get('place'), draft.get('reason')]
+  const setReason = (next: string): void => draft.set({ reason: next })
   const unticked = { draft, field: 'without' }
   const components = state.building.system?.components ?? []
   const component = components.find((one) => nameOf(one) === place)
@@ -84,13 +85,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
           {...unticked}
           choices={(procedure?.sampleKinds ?? []).map((id) => ({ id, label: SAMPLE_KIND_WORDS[id] }))}
         />
-        <TextField
-          label="Why here"
-          required
-          width="full"
-          value={reason}
-          onChange={(next) => draft.set({ reason: next })}
-        />
+        <TextField label="Why here" required width="full" value={reason} onChange={setReason} />
         <NotKept issues={writing.issues} />
       </div>
     </Dialog>
