@@ -33,6 +33,22 @@ export function writer(investigation: string, device: string) {
   return { make, write, join, key, sign, secret }
 }
 
+const OPENED = {
+  title: 'Marram House',
+  setting: 'hotel',
+  openedOn: '2026-03-02',
+  reason: 'two cases',
+} as const
+const RESULT = {
+  label: LABEL,
+  laboratory: 'Quay Laboratory',
+  method: 'culture',
+  target: 'Legionella',
+  value: { kind: 'below', limit: 10, unit: 'CFU/L' },
+  status: 'final',
+  reportedOn: '2026-03-12',
+} as const
+
 /** What two phones, a desk, a server and an old desk without a key wrote: everything a package can hold, in 22 entries. */
 export function signedEntries(investigation = 'marram-house'): Entry[] {
   const old = entryMaker(investigation, { device: 'desk-0' })
@@ -55,12 +71,7 @@ export function signedEntries(investigation = 'marram-house'): Entry[] {
   const late = second.write('sample.packed', { consignment: 'B2', label: LABEL }, { seen: 9 })
   const against = { path: 'body.label', expected: 'a sample not packed yet', received: LABEL }
   return [
-    old.make('investigation.opened', {
-      title: 'Marram House',
-      setting: 'hotel',
-      openedOn: '2026-03-02',
-      reason: 'two cases',
-    }) as Entry,
+    old.make('investigation.opened', OPENED) as Entry,
     ...joins,
     desk.write('case.recorded', { code: 'C1', classification: 'probable', link: 'possible', isolate: 'kept' }),
     desk.write('exposure.recorded', {
@@ -101,15 +112,7 @@ export function signedEntries(investigation = 'marram-house'): Entry[] {
       corrects: { entry: sample.id, reason: 'half a bottle' },
       seen: 12,
     }),
-    desk.write('result.reported', {
-      label: LABEL,
-      laboratory: 'Quay Laboratory',
-      method: 'culture',
-      target: 'Legionella',
-      value: { kind: 'below', limit: 10, unit: 'CFU/L' },
-      status: 'final',
-      reportedOn: '2026-03-12',
-    }),
+    desk.write('result.reported', RESULT),
     desk.write('note.written', { text: 'the é on the door is 60 °C', purpose: 'note' }, { seen: 20 }),
     desk.write('note.written', { text: 'end of the day', purpose: 'note' }, { seen: 21 }),
   ]
