@@ -1,6 +1,6 @@
 import type { Entry } from '../entry/entry.ts'
 import type { Kind } from '../entry/kinds.ts'
-import { derive } from '../state/derive.ts'
+import { deriveSupposed } from '../state/derive.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Judge } from './judge.ts'
 
@@ -24,7 +24,7 @@ export function contestOf(
     .filter(({ original }) => original.device === entry.device && !contests.settled.has(original.id))
     .map(({ original }) => original)
   const passes = (without: ReadonlySet<string>): boolean =>
-    judge(derive(investigation, record.entries, { without, also }), entry).length === 0
+    judge(deriveSupposed(investigation, { entries: record.entries, without, also }), entry).length === 0
   return { against: againstOf(unseen, passes) }
 }
 

@@ -22,14 +22,19 @@ export function emptyRecord(): RecordState {
   return { entries: [], versions: new Map(), firstOf: new Map(), setAside: new Map() }
 }
 
-/** Takes an entry into the record and files it under its versions; one that was set aside stays there and counts no more. */
-export function fileEntry(state: RecordState, entry: Entry, { setAside }: { setAside?: Entry | undefined } = {}): void {
+/** Takes an entry into the record and files it under its versions. */
+export function fileEntry(state: RecordState, entry: Entry): void {
   state.entries.push(entry)
-  if (setAside === undefined) return fileVersion(state, entry)
-  state.setAside.set(entry.id, setAside)
+  fileVersion(state, entry)
+}
+
+/** Takes an entry into the record that a settlement of two accounts put aside: it stays there and counts no more. */
+export function fileAside(state: RecordState, { entry, by }: { entry: Entry; by: Entry }): void {
+  state.entries.push(entry)
+  state.setAside.set(entry.id, by)
   const first = firstOf(state, entry)
   state.firstOf.set(entry.id, first ?? entry.id)
-  if (first === undefined) state.versions.set(entry.id, { first: entry, amendments: [], withdrawn: setAside })
+  if (first === undefined) state.versions.set(entry.id, { first: entry, amendments: [], withdrawn: by })
 }
 
 /** Files an entry under its versions. An amendment of something unknown stands as an entry of its own. */

@@ -1,11 +1,12 @@
 import { settlementsIn } from '../contests/settlements.ts'
 import type { Entry } from '../entry/entry.ts'
-import { fileEntry, fileVersion, type Versions } from '../record/state.ts'
+import { fileAside, fileEntry, fileVersion, type Versions } from '../record/state.ts'
 import { effective } from './effective.ts'
 import { applyEffective, emptyState, type InvestigationState } from './investigation-state.ts'
 
 /** Another record than the one there is: what would follow if some entries were missing, or others counted too. */
 export interface Supposed {
+  readonly entries: Iterable<Entry>
   readonly without?: ReadonlySet<string>
   readonly also?: readonly Entry[]
 }
@@ -14,17 +15,20 @@ export interface Supposed {
  * The state that follows from a record's entries, in order: amendments take the place of what they amend, withdrawals leave it out, and
  * where two accounts were settled, what does not stand is left out and what stands counts from there on.
  */
-export function derive(
-  investigation: string,
-  entries: Iterable<Entry>,
-  { without, also = [] }: Supposed = {},
-): InvestigationState {
+export function derive(investigation: string, entries: Iterable<Entry>): InvestigationState {
+  return deriveSupposed(investigation, { entries })
+}
+
+/** The state that would follow from another record. */
+export function deriveSupposed(investigation: string, { entries, without, also = [] }: Supposed): InvestigationState {
   const state = emptyState(investigation)
   const all = [...entries]
   const { setAside, standing } = settlementsIn(all)
   for (const entry of all) {
     if (without?.has(entry.id) === true) continue
-    fileEntry(state.record, entry, { setAside: setAside.get(entry.id) })
+    const by = setAside.get(entry.id)
+    if (by === undefined) fileEntry(state.record, entry)
+    else fileAside(state.record, { entry, by })
     const original = standing.get(entry.id)
     if (original !== undefined && !setAside.has(original.id) && without?.has(original.id) !== true)
       fileOriginal(state, original)
