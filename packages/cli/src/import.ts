@@ -2,6 +2,7 @@ import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { readPackage } from '@rillmark/exchange/package/read-package.ts'
 import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
+import { quickSignatureCheck } from '@rillmark/server/devices/check-signature.ts'
 import { openData } from '@rillmark/server/folder/open-data.ts'
 import { importPackage } from '@rillmark/server/records/import-package.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
@@ -31,7 +32,7 @@ async function run(args: string[], io: CommandIo): Promise<number> {
     return reportProblems([{ path: 'arguments', expected: 'FILE.zip', received: args.join(' ') || 'nothing' }], io)
   const file = await readBytes({ file: asked.file, largestBytes: ZIP_LIMITS.archiveBytes }, io)
   if ('issues' in file) return reportProblems(file.issues, io)
-  const read = readPackage(file.bytes)
+  const read = readPackage(file.bytes, { checkSignature: quickSignatureCheck() })
   if (!read.ok) return reportProblems(read.issues, io)
   const data = openData(resolve(io.cwd, asked.data))
   try {

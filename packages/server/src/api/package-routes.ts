@@ -3,6 +3,7 @@ import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Attachments } from '../attachments/attachments.ts'
+import { quickSignatureCheck } from '../devices/check-signature.ts'
 import { importPackage } from '../records/import-package.ts'
 import type { Records } from '../records/records.ts'
 import { Problem, problem } from './problems.ts'
@@ -45,7 +46,7 @@ export function packageRoutes({
         const body: unknown = request.body
         if (!(body instanceof Uint8Array))
           throw problem(415, { expected: 'a ZIP archive', received: request.headers['content-type'] })
-        const read = readPackage(body)
+        const read = readPackage(body, { checkSignature: quickSignatureCheck() })
         if (!read.ok) throw new Problem(422, read.issues)
         const imported = await importPackage(read.value, { records, attachments })
         if (!imported.ok) throw new Problem(409, imported.issues)

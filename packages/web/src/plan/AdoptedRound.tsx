@@ -80,16 +80,22 @@ export function AdoptedRound({
           </>
         )}
       </PlanSides>
-      <Section title="Kit">
-        <Disclosure summary="What to pack">
-          <KitTable plan={plan} />
-        </Disclosure>
-      </Section>
+      <Kit plan={plan} />
       <AtHand about="plan" offers={planOffers(system, plan)} />
       {asking !== undefined && (
         <AmendRound adopted={adopted} system={system} asking={asking} onClose={() => setAsking(undefined)} />
       )}
     </>
+  )
+}
+
+function Kit({ plan }: { readonly plan: EffectiveEntry<'plan.adopted'>['body']['plan'] }): ReactNode {
+  return (
+    <Section title="Kit">
+      <Disclosure summary="What to pack">
+        <KitTable plan={plan} />
+      </Disclosure>
+    </Section>
   )
 }
 
