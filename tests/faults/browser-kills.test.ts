@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { requireBuiltApp } from '../../scripts/phases/running-app.ts'
+import { allLanes } from './all-lanes.ts'
 import { BrowserLane } from './browser-lane.ts'
 import { SEED, tellSeed, times } from './seed.ts'
 import { startServer } from './server-process.ts'
@@ -23,7 +24,7 @@ test(`[SYN2] [SYN7] [SYN11] [SYN12] what the screen showed as kept is there once
       const given = { profile: join(root, `profile-${lane}`), server: server.url, part: 200 + 10 * lane }
       return new BrowserLane(given).run(Math.ceil(KILLS / LANES.length))
     })
-    const outcomes = await Promise.all(lanes)
+    const outcomes = await allLanes(lanes)
     const sum = (of: 'kills' | 'notes' | 'photos') => outcomes.reduce((all, each) => all + each[of], 0)
     process.stdout.write(
       `browser kills: ${sum('kills')}; ${sum('notes')} notes and ${sum('photos')} photos were shown as kept\n`,

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
+import { allLanes } from './all-lanes.ts'
 import { KillLane } from './kill-lane.ts'
 import { SEED, tellSeed, times } from './seed.ts'
 
@@ -18,7 +19,7 @@ test(`[SRV1] [SRV5] [PIC1] nothing acknowledged is lost or doubled when the serv
     const name = `faults-${lane}`
     return new KillLane({ name, folder: join(root, name), part }).run(Math.ceil(KILLS / LANES.length))
   })
-  const outcomes = await Promise.all(lanes)
+  const outcomes = await allLanes(lanes)
   const sum = (of: 'kills' | 'inFlight' | 'entries' | 'photos') => outcomes.reduce((all, each) => all + each[of], 0)
   process.stdout.write(
     `server kills: ${sum('kills')}, ${sum('inFlight')} of them during a write; ${sum('entries')} entries and ${sum('photos')} photos were acknowledged\n`,
