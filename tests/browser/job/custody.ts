@@ -113,7 +113,7 @@ export async function receiveInLaboratory(page: Page, box: string): Promise<stri
   await field(receipt, 'Notes').fill('neck cracked')
   await button(receipt, 'Record the receipt').click()
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(
-    'Every sample reached the laboratory; 1 not simply accepted',
+    'Every sample reached the laboratory; 1 not simply accepted, 1 rejected',
   )
   await expect(main.getByRole('row').filter({ hasText: broken })).toContainText('broken: neck cracked')
   const chain = page.getByRole('region', { name: 'Chain of custody' })
