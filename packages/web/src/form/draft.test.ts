@@ -58,6 +58,14 @@ test('an empty form leaves everything out but flags, needed rows and presets', (
   expect(valueOf(spec, groupDraft(fields, undefined))).toEqual({ kind: 'tap', sealed: false, rows: [{}] })
 })
 
+test('a group nobody has to fill in is left out where only its needed rows have room, and stays once a row is filled', () => {
+  const logged = { kind: 'group', fields: fieldsOf(KINDS['temperature.logged'].body) } as const
+  const body = { consignment: 'Box 1', temperatureC: 6.4 }
+  expect(valueOf(logged, groupDraft(logged.fields, body))).toEqual(body)
+  const series = { startedAt: '2026-03-02T09:00:00.000Z', seconds: [0, 60], temperatureC: [5, 5.5] }
+  expect(valueOf(logged, groupDraft(logged.fields, { ...body, series }))).toMatchObject({ series })
+})
+
 test('a shape chosen by its kind keeps what was typed for another shape, but only the chosen one counts', () => {
   const draft = { ...groupDraft(fields, value), value: { kind: 'a', n: '2' } }
   expect(valueOf(spec, draft)).toMatchObject({ value: { kind: 'a' } })

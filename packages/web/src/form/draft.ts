@@ -94,8 +94,14 @@ function groupValue(fields: readonly NamedField[], draft: Draft | undefined): Re
 /** An optional flag, group or list nobody filled in is not there. */
 function isBlank(spec: FieldSpec, value: unknown): boolean {
   if (spec.kind === 'flag') return value === false
-  if (spec.kind === 'group') return Object.values(value ?? {}).every((inner) => inner === false)
+  if (spec.kind === 'group') return Object.values(value ?? {}).every(holdsNothing)
   return spec.kind === 'list' && Array.isArray(value) && value.length === 0
+}
+
+/** True of a flag not set, and of rows and groups that only have room for what nobody filled in. */
+function holdsNothing(value: unknown): boolean {
+  if (typeof value === 'object' && value !== null) return Object.values(value).every(holdsNothing)
+  return value === undefined || value === false
 }
 
 function jsonValue(text: string): unknown {
