@@ -100,7 +100,7 @@ const WAYS: readonly (readonly [string, () => Promise<string>, RegExp])[] = [
       newer.close()
       return path
     },
-    /format 1 or older, received format 99, written by a newer version/,
+    /format 2 or older, received format 99, written by a newer version/,
   ],
 ]
 
