@@ -10,7 +10,7 @@ export default defineConfig({
   workers: 1,
   retries: 0,
   forbidOnly: true,
-  timeout: 120_000,
+  timeout: 240_000,
   expect: { timeout: 10_000 },
   reporter: 'list',
   use: {
