@@ -10,7 +10,7 @@ export default defineConfig({
   workers: 1,
   retries: 0,
   forbidOnly: true,
-  timeout: 240_000,
+  timeout: 420_000,
   expect: { timeout: 10_000 },
   reporter: 'list',
   use: {
