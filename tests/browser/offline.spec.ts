@@ -88,12 +88,12 @@ test('[OFF3] [OFF4] an investigation is kept whole, not let go while an entry wa
 }) => {
   const page = await context.newPage()
   await visit(page, '/')
-  await button(page, 'Keep Marram House on this device').click()
+  await button(page, 'Keep on this device: Marram House').click()
   await expect(page.getByText(/^Whole copy on this device/)).toBeVisible()
   await app.stop()
   await writeNote(page, NOTE)
   await page.goto(app.url)
-  await button(page, 'Let Marram House go from this device').click()
+  await button(page, 'Let it go from this device: Marram House').click()
   // the note, and before it that this device joined
   await expect(page.getByText(/Not let go: 2 entries of it are only on this device\./)).toBeVisible()
   await page.goto(`${app.url}${EXAMPLE}/brief`)
@@ -102,7 +102,7 @@ test('[OFF3] [OFF4] an investigation is kept whole, not let go while an entry wa
   await page.goto(`${app.url}${EXAMPLE}/brief`)
   await expect(page.getByText(/^All \d+ entries are on the server/).first()).toBeVisible()
   await page.goto(app.url)
-  await button(page, 'Let Marram House go from this device').click()
+  await button(page, 'Let it go from this device: Marram House').click()
   await expect(page.getByText('Not on this device')).toBeVisible()
   await page.goto(`${app.url}${EXAMPLE}/brief`)
   await expect(page.getByText(NOTE)).toBeVisible()

@@ -43,12 +43,12 @@ export function CopyPart(props: { readonly summary: InvestigationSummary; readon
       </span>
       <span className="button-row">
         {!whole && (
-          <Button kind="text" busy={busy} onPress={() => void keep()} name={`Keep ${title} on this device`}>
+          <Button kind="text" busy={busy} onPress={() => void keep()} name={`Keep on this device: ${title}`}>
             Keep on this device
           </Button>
         )}
         {copy.kind !== 'not here' && (
-          <Button kind="text" busy={busy} onPress={() => void letGo()} name={`Let ${title} go from this device`}>
+          <Button kind="text" busy={busy} onPress={() => void letGo()} name={`Let it go from this device: ${title}`}>
             Let it go
           </Button>
         )}
