@@ -61,7 +61,7 @@ async function prepare(profile: string): Promise<string> {
     await page
       .getByText(/^All \d+ entries are on the server/)
       .first()
-      .waitFor({ timeout: 120_000 })
+      .waitFor({ state: 'attached', timeout: 120_000 })
     await page.evaluate(() => navigator.serviceWorker.ready)
     await context.close()
     return app.url
@@ -104,7 +104,9 @@ async function coldOpening(profile: string, { url, rate }: { url: string; rate: 
 
 /** Of all renderers the one that worked most is the page's. */
 async function processorMsOf(page: Page): Promise<number> {
-  const tools = await page.context().newCDPSession(page)
+  const browser = page.context().browser()
+  if (browser === null) throw new Error('Cannot measure the opening because the browser is gone')
+  const tools = await browser.newBrowserCDPSession()
   const { processInfo } = await tools.send('SystemInfo.getProcessInfo')
   return Math.max(...processInfo.filter(({ type }) => type === 'renderer').map(({ cpuTime }) => cpuTime * 1000))
 }
