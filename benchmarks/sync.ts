@@ -7,41 +7,40 @@ import { startServer } from '../tests/faults/server-process.ts'
 import type { Measurement } from './measure.ts'
 import { DEVICES, makeLoads, totals } from './sync/load.ts'
 import { plainInserts } from './sync/plain-inserts.ts'
-import { sendLoads, type Sent } from './sync/send-load.ts'
+import { type Pace, sendLoads, type Sent } from './sync/send-load.ts'
 
 const GOAL_P99_MS = 200
-/** Over how long the devices come back: teams end their day, not their second. */
-const COME_BACK_MS = 60_000
+/** A minute of two hundred devices. */
+const MINUTE_MS = 60_000 * Number(process.env['RILLMARK_SYNC_SCALE'] ?? 1)
 const MB = 1_000_000
+
+const PACES: readonly (Pace & { readonly what: string; readonly waiting: boolean })[] = [
+  { what: 'back within a minute', comeOverMs: MINUTE_MS, lastsMs: 0, waiting: false },
+  { what: 'side by side for a minute', comeOverMs: MINUTE_MS / 5, lastsMs: MINUTE_MS, waiting: false },
+  { what: 'all at full speed from one moment', comeOverMs: 0, lastsMs: 0, waiting: true },
+]
 
 export async function measure(): Promise<Measurement[]> {
   const rows: Measurement[] = []
-  for (const { overMs, what } of [
-    {
-      overMs: COME_BACK_MS * Number(process.env['RILLMARK_SYNC_SCALE'] ?? 1),
-      what: `${DEVICES} devices back within a minute`,
-    },
-    { overMs: 0, what: `${DEVICES} devices back at once` },
-  ])
-    rows.push(...(await measured({ overMs, what })))
+  for (const pace of PACES) rows.push(...(await measured(pace)))
   return rows
 }
 
-async function measured({ overMs, what }: { overMs: number; what: string }): Promise<Measurement[]> {
+async function measured({ what, waiting, ...pace }: (typeof PACES)[number]): Promise<Measurement[]> {
   const folder = mkdtempSync(join(tmpdir(), 'rillmark-sync-'))
   const loads = makeLoads()
   const server = await startServer({ dataFolder: join(folder, 'data') })
   try {
-    const sent = await sendLoads(loads, { url: server.url, overMs })
+    const sent = await sendLoads(loads, { ...pace, url: server.url })
     const memoryMb = peakMemoryMb(server.pid)
     const processorMs = processorTimeMs(server.pid)
     await server.kill()
     return rowsOf({
-      what,
+      what: `${DEVICES} devices ${what}`,
       sent,
       memoryMb,
       processorMs,
-      atOnce: overMs === 0,
+      waiting,
       plainMs: plainInserts(folder, loads),
       ...totals(loads),
     })
@@ -56,7 +55,8 @@ interface Found {
   readonly sent: Sent
   readonly memoryMb: number
   readonly processorMs: number
-  readonly atOnce: boolean
+  /** More is sent than can be worked off: all wait for each other. */
+  readonly waiting: boolean
   readonly plainMs: number
   readonly entries: number
   readonly entryBytes: number
@@ -64,8 +64,8 @@ interface Found {
 }
 
 function rowsOf(found: Found): Measurement[] {
-  const { what, sent, memoryMb, processorMs, atOnce, plainMs, entries, entryBytes, photoBytes } = found
-  const goal = atOnce ? { note: 'all wait for each other' } : { budget: GOAL_P99_MS }
+  const { what, sent, memoryMb, processorMs, waiting, plainMs, entries, entryBytes, photoBytes } = found
+  const goal = waiting ? { note: 'all wait for each other' } : { budget: GOAL_P99_MS }
   const bytes = `${entries} entries of ${Math.round(entryBytes / MB)} MB, ${Math.round(photoBytes / MB)} MB of photos`
   return [
     {

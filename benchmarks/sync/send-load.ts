@@ -11,20 +11,26 @@ export interface Sent {
   readonly wholeMs: number
 }
 
+/** When devices send: how long after the first the last comes back, and how long each then takes at least (its link is slow). */
+export interface Pace {
+  readonly comeOverMs: number
+  readonly lastsMs: number
+}
+
 /**
  * All devices, each coming back at its time and then sending as the app does: entries in batches one after the other, each followed by a pull
  * of what is new; photos beside them, in pieces one after the other, none begun while a batch is under way.
  */
 export async function sendLoads(
   loads: readonly Load[],
-  { url, overMs }: { url: string; overMs: number },
+  { url, comeOverMs, lastsMs }: Pace & { url: string },
 ): Promise<Sent> {
   const sent = { batchMs: [] as number[], pieceMs: [] as number[], pullMs: [] as number[] }
   const began = performance.now()
   await Promise.all(
     loads.map(async (load) => {
-      await new Promise((resolve) => setTimeout(resolve, load.arrives * overMs))
-      await sendOne(load, { url, sent })
+      await new Promise((resolve) => setTimeout(resolve, load.arrives * comeOverMs))
+      await sendOne(load, { url, sent, lastsMs })
     }),
   )
   return { ...sent, wholeMs: performance.now() - began }
@@ -32,9 +38,12 @@ export async function sendLoads(
 
 type Timings = Omit<Sent, 'wholeMs'>
 
-async function sendOne(load: Load, { url, sent }: { url: string; sent: Timings }): Promise<void> {
+async function sendOne(
+  load: Load,
+  { url, sent, lastsMs }: { url: string; sent: Timings; lastsMs: number },
+): Promise<void> {
   const agent = new Agent({ keepAlive: true, maxSockets: 2 })
-  const around = { agent, url, sent, batch: Promise.resolve() as Promise<unknown> }
+  const around = { agent, url, sent, lastsMs, batch: Promise.resolve() as Promise<unknown> }
   try {
     await Promise.all([sendEntries(load, around), sendPhotos(load, around)])
   } finally {
@@ -46,6 +55,7 @@ interface Around {
   readonly agent: Agent
   readonly url: string
   readonly sent: Timings
+  readonly lastsMs: number
   /** the batch under way */
   batch: Promise<unknown>
 }
@@ -53,7 +63,9 @@ interface Around {
 async function sendEntries({ investigation, batches }: Load, around: Around): Promise<void> {
   const path = `/api/investigations/${investigation}/entries`
   let cursor = 0
-  for (const body of batches) {
+  const due = paced(batches.length, around.lastsMs)
+  for (const [nth, body] of batches.entries()) {
+    await due(nth)
     const pushed = timed(around.sent.batchMs, () =>
       ask(around, { method: 'POST', path, type: 'application/json', body: Buffer.from(body) }),
     )
@@ -76,8 +88,12 @@ async function pullAll(path: string, { cursor, around }: { cursor: number; aroun
 }
 
 async function sendPhotos({ photos }: Load, around: Around): Promise<void> {
+  const pieces = photos.reduce((sum, { content }) => sum + Math.ceil(content.length / PIECE_BYTES), 0)
+  const due = paced(pieces, around.lastsMs)
+  let nth = 0
   for (const { sha256, content } of photos)
     for (let from = 0; from < content.length; from += PIECE_BYTES) {
+      await due(nth++)
       await around.batch
       const path = `/api/attachments/${sha256}/pieces?from=${from}&of=${content.length}`
       const body = content.subarray(from, from + PIECE_BYTES)
@@ -85,6 +101,15 @@ async function sendPhotos({ photos }: Load, around: Around): Promise<void> {
         ask(around, { method: 'PUT', path, type: 'application/octet-stream', body }),
       )
     }
+}
+
+/** Waits until the turn of one of so many acts that are spread evenly over a time; at once where it is late. */
+function paced(count: number, overMs: number): (nth: number) => Promise<void> {
+  const began = performance.now()
+  return async (nth) => {
+    const waitMs = began + (nth / count) * overMs - performance.now()
+    if (waitMs > 0) await new Promise((resolve) => setTimeout(resolve, waitMs))
+  }
 }
 
 async function timed<T>(into: number[], work: () => Promise<T>): Promise<T> {
