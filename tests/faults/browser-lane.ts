@@ -33,6 +33,8 @@ export class BrowserLane {
   readonly #server: string
   readonly #chance: Chance
   readonly #part: number
+  /** What was begun to be written into any record of the profile. */
+  readonly #tried: string[] = []
 
   constructor({ profile, server, part }: { profile: string; server: string; part: number }) {
     this.#profile = profile
@@ -51,6 +53,7 @@ export class BrowserLane {
         const lives = Math.min(KILLS_A_RECORD, wanted - kills)
         const done = await this.#oneRecord(`faults-browser-${this.#part}-${record}`, { lives, proxy })
         faults.push(...done.faults)
+        for (const fault of done.faults) process.stdout.write(`browser lane ${this.#part}: ${fault}\n`)
         process.stdout.write(`browser lane ${this.#part}: ${kills + lives} kills, ${faults.length} faults\n`)
         ;[kills, notes, photos] = [kills + lives, notes + done.shown.notes.length, photos + done.shown.photos.length]
       }
@@ -62,7 +65,7 @@ export class BrowserLane {
 
   async #oneRecord(investigation: string, { lives, proxy }: { lives: number; proxy: CutProxy }) {
     const shown: Shown = { notes: [], photos: [] }
-    const tried: string[] = []
+    const tried = this.#tried
     const address = `${proxy.url}/i/${investigation}/fieldwork`
     await this.#plan(investigation)
     const faults: string[] = []
@@ -71,7 +74,7 @@ export class BrowserLane {
       const browser = await openBrowser(this.#profile)
       try {
         await openStop(browser.page, address)
-        faults.push(...(await brokenInBrowser(browser.page, { shown, tried })))
+        faults.push(...(await brokenInBrowser(browser.page, { shown, tried })).map((fault) => `life ${life}: ${fault}`))
         proxy.mode = this.#chance.pick(['through', 'through', 'cutting', 'away'] as const)
         await this.#liveAndDie(browser, { life: `life ${investigation.slice(-3)}.${life}`, shown, tried })
       } finally {
