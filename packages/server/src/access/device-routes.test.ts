@@ -1,5 +1,7 @@
+import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
+import { writePackage } from '@rillmark/exchange/package/write-package.ts'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { openServerKey } from '../devices/server-key.ts'
 import { type ClosedServer, closedServer, type TestDevice, testDevice } from './closed-server.fixture.ts'
@@ -76,6 +78,24 @@ describe('putting a device out', () => {
     await recordRevocationsLeft(options())
     expect(await recordRevocation(phone.id, options())).toEqual(['marram-house'])
     expect((await server.data.ledger.head('marram-house')).sequence).toBe(4)
+  })
+
+  test('[ACC12] a package that comes in later is told of it too, once', async () => {
+    const key = phone.joined('sampler', 'quillhaven')
+    const links = linkEntries(emptyHead('quillhaven'), {
+      entries: [key, phone.written('investigation.opened', OPENED, 'quillhaven')],
+      received: '2026-03-02T12:00:00.000Z',
+    })
+    await revoke(phone.id)
+    const bytes = writePackage(links, { attachments: new Map() })
+    const headers = { 'content-type': 'application/zip' }
+    const brought = () => lead.ask({ path: '/api/investigations/import', raw: bytes, headers })
+    expect((await brought()).json()).toMatchObject({ id: 'quillhaven', added: 2, head: { sequence: 4 } })
+    const { state } = await server.data.records.state('quillhaven')
+    expect(state.devices.get(phone.id)?.revoked?.body.reason).toBe('left on a bus')
+    expect((await brought()).json()).toMatchObject({ added: 0, head: { sequence: 4 } })
+    const after = await server.data.records.links('quillhaven')
+    expect(verifyChain(after, { investigation: 'quillhaven', checkSignature })).toMatchObject({ sound: true })
   })
 
   test('[ACC12] it can be cut off while it listens', async () => {

@@ -34,6 +34,15 @@ export async function recordRevocationsLeft(options: RevocationOptions): Promise
   for (const { id } of options.access.devices.unrecorded()) await recordRevocation(id, options)
 }
 
+/** A record that came in later, as a package: it is told of every device that joined it and was put out before. */
+export async function recordRevocationsIn(investigation: string, options: RevocationOptions): Promise<string[]> {
+  const written: string[] = []
+  for (const device of options.access.deviceList()) {
+    if (device.revoked !== undefined && (await isToldIn(investigation, { device, ...options }))) written.push(device.id)
+  }
+  return written
+}
+
 async function isToldIn(
   investigation: string,
   { device, access, records, key }: RevocationOptions & { device: EnrolledDevice },

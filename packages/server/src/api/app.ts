@@ -62,17 +62,18 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   guardPush(app)
   streams.watch(app)
   await describe(app)
+  const key = () => openServerKey(data.folder)
   const routes = [
     serviceRoutes({ records: data.records, front }),
     recordRoutes(data),
     eventRoutes(data),
-    packageRoutes(data),
+    packageRoutes({ ...data, access, key }),
     documentRoutes(data),
     attachmentRoutes(data),
     pieceRoutes(data),
     calculationRoutes,
     referenceRoutes,
-    accessRoutes({ access, front, streams, records: data.records, key: () => openServerKey(data.folder) }),
+    accessRoutes({ access, front, streams, records: data.records, key }),
   ]
   for (const route of routes) await app.register(route, { prefix: '/api' })
   await serveApp(app, appFolder)

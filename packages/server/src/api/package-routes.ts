@@ -2,10 +2,10 @@ import { readPackage } from '@rillmark/exchange/package/read-package.ts'
 import { ZIP_LIMITS } from '@rillmark/exchange/package/zip-directory.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import { type RevocationOptions, recordRevocationsIn } from '../access/record-revocation.ts'
 import type { Attachments } from '../attachments/attachments.ts'
 import { quickSignatureCheck } from '../devices/check-signature.ts'
 import { importPackage } from '../records/import-package.ts'
-import type { Records } from '../records/records.ts'
 import { Problem, problem } from './problems.ts'
 import { headSchema, problemSchema, refusals } from './schemas.ts'
 
@@ -13,12 +13,10 @@ const ZIP_TYPES = ['application/zip', 'application/octet-stream', 'application/x
 
 /** Takes an open package in: verified whole before anything of it is kept. */
 export function packageRoutes({
-  records,
   attachments,
-}: {
-  records: Records
-  attachments: Attachments
-}): FastifyPluginAsyncZod {
+  ...options
+}: RevocationOptions & { attachments: Attachments }): FastifyPluginAsyncZod {
+  const { records } = options
   return async (app) => {
     app.addContentTypeParser(
       ZIP_TYPES,
@@ -50,7 +48,10 @@ export function packageRoutes({
         if (!read.ok) throw new Problem(422, read.issues)
         const imported = await importPackage(read.value, { records, attachments })
         if (!imported.ok) throw new Problem(409, imported.issues)
-        return { id: read.value.manifest.investigation, added: imported.added, head: imported.head }
+        const { investigation } = read.value.manifest
+        const told = await recordRevocationsIn(investigation, options)
+        const head = told.length === 0 ? imported.head : await records.ledger.head(investigation)
+        return { id: investigation, added: imported.added, head }
       },
     )
   }

@@ -1,6 +1,7 @@
 import { instant } from '@rillmark/casebook/entry/fields.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import { takeFromOutside } from '../access/take-from-outside.ts'
 import type { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import type { Records } from '../records/records.ts'
 import {
@@ -71,7 +72,8 @@ export function recordRoutes({ records, ledger }: { records: Records; ledger: Sq
       async (request) => {
         const { entries, deviceNow } = request.body
         const serverNow = arrived.get(request) ?? new Date().toISOString()
-        const appended = await records.append(request.params.id, entries, { deviceNow, serverNow })
+        const arrival = { deviceNow, serverNow }
+        const appended = await takeFromOutside(records, { investigation: request.params.id, entries, arrival })
         return { ...appended, serverNow: new Date().toISOString() }
       },
     )
