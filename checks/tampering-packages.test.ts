@@ -1,37 +1,19 @@
 // Ways to tamper with packages and receipts, one file each in checks/tampering/<subject>/: each must be caught in its layer, by name.
-import { readdirSync } from 'node:fs'
-import { fileURLToPath } from 'node:url'
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import { canonicalJson } from '@rillmark/casebook/chain/canonical.ts'
-import { prettyJson } from '@rillmark/exchange/package/derived-files.ts'
 import type { Finding, Verdict } from '@rillmark/exchange/verify/verdict.ts'
 import { verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
 import { verifyPackage } from '@rillmark/exchange/verify/verify-package.ts'
 import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
 import { strToU8 } from 'fflate'
 import { expect, test } from 'vitest'
-import { head, type PackageWay, sound } from './tampering/package-way.ts'
-import { type Attempt, later, type ReceiptWay, receipt } from './tampering/receipt-way.ts'
+import { head, sound } from './tampering/package-way.ts'
+import { type Attempt, later, receipt } from './tampering/receipt-way.ts'
+import { filesOf, howMany, packageWays, receiptWays } from './tampering/ways.ts'
 
-const folder = fileURLToPath(new URL('tampering/', import.meta.url))
-const SUBJECTS = readdirSync(folder, { withFileTypes: true }).flatMap((each) => (each.isDirectory() ? [each.name] : []))
 const checkSignature = webCryptoCheck()
-
-type Named<W> = W & { readonly file: string }
-
-async function waysIn<W>(subject: string): Promise<Named<W>[]> {
-  const names = readdirSync(`${folder}${subject}`).filter((name) => name.endsWith('.ts'))
-  return Promise.all(
-    names.map(async (name) => {
-      const { way } = (await import(`${folder}${subject}/${name}`)) as { way: W }
-      return { file: `${subject}/${name}`, ...way }
-    }),
-  )
-}
-
-const packageSubjects = SUBJECTS.filter((subject) => subject !== 'record' && subject !== 'receipts')
-const packages = (await Promise.all(packageSubjects.map((subject) => waysIn<PackageWay>(subject)))).flat()
-const receipts = await waysIn<ReceiptWay>('receipts')
+const packages = await packageWays()
+const receipts = await receiptWays()
 
 const verify = (bytes: Uint8Array, known?: typeof head): Promise<Verdict> =>
   verifyPackage(bytes, { checkSignature, head: known })
@@ -86,8 +68,7 @@ test.each(receipts)('[PRF8] $file: $title', async ({ tamper, names }) => {
 })
 
 test('[PRF9] there are at least 300 ways of tampering, those with a bare record included', () => {
-  const ways = SUBJECTS.flatMap((subject) => readdirSync(`${folder}${subject}`).filter((name) => name.endsWith('.ts')))
-  expect(ways.length).toBeGreaterThanOrEqual(300)
+  expect(howMany()).toBeGreaterThanOrEqual(300)
   expect(packages.length + receipts.length).toBeGreaterThanOrEqual(220)
 })
 
@@ -102,19 +83,6 @@ test('[PRF9] no two ways give the same bytes, and no two have the same title', (
   const titles = [...packages, ...receipts].map(({ title }) => title)
   expect(titles.filter((title, index) => titles.indexOf(title) !== index)).toEqual([])
 })
-
-function filesOf(attempt: Attempt) {
-  return [
-    ...(attempt.package === undefined ? [] : [{ name: 'package.zip', bytes: attempt.package }]),
-    ...(attempt.beside === undefined ? [] : [{ name: 'beside.json', bytes: receiptBytes(attempt.beside) }]),
-    ...(attempt.receipt === undefined ? [] : [{ name: 'receipt.json', bytes: receiptBytes(attempt.receipt) }]),
-  ]
-}
-
-/** A receipt given as text is taken as it is: the trick is in the writing. */
-function receiptBytes(value: unknown): Uint8Array {
-  return strToU8(typeof value === 'string' ? value : prettyJson(value))
-}
 
 function hashOf(attempt: Attempt): string {
   const parts = filesOf(attempt).map(({ name, bytes }) => [name, sha256OfBytes(bytes)])

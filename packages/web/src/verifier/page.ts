@@ -29,17 +29,27 @@ export function startPage(script: string): void {
   })
 }
 
+/** Which verification is under way: files brought meanwhile count, and what came before them is let go. */
+let current = 0
+let busy: Worker | undefined
+
 async function verify(files: readonly File[], script: string): Promise<void> {
   const head = readHead(part<HTMLInputElement>('head').value.trim())
   part('head-issue').textContent = head === 'bad' ? 'Expected NUMBER:HASH, such as 42: and 64 hexadecimal digits.' : ''
   if (files.length === 0 || head === 'bad') return
+  const mine = (current += 1)
+  busy?.terminate()
+  busy = undefined
   part('verdicts').replaceChildren()
-  show({ doing: 'Reading', done: 0, of: 1 })
+  const showMine = (answer: VerifyAnswer): void => {
+    if (mine === current) show(answer)
+  }
+  showMine({ doing: 'Reading', done: 0, of: 1 })
   try {
     const read = await Promise.all(files.map(readFile))
-    await run({ files: read, head }, script)
+    if (mine === current) await run({ files: read, head }, { script, show: showMine })
   } catch (error) {
-    show({ failed: error instanceof Error ? error.message : String(error) })
+    showMine({ failed: error instanceof Error ? error.message : String(error) })
   }
 }
 
@@ -48,19 +58,23 @@ async function readFile(file: File): Promise<GivenFile> {
 }
 
 /** In a worker where the browser lets a page make one of itself, else here. */
-async function run(request: VerifyRequest, script: string): Promise<void> {
+async function run(
+  request: VerifyRequest,
+  { script, show: tell }: { script: string; show: (answer: VerifyAnswer) => void },
+): Promise<void> {
   const worker = makeWorker(script)
-  if (worker === undefined) return runVerification(request, show)
+  if (worker === undefined) return runVerification(request, tell)
+  busy = worker
   await new Promise<void>((resolve) => {
     worker.addEventListener('message', ({ data }: MessageEvent<VerifyAnswer>) => {
-      show(data)
+      tell(data)
       if ('doing' in data) return
       worker.terminate()
       resolve()
     })
     worker.addEventListener('error', () => {
       worker.terminate()
-      void runVerification(request, show).then(resolve)
+      void runVerification(request, tell).then(resolve)
     })
     // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker has no origin
     worker.postMessage(request)
