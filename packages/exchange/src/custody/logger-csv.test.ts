@@ -102,6 +102,19 @@ describe('[LOG2] what is wrong is said', () => {
     expect(file.readings.map(({ atMs, temperatureC }) => [atMs, temperatureC])).toEqual(THREE)
   })
 
+  test('two temperatures at one moment are no repeat: the later row is left out, and its line and the reason are told', () => {
+    // a clock put back in autumn says 02:00 to 02:59 twice
+    const file = good(
+      'Time,Temp (°C)\n2026-10-25 02:10,4\n2026-10-25 02:40,5\n2026-10-25 02:10,14\n2026-10-25 02:40,15\n2026-10-25 02:40,5\n',
+    )
+    expect(file.readings.map(({ temperatureC }) => temperatureC)).toEqual([4, 5])
+    expect(file.repeated).toBe(1)
+    expect(file.leftOut).toEqual([
+      { line: 4, why: expect.stringContaining('14 °C where line 2 has 4 °C at the same moment') },
+      { line: 5, why: expect.stringContaining('15 °C where line 3 has 5 °C at the same moment') },
+    ])
+  })
+
   test.each([
     ['nothing', ''],
     ['no heading', '2026-03-14 08:00,5\n2026-03-14 08:05,6\n'],

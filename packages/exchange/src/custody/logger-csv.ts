@@ -28,6 +28,10 @@ export interface LoggerReading {
   readonly temperatureC: number
 }
 
+interface LoggerRow extends LoggerReading {
+  readonly line: number
+}
+
 /** A logger's file as it was read: every reading in order of time, and all that was noticed on the way. */
 export interface LoggerFile {
   readonly ok: true
@@ -58,7 +62,8 @@ const POSSIBLE_C = { lowest: -40, highest: 100 } as const
 /**
  * Reads a temperature logger's CSV, whatever program wrote it: any usual encoding and delimiter, a decimal comma, lines above the heading, date
  * and time in one column or two. The heading names the time, the temperature and its unit. A row that can't be read is left out and named
- * by its line; readings said twice count once; what stands out of order is put in order. Nothing is thrown.
+ * by its line; readings said twice count once; of two temperatures at one moment the later row is left out; what stands out of order is put
+ * in order. Nothing is thrown.
  */
 export function readLoggerCsv(bytes: Uint8Array, choices: LoggerChoices): LoggerReadingOf {
   if (bytes.length > LOGGER_FILE_BYTES)
@@ -94,7 +99,7 @@ function readRows(
   const order = shown ?? choices.order ?? 'day-month-year'
   const offset = columns.utc ? '+00:00' : choices.offset
   const leftOut: LeftOut[] = []
-  const readings: LoggerReading[] = []
+  const readings: LoggerRow[] = []
   for (const [index, { cells, line }] of rows.entries()) {
     if (cells.every((cell) => cell.trim() === '')) continue
     const moment = moments[index] ?? ''
@@ -102,7 +107,7 @@ function readRows(
     const temperature = temperatureOf(cells[columns.temperature] ?? '', unit)
     if (atMs === undefined) leftOut.push({ line, why: `no date and time: ${quoted(moment)}` })
     else if (typeof temperature === 'string') leftOut.push({ line, why: temperature })
-    else readings.push({ atMs: Math.round(atMs / 1000) * 1000, temperatureC: temperature })
+    else readings.push({ atMs: Math.round(atMs / 1000) * 1000, temperatureC: temperature, line })
   }
   if (readings.length === 0)
     return refused('at least one row with a time and a temperature', leftOut[0]?.why ?? 'only a heading')
@@ -142,18 +147,31 @@ function temperatureOf(cell: string, unit: 'C' | 'F'): number | string {
 }
 
 function inOrder(
-  readings: readonly LoggerReading[],
+  rows: readonly LoggerRow[],
   leftOut: readonly LeftOut[],
 ): Pick<LoggerFile, 'readings' | 'leftOut' | 'repeated' | 'outOfOrder'> {
-  const outOfOrder = readings.filter(({ atMs }, at) => at > 0 && atMs < (readings[at - 1]?.atMs ?? atMs)).length
-  const kept = new Map<number, number>()
+  const outOfOrder = rows.filter(({ atMs }, at) => at > 0 && atMs < (rows[at - 1]?.atMs ?? atMs)).length
+  const kept = new Map<number, LoggerRow>()
+  const parted: LeftOut[] = []
   let repeated = 0
-  for (const { atMs, temperatureC } of readings) {
-    if (kept.has(atMs)) repeated += 1
-    else kept.set(atMs, temperatureC)
+  for (const row of rows) {
+    const first = kept.get(row.atMs)
+    if (first === undefined) kept.set(row.atMs, row)
+    else if (first.temperatureC === row.temperatureC) repeated += 1
+    else parted.push({ line: row.line, why: anotherAt(row, first) })
   }
-  const sorted = [...kept].map(([atMs, temperatureC]) => ({ atMs, temperatureC })).sort((a, b) => a.atMs - b.atMs)
-  return { readings: sorted, leftOut, repeated, outOfOrder }
+  const sorted = [...kept.values()].map(({ atMs, temperatureC }) => ({ atMs, temperatureC }))
+  return {
+    readings: sorted.sort((a, b) => a.atMs - b.atMs),
+    leftOut: [...leftOut, ...parted].sort((a, b) => a.line - b.line),
+    repeated,
+    outOfOrder,
+  }
+}
+
+/** A logger that goes by local time says an hour twice in autumn; one that logs faster than once a second says a second twice. */
+function anotherAt({ temperatureC }: LoggerRow, first: LoggerRow): string {
+  return `${temperatureC} °C where line ${first.line} has ${first.temperatureC} °C at the same moment: is an hour repeated, or are there several a second?`
 }
 
 const quoted = (text: string): string => JSON.stringify(text.trim().slice(0, 60))

@@ -1,5 +1,6 @@
 import { outsideTime, transportWindow } from '@rillmark/casebook/custody/logger-trace.ts'
 import { traceWords } from '@rillmark/casebook/custody/trace-words.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import type { LoggerFile } from '@rillmark/exchange/custody/logger-csv.ts'
 import type { ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -18,6 +19,7 @@ import { TraceChart } from './TraceChart.tsx'
 import { type LoggerFileState, useLoggerFile } from './use-logger-file.ts'
 
 const MOST_ROWS = 20
+const ROW = { one: 'row is', many: 'rows are' }
 
 /** A logger's file: read, looked at, and only then written into the record. */
 export function LoggerPart({ box, onClose }: BoxDialogProps): ReactNode {
@@ -142,7 +144,7 @@ function Found({ read, box }: { readonly read: LoggerFile; readonly box: BoxDial
       <TraceChart points={read.readings} usualSeconds={usualSeconds} offset={trace.offset} range={range} />
       {read.leftOut.length > 0 && (
         <>
-          <Note kind="warn">{read.leftOut.length} rows can’t be read and are left out.</Note>
+          <Note kind="warn">{counted(read.leftOut.length, ROW)} left out.</Note>
           <Disclosure summary="Which rows, and why">
             <ol className="trace-left-out">
               {read.leftOut.slice(0, MOST_ROWS).map(({ line, why }) => (
