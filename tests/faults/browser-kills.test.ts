@@ -25,9 +25,9 @@ test(`[SYN2] [SYN7] [SYN11] [SYN12] what the screen showed as kept is there once
       return new BrowserLane(given).run(Math.ceil(KILLS / LANES.length))
     })
     const outcomes = await allLanes(lanes)
-    const sum = (of: 'kills' | 'notes' | 'photos') => outcomes.reduce((all, each) => all + each[of], 0)
+    const sum = (of: 'kills' | 'notes' | 'photos' | 'losses') => outcomes.reduce((all, each) => all + each[of], 0)
     process.stdout.write(
-      `browser kills: ${sum('kills')}; ${sum('notes')} notes and ${sum('photos')} photos were shown as kept\n`,
+      `browser kills: ${sum('kills')}; ${sum('notes')} notes and ${sum('photos')} photos were shown as kept; ${sum('losses')} times the browser lost its database\n`,
     )
     expect(
       outcomes.flatMap(({ faults }) => faults),

@@ -1,15 +1,10 @@
-import { createHash } from 'node:crypto'
-import type { Link } from '@rillmark/casebook/chain/link.ts'
-import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
-import { DemoDesk } from '../../demo/desk.ts'
-import { openInvestigation } from '../../demo/scenario/brief.ts'
-import { describeBuilding } from '../../demo/scenario/building.ts'
-import { adoptPlan } from '../../demo/scenario/plan.ts'
-import { registerInstruments } from '../../demo/scenario/visit.ts'
+import type { Page } from '@playwright/test'
 import { captureUntilKilled, openStop, type Shown } from './capture.ts'
 import { type CutProxy, cutProxy, plannedCuts } from './cut-proxy.ts'
-import { brokenInBrowser } from './kept-in-browser.ts'
+import { brokenInBrowser, deviceIn } from './kept-in-browser.ts'
 import { type KillableBrowser, openBrowser } from './killable-browser.ts'
+import { brokenOnServer } from './kept-on-server.ts'
+import { planVisit } from './plan-visit.ts'
 import { Requests } from './requests.ts'
 import { type Chance, chance } from './seed.ts'
 
@@ -24,6 +19,8 @@ export interface BrowserOutcome {
   readonly kills: number
   readonly notes: number
   readonly photos: number
+  /** times the browser lost its whole database */
+  readonly losses: number
   readonly faults: readonly string[]
 }
 
@@ -35,6 +32,8 @@ export class BrowserLane {
   readonly #part: number
   /** What was begun to be written into any record of the profile. */
   readonly #tried: string[] = []
+  #device: string | undefined
+  #losses = 0
 
   constructor({ profile, server, part }: { profile: string; server: string; part: number }) {
     this.#profile = profile
@@ -60,21 +59,22 @@ export class BrowserLane {
     } finally {
       await proxy.close()
     }
-    return { kills, notes, photos, faults }
+    return { kills, notes, photos, losses: this.#losses, faults }
   }
 
   async #oneRecord(investigation: string, { lives, proxy }: { lives: number; proxy: CutProxy }) {
     const shown: Shown = { notes: [], photos: [] }
     const tried = this.#tried
     const address = `${proxy.url}/i/${investigation}/fieldwork`
-    await this.#plan(investigation)
+    await planVisit(investigation, new Requests(() => this.#server))
     const faults: string[] = []
     for (let life = 1; life <= lives && faults.length === 0; life += 1) {
       proxy.mode = 'through'
       const browser = await openBrowser(this.#profile)
       try {
         await openStop(browser.page, address)
-        faults.push(...(await brokenInBrowser(browser.page, { shown, tried })).map((fault) => `life ${life}: ${fault}`))
+        const broken = await this.#broken(browser.page, { investigation, shown, tried })
+        faults.push(...broken.map((fault) => `life ${life}: ${fault}`))
         proxy.mode = this.#chance.pick(['through', 'through', 'cutting', 'away'] as const)
         await this.#liveAndDie(browser, { life: `life ${investigation.slice(-3)}.${life}`, shown, tried })
       } finally {
@@ -84,6 +84,22 @@ export class BrowserLane {
     proxy.mode = 'through'
     faults.push(...(await this.#arrived(investigation, { address, shown, tried })))
     return { shown, faults }
+  }
+
+  /**
+   * What was shown as kept and is not here; once the browser has lost its whole database, which a kill in the middle of a write can do to
+   * Chromium, what is nowhere: what had been sent by then is only on the server.
+   */
+  async #broken(
+    page: Page,
+    { investigation, shown, tried }: { investigation: string; shown: Shown; tried: readonly string[] },
+  ): Promise<string[]> {
+    const before = this.#device
+    this.#device = await deviceIn(page)
+    if (before === undefined || this.#device === before) return brokenInBrowser(page, { shown, tried })
+    this.#losses += 1
+    await arrived(page)
+    return brokenOnServer(new Requests(() => this.#server), { investigation, shown })
   }
 
   async #liveAndDie(
@@ -118,46 +134,18 @@ export class BrowserLane {
     const { page, kill } = await openBrowser(this.#profile)
     try {
       await openStop(page, address)
-      const said = page.getByRole('status').filter({ hasText: /^All \d+ entries are on the server$/ })
-      await said.first().waitFor({ timeout: UNTIL_SYNCED_MS, state: 'attached' })
-      const faults = await brokenInBrowser(page, { shown, tried })
-      return [...faults, ...(await this.#onServer(investigation, shown))]
+      await arrived(page)
+      const faults = await this.#broken(page, { investigation, shown, tried })
+      return [...faults, ...(await brokenOnServer(new Requests(() => this.#server), { investigation, shown }))]
     } finally {
       await kill()
     }
   }
-
-  async #onServer(investigation: string, { notes, photos }: Shown): Promise<string[]> {
-    const requests = new Requests(() => this.#server)
-    const links = (await requests.pull(investigation, 0)).links
-    const verdict = verifyChain(links, { investigation })
-    const faults = verdict.sound ? [] : [`${investigation} ${verdict.sequence}: ${verdict.reason}`]
-    for (const text of [...notes, ...photos.map(({ shows }) => shows)])
-      if (links.filter((link) => says(link, text)).length !== 1) faults.push(`${text} is not on the server once`)
-    for (const { sha256, shows } of photos)
-      if (
-        createHash('sha256')
-          .update(await requests.attachment(sha256))
-          .digest('hex') !== sha256
-      )
-        faults.push(`photo ${shows} is damaged on the server`)
-    return faults
-  }
-
-  async #plan(investigation: string): Promise<void> {
-    const desk = new DemoDesk(investigation)
-    openInvestigation(desk)
-    describeBuilding(desk)
-    adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 30 })
-    registerInstruments(desk)
-    const { refused } = await new Requests(() => this.#server).push(investigation, desk.entries)
-    if (refused.length > 0) throw new Error(`the plan was refused: ${JSON.stringify(refused)}`)
-  }
 }
 
-function says({ entry }: Link, text: string): boolean {
-  if (entry.kind === 'photo.taken') return entry.body.shows === text
-  return entry.kind === 'note.written' && entry.body.text.split(': ').at(-1) === text
+async function arrived(page: Page): Promise<void> {
+  const said = page.getByRole('status').filter({ hasText: /^All \d+ entries are on the server$/ })
+  await said.first().waitFor({ timeout: UNTIL_SYNCED_MS, state: 'attached' })
 }
 
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms))

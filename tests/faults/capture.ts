@@ -52,7 +52,7 @@ export async function captureUntilKilled(
   }
 }
 
-async function writeNote(page: Page, { text, shown }: { text: string; shown: Shown }): Promise<void> {
+export async function writeNote(page: Page, { text, shown }: { text: string; shown: Shown }): Promise<void> {
   const area = page.getByRole('textbox', { name: 'Anything else worth keeping about this stop' })
   await area.fill(text)
   await page.getByRole('button', { name: 'Keep the note', exact: true }).click()
@@ -60,7 +60,7 @@ async function writeNote(page: Page, { text, shown }: { text: string; shown: Sho
   shown.notes.push(text)
 }
 
-async function takePhoto(
+export async function takePhoto(
   page: Page,
   { text, shown, chance }: { text: string; shown: Shown; chance: Chance },
 ): Promise<void> {

@@ -2,10 +2,17 @@ import type { Page } from '@playwright/test'
 import type { Shown } from './capture.ts'
 
 interface Kept {
+  /** what this browser counts as; another after it lost its database */
+  readonly device: string
   /** by what they say, and how many different entries say it */
   readonly entries: readonly (readonly [string, number])[]
   readonly photos: readonly string[]
   readonly waiting: number
+}
+
+/** What a browser counts as: another after it lost its whole database (OFF15). */
+export async function deviceIn(page: Page): Promise<string> {
+  return (await keptIn(page)).device
 }
 
 /** What of the shown a browser's database has not, or has twice, in words. */
@@ -46,6 +53,7 @@ function keptIn(page: Page): Promise<Kept> {
     const outbox = await all<Held>('outbox')
     const links = (await all<{ link: Held }>('links')).map(({ link }) => link)
     const photos = await all<string>('attachments', true)
+    const [device] = (await all<string>('device')).filter((each) => each.startsWith('browser-'))
     database.close()
     const said = new Map<string, Set<string>>()
     for (const { entry } of [...links, ...outbox]) {
@@ -55,6 +63,11 @@ function keptIn(page: Page): Promise<Kept> {
       const own = text?.split(': ').at(-1)
       if (own !== undefined && own.startsWith('life ')) said.set(own, (said.get(own) ?? new Set()).add(entry.id))
     }
-    return { entries: [...said].map(([text, ids]) => [text, ids.size] as const), photos, waiting: outbox.length }
+    return {
+      entries: [...said].map(([text, ids]) => [text, ids.size] as const),
+      photos,
+      waiting: outbox.length,
+      device: device ?? '',
+    }
   })
 }

@@ -2,6 +2,7 @@ import { Link, useLocation } from '@tanstack/react-router'
 import { type ReactNode, useEffect, useState, useSyncExternalStore } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { sessionStanding } from '../sync/session.ts'
+import { broughtBack, broughtBackWords } from './bring-back.ts'
 import { heldBecause, onHold } from './busy.ts'
 import { type LetGo, letGo } from './let-go.ts'
 import './offline.css'
@@ -10,7 +11,7 @@ import { watchRoom } from './storage.ts'
 import { holdWhileTyped } from './typed.ts'
 import { fetchNewVersion, followVersions, takeNewVersion, versionStanding } from './versions.ts'
 
-/** What this device has to say, above every screen, a line each: a tab that let go, a device nearly full, a newer version. Usually nothing. */
+/** What this device has to say, above every screen, a line each: a tab that let go, what was lost and is back, a device nearly full, a newer version. Usually nothing. */
 export function OfflineLines(): ReactNode {
   useEffect(() => {
     if (import.meta.env.PROD) followVersions()
@@ -19,6 +20,7 @@ export function OfflineLines(): ReactNode {
   return (
     <>
       <LetGoLine />
+      <BroughtBackLine />
       <SessionLine />
       <RoomLine />
       <VersionLine />
@@ -40,6 +42,17 @@ function LetGoLine(): ReactNode {
     <div className="app-line app-line-bad" role="alert">
       <span>{LET_GO_WORDS[why]}</span>
       <Button onPress={() => void (why === 'older app' ? fetchNewVersion() : location.reload())}>Load it again</Button>
+    </div>
+  )
+}
+
+function BroughtBackLine(): ReactNode {
+  const back = useSyncExternalStore(broughtBack.subscribe, broughtBack.get)
+  if (back === undefined) return null
+  return (
+    <div className="app-line app-line-warn" role="alert">
+      <span>{broughtBackWords(back)}</span>
+      <Button onPress={() => broughtBack.set(undefined)}>Understood</Button>
     </div>
   )
 }

@@ -3,9 +3,11 @@ import { openDatabase, type DeviceDatabase } from '../ledger/database.ts'
 import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { bringBack, broughtBack } from '../offline/bring-back.ts'
 import { KeptCopies } from '../offline/kept-copies.ts'
 import { isOlderThanKept, letGo } from '../offline/let-go.ts'
 import { photoFitsIssue } from '../offline/room.ts'
+import { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
 import type { Device, InvestigationSummary, Opened } from '../store/device.tsx'
 import { localInstant } from '../store/local-time.ts'
@@ -25,9 +27,11 @@ import { uuid7 } from './uuid7.ts'
 /** This browser as a device: it keeps everything in IndexedDB first and exchanges with the server it came from. */
 export async function browserDevice(): Promise<Device> {
   const database = await openOrSay()
+  const second = new SecondCopy(globalThis)
+  if ((await database.get('device', 'id')) === undefined) broughtBack.set(await bringBack({ database, second }))
   const device = await deviceId(database)
   signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
-  const photos = new PhotoSender({ database, alone: aloneInBrowser })
+  const photos = new PhotoSender({ database, alone: aloneInBrowser, sent: (sha256) => second.dropPhoto(sha256) })
   const copies = new KeptCopies({
     database,
     now: () => new Date().toISOString(),
@@ -35,7 +39,7 @@ export async function browserDevice(): Promise<Device> {
     room: roomHere,
     alone: aloneInBrowser,
   })
-  const open = openInvestigations({ database, device, photos, copies })
+  const open = openInvestigations({ database, device, photos, copies, second })
   globalThis.addEventListener('online', () => void photos.nudge())
   void photos.nudge()
   setTimeout(() => void bringKeptUpToDate(copies, open), KEPT_AFTER_MS)
@@ -55,6 +59,7 @@ export async function browserDevice(): Promise<Device> {
     putAttachment: async (file) => {
       await refuseWithoutRoom(file)
       const kept = await keepAttachment(database, file)
+      await second.keepPhoto(kept.sha256, file)
       void photos.nudge()
       lookAtRoomAgain()
       return kept
@@ -72,14 +77,16 @@ function openInvestigations(given: {
   device: string
   photos: PhotoSender
   copies: KeptCopies
+  second: SecondCopy
 }): OpenInvestigations {
-  const { database, device, photos, copies } = given
+  const { database, device, photos, copies, second } = given
   let key: Promise<DeviceKey | undefined> | undefined
   const held = (): Promise<DeviceKey | undefined> => (key ??= deviceKey(database))
   return new OpenInvestigations({
     database,
     device,
     photos,
+    second,
     exchanged: (investigation) => copies.bringUpToDate(investigation),
     now: localInstant,
     newId: uuid7,

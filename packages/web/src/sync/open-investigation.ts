@@ -8,6 +8,7 @@ import type { DeviceDatabase } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { withReserve } from '../offline/reserve.ts'
+import type { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain } from '../offline/storage.ts'
 import { InvestigationStore } from '../store/investigation-store.ts'
 import type { InvestigationPorts, SyncState } from '../store/ports.ts'
@@ -38,6 +39,8 @@ export interface DeviceParts {
   readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
   /** sends the photos of this device beside the entries */
   readonly photos?: PhotoSender
+  /** of what waits, against the loss of the database */
+  readonly second?: SecondCopy
   /** after an exchange that went through */
   readonly exchanged?: (investigation: string) => Promise<void>
   /** tells the other tabs that something of an investigation was kept */
@@ -95,6 +98,7 @@ export class LocalInvestigation {
   /** A person has dealt with a refused entry: it leaves this device's list. */
   async settle(entry: string): Promise<void> {
     await this.#outbox.release([entry])
+    await this.#dropArrived()
     await this.refresh()
     this.#parts.tell(this.store.id)
   }
@@ -127,6 +131,7 @@ export class LocalInvestigation {
     const { device, now, newId, alone, tell } = this.#parts
     const keepAll = async (entries: readonly Entry[]): Promise<void> => {
       await withReserve(() => this.#outbox.holdAll(entries), lookAtRoomAgain)
+      await this.#parts.second?.keep(entries)
       this.#pending = [...this.#pending, ...entries.map((entry) => ({ entry }))]
       this.#tellStanding()
       tell(id)
@@ -182,10 +187,16 @@ export class LocalInvestigation {
     await this.refresh()
     if (this.#confirmed.length > before) tell(investigation)
     if (outcome.kind === 'done') {
+      await this.#dropArrived()
       void photos?.nudge()
       void this.#parts.exchanged?.(investigation).catch(() => undefined)
     }
     return outcome
+  }
+
+  async #dropArrived(): Promise<void> {
+    const { id } = this.store
+    await this.#parts.second?.dropUnlessWaiting(id, async () => (await this.#outbox.pending(id)).length > 0)
   }
 
   /** Changes the store as little as the order allows. */

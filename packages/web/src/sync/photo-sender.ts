@@ -10,6 +10,8 @@ export interface PhotoParts {
   /** one holder of a name at a time, over all tabs of this browser */
   readonly alone: <T>(name: string, work: () => Promise<T>) => Promise<T>
   readonly timers?: LoopTimers
+  /** after the server has a photo and this device knows it */
+  readonly sent?: (sha256: string) => Promise<void>
 }
 
 const TELL_EVERY_MS = 500
@@ -103,6 +105,7 @@ export class PhotoSender {
       throw error
     }
     await database.put('attachments', { ...kept, waiting: 0 })
+    await this.#parts.sent?.(sha256)
     this.#left.delete(sha256)
     this.#tell(this.#trouble)
     return undefined
