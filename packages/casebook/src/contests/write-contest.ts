@@ -1,4 +1,5 @@
 import type { DeviceKey } from '../devices/kinds.ts'
+import { serverDevice } from '../devices/server-names.ts'
 import { signedText, thumbprint } from '../devices/signed-text.ts'
 import { draftEntry } from '../entry/draft.ts'
 import type { Entry } from '../entry/entry.ts'
@@ -13,7 +14,6 @@ export interface ContestWriter {
   readonly newId: () => string
 }
 
-const SERVER = 'server'
 const AUTHOR = 'Rillmark server'
 const MOST_ISSUES = 50
 
@@ -24,7 +24,7 @@ export function contestEntries(
 ): readonly Entry[] {
   const { investigation } = state
   const name = thumbprint(key)
-  const device = serverDevice(state, name)
+  const device = serverDevice(state.devices, name)
   const instant = { instant: now(), offset: '+00:00' }
   let deviceSequence = nextNumber(device)
   const signed = (what: Parameters<typeof draftEntry>[1]): Entry => {
@@ -39,10 +39,4 @@ export function contestEntries(
   const clock = clockAheadS === undefined ? {} : { clockAheadS }
   const body = { entry: original, issues: issues.slice(0, MOST_ISSUES), against: [...against], ...clock }
   return [...joined, signed({ kind: 'entry.contested', body })]
-}
-
-/** A record that came from another server knows that one as `server`: this one then joins beside it. */
-function serverDevice({ devices }: SecondAccount['state'], name: string): string {
-  const known = devices.get(SERVER)
-  return known === undefined || thumbprint(known.key) === name ? SERVER : `${SERVER}-${name.slice(0, 8)}`
 }

@@ -16,6 +16,8 @@ export interface AccessRouteOptions extends GuardOptions {
   readonly records: Records
   /** the server's own */
   readonly key: () => ServerKey
+  /** where failures inside are told */
+  readonly log: (error: unknown) => void
 }
 
 /** Coming in, going out, and what a laboratory may do without coming in. */

@@ -1,15 +1,15 @@
+import { isServersName } from '@rillmark/casebook/devices/server-names.ts'
 import { envelopeSchema } from '@rillmark/casebook/entry/entry.ts'
 import { text } from '@rillmark/casebook/entry/fields.ts'
 import * as z from 'zod'
 import { problemSchema, refusals } from '../api/schemas.ts'
-import { isOwnName } from './own-names.ts'
 import { ROLES } from './roles.ts'
 
 /** A device's own name for itself; those of the server and of laboratories are not free. */
 export const deviceId = z
   .string()
   .regex(/^[A-Za-z0-9][A-Za-z0-9.-]{2,79}$/, '3 to 80 letters, digits, dots and dashes')
-  .refine((id) => !isOwnName(id), 'a name that is not the server’s own')
+  .refine((id) => !isServersName(id), 'a name that is not the server’s own')
 
 export const deviceName = text(120)
 export const role = z.enum(ROLES)

@@ -16,8 +16,11 @@ const deviceSchema = z.object({
   revoked: z.object({ at: moment, reason: z.string(), by: z.string() }).optional(),
 })
 
+const names = z.array(z.string()).readonly()
+
 /** Who is in, and putting a device out. */
-export function deviceRoutes({ access, streams, records, key }: AccessRouteOptions): FastifyPluginAsyncZod {
+export function deviceRoutes(options: AccessRouteOptions): FastifyPluginAsyncZod {
+  const { access, streams } = options
   return async (app) => {
     app.get(
       '/devices',
@@ -37,11 +40,11 @@ export function deviceRoutes({ access, streams, records, key }: AccessRouteOptio
         schema: {
           summary: 'Puts a device out, now, and writes so into every record it joined',
           description:
-            'What it wrote before stays. It does not come back: neither its name nor its key is taken again.',
+            'What it wrote before stays. It does not come back: neither its name nor its key is taken again. `records`: where it stands written now; `left`: where it could not be written yet, to be tried again.',
           tags: ['access'],
           params: z.strictObject({ id: z.string().max(80) }),
           body: z.strictObject({ reason }),
-          response: { 200: z.object({ device: z.string(), records: z.array(z.string()) }), ...accessRefusals },
+          response: { 200: z.object({ device: z.string(), records: names, left: names }), ...accessRefusals },
         },
       },
       async (request) => {
@@ -49,11 +52,14 @@ export function deviceRoutes({ access, streams, records, key }: AccessRouteOptio
         const by = callerOf(request).device?.name ?? 'this machine'
         const device = access.device(id)
         if (device === undefined) throw problem(404, { path: 'id', expected: 'an enrolled device', received: id })
-        if (!access.devices.revoke(id, { reason: request.body.reason, by }))
+        const isRevoked = access.devices.revoke(id, { reason: request.body.reason, by })
+        // asked again where it could not be written the last time, it is tried again
+        if (!isRevoked && access.devices.isRecorded(id))
           throw problem(409, { path: 'id', expected: 'a device not revoked yet', received: id })
         access.sessions.endAllOf(id)
         streams.end(id)
-        return { device: id, records: await recordRevocation(id, { access, records, key }) }
+        const { written, left } = await recordRevocation(id, options)
+        return { device: id, records: written, left }
       },
     )
   }

@@ -67,8 +67,12 @@ export class Devices {
     return this.#statements.unrecorded.all().map(deviceOf)
   }
 
-  setRecorded(id: string): void {
-    this.#statements.recorded.run(id)
+  isRecorded(id: string): boolean {
+    return this.unrecorded().every((each) => each.id !== id)
+  }
+
+  setRecorded(id: string, isRecorded: boolean): void {
+    this.#statements.recorded.run(isRecorded ? 1 : 0, id)
   }
 }
 
@@ -101,6 +105,6 @@ function prepare(database: DatabaseSync) {
       'UPDATE devices SET revoked = ?, reason = ?, revoked_by = ? WHERE id = ? AND revoked IS NULL',
     ),
     unrecorded: database.prepare('SELECT * FROM devices WHERE revoked IS NOT NULL AND recorded = 0'),
-    recorded: database.prepare('UPDATE devices SET recorded = 1 WHERE id = ?'),
+    recorded: database.prepare('UPDATE devices SET recorded = ? WHERE id = ?'),
   }
 }

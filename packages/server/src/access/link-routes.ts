@@ -1,5 +1,5 @@
 import { code } from '@rillmark/casebook/entry/fields.ts'
-import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
+import { lastLaboratoryLink } from '@rillmark/casebook/devices/server-names.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import { type Problem, problem } from '../api/problems.ts'
@@ -50,7 +50,9 @@ export function linkRoutes({ access, front, records }: AccessRouteOptions): Fast
         if (box.received !== undefined)
           throw problem(422, { path: 'consignment', expected: 'one not yet received', received: consignment })
         const by = callerOf(request).device?.name ?? 'this machine'
-        const { token, link } = access.links.make({ investigation, consignment, days, by, above: lastLinkIn(state) })
+        // the register may be younger than the record: a name a laboratory wrote under is not given again
+        const above = lastLaboratoryLink(state.devices)
+        const { token, link } = access.links.make({ investigation, consignment, days, by, above })
         return { url: `${originOf(request, front)}/receipt#${token}`, link: link.number, expires: isoOf(link.expires) }
       },
     )
@@ -98,14 +100,6 @@ export function linkRoutes({ access, front, records }: AccessRouteOptions): Fast
 
 function noInvestigation(id: string): Problem {
   return problem(404, { path: 'id', expected: 'an investigation kept here', received: id })
-}
-
-/** The register may be younger than the record: a name a laboratory wrote under is not given again. */
-function lastLinkIn({ devices }: InvestigationState): number {
-  const numbers = [...devices.keys()].map((id) =>
-    Number(/^laboratory-link-(?<number>\d+)$/.exec(id)?.groups?.['number']),
-  )
-  return Math.max(0, ...numbers.filter(Number.isSafeInteger))
 }
 
 function shown({ number, consignment, made, madeBy, expires, received, revoked }: ConsignmentLink) {

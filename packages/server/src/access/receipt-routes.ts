@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { receiptBodySchema, type ReceiptBody, receiptForm } from '@rillmark/casebook/custody/receipt-form.ts'
+import { laboratoryDevice } from '@rillmark/casebook/devices/server-names.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import { Problem, problem } from '../api/problems.ts'
@@ -65,10 +66,9 @@ export function receiptRoutes({ access, records, key }: AccessRouteOptions): Fas
     const { state } = await records.state(investigation)
     if (state.custody.consignments.get(consignment)?.received !== undefined)
       throw problem(409, { path: 'received', expected: 'a consignment not yet received', received: consignment })
-    const device = `laboratory-link-${number}`
     const id = entryIdOf(link)
     const hand = {
-      device,
+      device: laboratoryDevice(number),
       role: 'laboratory',
       name: body.laboratory,
       author: body.receivedBy.name,

@@ -1,6 +1,6 @@
+import { isServersName } from '@rillmark/casebook/devices/server-names.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { AppendOutcome, Arrival, Records } from '../records/records.ts'
-import { isOwnName } from './own-names.ts'
 
 /**
  * Takes what came over the network. Only the server itself writes under its own names and joins as a server: what claims to be it is refused,
@@ -33,7 +33,7 @@ export async function takeFromOutside(
 function claimIssues(entry: unknown): Issue[] {
   if (!isObject(entry)) return []
   const { device, kind, body } = entry
-  if (typeof device === 'string' && isOwnName(device))
+  if (typeof device === 'string' && isServersName(device))
     return [statedIssue('device', { expected: 'a name that is not the server’s own', received: device })]
   if (kind === 'device.joined' && isObject(body) && body['role'] === 'server')
     return [statedIssue('body.role', { expected: 'lead, sampler or reader', received: 'server' })]

@@ -67,13 +67,13 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
     serviceRoutes({ records: data.records, front }),
     recordRoutes(data),
     eventRoutes(data),
-    packageRoutes({ ...data, access, key }),
+    packageRoutes({ ...data, access, key, log }),
     documentRoutes(data),
     attachmentRoutes(data),
     pieceRoutes(data),
     calculationRoutes,
     referenceRoutes,
-    accessRoutes({ access, front, streams, records: data.records, key }),
+    accessRoutes({ access, front, streams, records: data.records, key, log }),
   ]
   for (const route of routes) await app.register(route, { prefix: '/api' })
   await serveApp(app, appFolder)

@@ -49,8 +49,8 @@ export function packageRoutes({
         const imported = await importPackage(read.value, { records, attachments })
         if (!imported.ok) throw new Problem(409, imported.issues)
         const { investigation } = read.value.manifest
-        const told = await recordRevocationsIn(investigation, options)
-        const head = told.length === 0 ? imported.head : await records.ledger.head(investigation)
+        const isTold = await recordRevocationsIn(investigation, options)
+        const head = isTold ? await records.ledger.head(investigation) : imported.head
         return { id: investigation, added: imported.added, head }
       },
     )

@@ -60,7 +60,8 @@ export async function serve(options: ServeOptions): Promise<Serving> {
     const tls = certificate === undefined ? {} : { tls: certificate.kept }
     const app = await buildApp({ data, appFolder: APP_FOLDER, loopbackOnly: isOpen, front, ...tls, access, log })
     try {
-      if (!isOpen) await recordRevocationsLeft({ access, records: data.records, key: () => openServerKey(data.folder) })
+      const key = () => openServerKey(data.folder)
+      if (!isOpen) await recordRevocationsLeft({ access, records: data.records, key, log })
       const loaded = demo ? await loadDemo(data.records) : undefined
       const taken = await listen(app, { host, port })
       certificate?.renewOn(app.server)
