@@ -1,3 +1,5 @@
+import { X509Certificate } from 'node:crypto'
+import { request } from 'node:https'
 import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
@@ -33,6 +35,30 @@ const joinIn = async (investigation: string) => {
     investigation,
   )
   expect(status).toBe(200)
+}
+
+/** A request whose body stops after twenty bytes until the rest is asked for; then its status. */
+function slowly({ jar }: TestDevice, { path, body }: { path: string; body: string }) {
+  const ca = new X509Certificate(server.authority ?? '').toString()
+  const headers = {
+    cookie: jar.cookie,
+    'content-type': 'application/json',
+    'content-length': String(Buffer.byteLength(body)),
+  }
+  const to = { host: '127.0.0.1', port: server.port, servername: 'localhost', ca, path, method: 'POST', headers }
+  const asking = request({ ...to, agent: false })
+  const status = new Promise<number>((done, failed) => {
+    asking.on('error', failed)
+    asking.on('response', (response) => done(response.resume().statusCode ?? 0))
+  })
+  const first = new Promise<void>((done) => asking.write(body.slice(0, 20), () => setTimeout(done, 200)))
+  return {
+    first,
+    rest: () => {
+      asking.end(body.slice(20))
+      return status
+    },
+  }
 }
 
 describe('putting a device out', () => {
@@ -101,6 +127,15 @@ describe('putting a device out', () => {
     expect((await brought()).json()).toMatchObject({ added: 0, head: { sequence: 4 } })
     const after = await server.data.records.links('quillhaven')
     expect(verifyChain(after, { investigation: 'quillhaven', checkSignature })).toMatchObject({ sound: true })
+  })
+
+  test('[ACC12] what it had begun to send when it was put out is not taken', async () => {
+    const body = JSON.stringify({ entries: [phone.joined('sampler'), phone.written('investigation.opened', OPENED)] })
+    const begun = slowly(phone, { path: '/api/investigations/marram-house/entries', body })
+    await begun.first
+    expect((await revoke(phone.id)).status).toBe(200)
+    expect(await begun.rest()).toBe(401)
+    expect((await server.data.ledger.head('marram-house')).sequence).toBe(0)
   })
 
   test('[ACC12] it can be cut off while it listens', async () => {

@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { type Problem, problem } from '../api/problems.ts'
 import type { Access } from './access.ts'
-import { setCaller } from './caller.ts'
+import { callerOf, setCaller } from './caller.ts'
 import type { Front } from './front.ts'
 import { isAtLeast, type Role } from './roles.ts'
 import { type Level, levelOf } from './route-table.ts'
@@ -48,6 +48,14 @@ export function guardRoutes(app: FastifyInstance, options: GuardOptions): void {
     const level = levelOf(request.method, url)
     if (level === undefined) throw problem(403, { expected: 'a route with its line in the table', received: url })
     admit(request, reply, { level, ...options })
+  })
+  // a body can take minutes to come in: whoever was put out meanwhile is out
+  app.addHook('preHandler', async (request) => {
+    const { device, link } = callerOf(request)
+    if (link !== undefined) admitLink(request, options.access)
+    if (device === undefined || options.access.device(device.id)?.revoked === undefined) return
+    setCaller(request, {})
+    if (levelOf(request.method, request.routeOptions.url ?? '') !== 'anyone') throw noSession(device.id)
   })
 }
 

@@ -6,7 +6,6 @@ import { Access } from '../access/access.ts'
 import { accessRoutes } from '../access/access-routes.ts'
 import type { Front } from '../access/front.ts'
 import { guardProxy } from '../access/guard-proxy.ts'
-import { guardPush } from '../access/guard-push.ts'
 import { guardRoutes } from '../access/guard-routes.ts'
 import { OpenStreams } from '../access/open-streams.ts'
 import { openServerKey } from '../devices/server-key.ts'
@@ -59,13 +58,12 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   await secure(app, front)
   await app.register(cookie)
   guardRoutes(app, { access, front })
-  guardPush(app)
   streams.watch(app)
   await describe(app)
   const key = () => openServerKey(data.folder)
   const routes = [
     serviceRoutes({ records: data.records, front }),
-    recordRoutes(data),
+    recordRoutes({ ...data, deviceOf: front.kind === 'open' ? undefined : (id) => access.device(id) }),
     eventRoutes(data),
     packageRoutes({ ...data, access, key, log }),
     documentRoutes(data),

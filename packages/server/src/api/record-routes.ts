@@ -1,6 +1,7 @@
 import { instant } from '@rillmark/casebook/entry/fields.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
+import type { DeviceOf } from '../access/entry-objections.ts'
 import { takeFromOutside } from '../access/take-from-outside.ts'
 import type { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import type { Records } from '../records/records.ts'
@@ -31,8 +32,15 @@ const appendedSchema = z.object({
   serverNow: instant.describe('The clock of the server, to measure one’s own by'),
 })
 
+export interface RecordRouteOptions {
+  readonly records: Records
+  readonly ledger: SqliteLedger
+  /** where devices have to come in: the register */
+  readonly deviceOf: DeviceOf | undefined
+}
+
 /** The record of an investigation: entries in, links out by cursor. */
-export function recordRoutes({ records, ledger }: { records: Records; ledger: SqliteLedger }): FastifyPluginAsyncZod {
+export function recordRoutes({ records, ledger, deviceOf }: RecordRouteOptions): FastifyPluginAsyncZod {
   const arrived = new WeakMap<object, string>()
   return async (app) => {
     app.get(
@@ -73,7 +81,12 @@ export function recordRoutes({ records, ledger }: { records: Records; ledger: Sq
         const { entries, deviceNow } = request.body
         const serverNow = arrived.get(request) ?? new Date().toISOString()
         const arrival = { deviceNow, serverNow }
-        const appended = await takeFromOutside(records, { investigation: request.params.id, entries, arrival })
+        const appended = await takeFromOutside(records, {
+          investigation: request.params.id,
+          entries,
+          arrival,
+          deviceOf,
+        })
         return { ...appended, serverNow: new Date().toISOString() }
       },
     )
