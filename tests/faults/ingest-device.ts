@@ -116,7 +116,7 @@ export class IngestDevice {
 
   #exchange() {
     const { pull } = this.requests
-    const server: ServerPort = { push: (...given) => this.#push(...given), pull }
+    const server: ServerPort = { push: (id, entries) => this.#push(id, entries), pull }
     return exchange({ investigation: this.#investigation, ledger: this.#ledger, outbox: this.#outbox, server })
   }
 

@@ -29,7 +29,10 @@ export class InjectedServer {
     rmSync(this.#folder, { recursive: true, force: true })
   }
 
-  async push(investigation: string, body: { entries: readonly unknown[]; deviceNow?: string }): Promise<Pushed> {
+  async push(
+    investigation: string,
+    body: { entries: readonly unknown[]; deviceNow?: string; latest?: string },
+  ): Promise<Pushed> {
     return this.#ask<Pushed>({
       method: 'POST',
       url: `/api/investigations/${investigation}/entries`,

@@ -1,6 +1,6 @@
 import { disagreements } from '@rillmark/casebook/contests/disagreements.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, test, vi } from 'vitest'
 import { DemoDesk } from '../../demo/desk.ts'
 import { openInvestigation } from '../../demo/scenario/brief.ts'
 import { describeBuilding } from '../../demo/scenario/building.ts'
@@ -8,8 +8,10 @@ import { adoptPlan } from '../../demo/scenario/plan.ts'
 import { registerInstruments } from '../../demo/scenario/visit.ts'
 import { unaccounted } from './accounted-for.ts'
 import { stateOf } from './derived.ts'
+import type { ServerPort } from '../../packages/web/src/sync/server-port.ts'
 import { InjectedServer } from './injected-server.ts'
 import { OfflineDevice } from './offline-device.ts'
+import { wrongTimes } from './wrong-times.ts'
 
 const investigation = 'faults-merge'
 const HOUR_MS = 3_600_000
@@ -23,6 +25,8 @@ const ORDERS = ordersOf([2, 2, 2])
 let base: readonly Entry[]
 
 beforeAll(() => {
+  // the server's clock is the one of this story
+  vi.useFakeTimers({ toFake: ['Date'], now: BEGAN })
   const desk = new DemoDesk(investigation)
   openInvestigation(desk)
   describeBuilding(desk)
@@ -33,6 +37,7 @@ beforeAll(() => {
 
 const servers: InjectedServer[] = []
 afterAll(async () => {
+  vi.useRealTimers()
   for (const server of servers) await server.close()
 })
 
@@ -43,12 +48,13 @@ test('there are as many orders as there must be', () => {
 test(`[SYN6] [CON2] [CON8] three devices away for ${DAYS} days, merged in every order: one record, nothing lost or doubled, disagreements kept`, async () => {
   const counts = new Set<string>()
   for (const order of ORDERS) {
-    const { faults, contested, differing, cases } = await merged(order)
+    const { faults, contested, differing, cases, timed } = await merged(order)
     expect(faults, `order ${order.join('')}`).toEqual([])
     // whoever came second or third said the same case otherwise, and that was kept
     expect(contested, `order ${order.join('')}`).toBeGreaterThanOrEqual(2)
     expect(differing, `order ${order.join('')}`).toBeGreaterThanOrEqual(1)
     counts.add(`${cases} cases`)
+    expect(timed, `order ${order.join('')}`).toBeGreaterThan(3 * DAYS)
   }
   expect([...counts]).toEqual(['4 cases'])
 })
@@ -57,33 +63,42 @@ async function merged(order: readonly number[]) {
   const server = new InjectedServer()
   servers.push(server)
   await server.reopen()
-  await server.push(investigation, { entries: base })
   let now = BEGAN
-  const port = {
-    push: (id: string, entries: readonly Entry[]) => server.push(id, { entries }),
-    pull: server.pull.bind(server),
+  const pass = (ms: number): number => {
+    now += ms
+    vi.setSystemTime(now)
+    return now
   }
+  pass(0)
+  await server.push(investigation, { entries: base })
+  const deviceNow = (device: OfflineDevice): string => new Date(now + device.clockAheadMs).toISOString()
+  const portOf = (device: OfflineDevice): ServerPort => ({
+    push: (id, entries, told) => server.push(id, { entries, deviceNow: deviceNow(device), ...told }),
+    pull: server.pull.bind(server),
+  })
   const devices = CLOCKS.map((clockAheadMs, n) => {
-    const device = new OfflineDevice({ name: `phone-${n}`, investigation, now: () => (now += 60_000) })
+    const device = new OfflineDevice({ name: `phone-${n}`, investigation, now: () => pass(60_000) })
     device.clockAheadMs = clockAheadMs
     return device
   })
-  for (const device of devices) await device.sync(port)
+  for (const device of devices) await device.sync(portOf(device))
   const halves = new Map<OfflineDevice, Entry[][]>()
-  for (const device of devices) halves.set(device, await daysAway(device, (ms) => (now += ms)))
+  for (const device of devices) halves.set(device, await daysAway(device, pass))
   for (const n of order) {
     const device = devices[n]
     const half = device === undefined ? undefined : halves.get(device)?.shift()
     if (device === undefined || half === undefined) throw new RangeError('no such half')
     // the network holds for the first half only: no pull follows it
-    await server.push(investigation, { entries: half })
+    await server.push(investigation, { entries: half, deviceNow: deviceNow(device) })
   }
-  for (const device of [...devices, ...devices]) expect(await device.sync(port)).toEqual({ kind: 'done' })
+  for (const device of [...devices, ...devices]) expect(await device.sync(portOf(device))).toEqual({ kind: 'done' })
   const record = await server.record(investigation)
   const state = await stateOf(record, investigation)
   expect(server.failures).toEqual([])
+  const times = await wrongTimes(investigation, { record, devices })
   return {
-    faults: await unaccounted(investigation, { record, devices }),
+    faults: [...(await unaccounted(investigation, { record, devices })), ...times.wrong],
+    timed: times.looked,
     contested: state.contests.contested.size,
     differing: disagreements(state).length,
     cases: state.cases.cases.size,

@@ -19,18 +19,39 @@ export class OfflineDevice {
   readonly ledger = new MemoryLedger()
   readonly outbox: MemoryOutbox
   readonly written: Entry[] = []
-  clockAheadMs = 0
+  /** by id: when an entry was truly written, and by which setting of the clock */
+  readonly wrote = new Map<string, { readonly trueMs: number; readonly setting: number }>()
   /** why the last entry was not written, where its own rules objected */
   objections: readonly Issue[] = []
   readonly #investigation: string
   readonly #hand: ReturnType<typeof signingHand>
+  #clockAheadMs = 0
+  #settings = 0
+  #trueMs = 0
 
   constructor({ name, investigation, now }: { name: string; investigation: string; now: () => number }) {
     this.name = name
     this.#investigation = investigation
     this.outbox = new MemoryOutbox({ ledger: this.ledger, device: name })
-    const clock = (): number => now() + this.clockAheadMs
+    const clock = (): number => {
+      this.#trueMs = now()
+      return this.#trueMs + this.#clockAheadMs
+    }
     this.#hand = signingHand({ investigation, device: name, clock })
+  }
+
+  get clockAheadMs(): number {
+    return this.#clockAheadMs
+  }
+
+  set clockAheadMs(ms: number) {
+    if (ms !== this.#clockAheadMs) this.#settings += 1
+    this.#clockAheadMs = ms
+  }
+
+  /** how often its clock was set */
+  get clockSettings(): number {
+    return this.#settings
   }
 
   /** What it would show: the record it holds, then what it wrote and has not sent. */
@@ -71,5 +92,6 @@ export class OfflineDevice {
   async #keep(entry: Entry): Promise<void> {
     await this.outbox.hold(entry)
     this.written.push(entry)
+    this.wrote.set(entry.id, { trueMs: this.#trueMs, setting: this.#settings })
   }
 }

@@ -1,5 +1,5 @@
 import * as fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, test, vi } from 'vitest'
 import { SEED, tellSeed, times } from './seed.ts'
 import { SyncWorld, type Trouble } from './sync-world.ts'
 
@@ -109,9 +109,12 @@ const COMMANDS = [
   fc.constant(replays),
 ]
 
-test(`[SYN2] [SYN6] [SYN15] [CON2] whatever is written, cut, killed, replayed, set wrong and settled, in ${RUNS} stories: all copies agree and every entry is accounted for`, async () => {
+beforeAll(() => void vi.useFakeTimers({ toFake: ['Date'] }))
+afterAll(() => void vi.useRealTimers())
+
+test(`[SYN2] [SYN6] [SYN15] [CON2] [CLK2] whatever is written, cut, killed, replayed, set wrong and settled, in ${RUNS} stories: all copies agree, every entry is accounted for, and times are right`, async () => {
   tellSeed('sync model')
-  const seen = { contested: 0, refused: 0 }
+  const seen = { contested: 0, refused: 0, timed: 0 }
   await fc.assert(
     fc.asyncProperty(fc.commands(COMMANDS, { maxCommands: MOST_COMMANDS, size: 'max' }), async (commands) => {
       const world = new SyncWorld(DEVICES)
@@ -122,6 +125,7 @@ test(`[SYN2] [SYN6] [SYN15] [CON2] whatever is written, cut, killed, replayed, s
         expect(await world.settled()).toEqual([])
         expect(world.devices.reduce((sum, { written }) => sum + written.length, 0)).toBe(expected.written)
         const state = await world.device(0).state()
+        seen.timed += world.timed
         seen.contested += state.contests.contested.size
         for (const { outbox } of world.devices) seen.refused += (await outbox.pending(world.investigation)).length
       } finally {
@@ -134,4 +138,5 @@ test(`[SYN2] [SYN6] [SYN15] [CON2] whatever is written, cut, killed, replayed, s
   // stories in which nothing was ever contested or refused would prove little
   expect(seen.contested).toBeGreaterThan(0)
   expect(seen.refused).toBeGreaterThan(0)
+  expect(seen.timed).toBeGreaterThan(0)
 })

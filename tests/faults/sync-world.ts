@@ -1,8 +1,10 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type ServerPort, Unreachable } from '../../packages/web/src/sync/server-port.ts'
+import { vi } from 'vitest'
 import { unaccounted } from './accounted-for.ts'
 import { InjectedServer } from './injected-server.ts'
 import { OfflineDevice } from './offline-device.ts'
+import { wrongTimes } from './wrong-times.ts'
 
 /** Where an exchange ends that does not run to its end: which request it was, and whether it got there. */
 export interface Trouble {
@@ -22,11 +24,15 @@ export class SyncWorld {
   readonly server = new InjectedServer()
   readonly devices: OfflineDevice[]
   readonly #sent: Entry[][] = []
+  /** by id: the setting of its device's clock by which an entry first came to the server */
+  readonly #cameBy = new Map<string, number>()
+  /** entries whose times could be held against the world's clock */
+  timed = 0
   #now = Date.parse('2026-03-04T08:00:00.000Z')
   #count = 0
 
   constructor(devices: number) {
-    const now = (): number => (this.#now += MINUTE_MS)
+    const now = (): number => this.#pass(MINUTE_MS)
     this.devices = Array.from(
       { length: devices },
       (_, n) => new OfflineDevice({ name: `phone-${n}`, investigation: this.investigation, now }),
@@ -34,6 +40,7 @@ export class SyncWorld {
   }
 
   async begin(): Promise<void> {
+    vi.setSystemTime(this.#now)
     await this.server.reopen()
     for (const device of this.devices) await device.join()
   }
@@ -49,7 +56,14 @@ export class SyncWorld {
   }
 
   passHours(hours: number): void {
-    this.#now += hours * HOUR_MS
+    this.#pass(hours * HOUR_MS)
+  }
+
+  /** The server's clock is the world's; its tests fake `Date` and nothing else. */
+  #pass(ms: number): number {
+    this.#now += ms
+    vi.setSystemTime(this.#now)
+    return this.#now
   }
 
   /** One exchange of a device, perhaps with trouble in it. */
@@ -75,7 +89,9 @@ export class SyncWorld {
     }
     const record = await this.server.record(this.investigation)
     faults.push(...(await unaccounted(this.investigation, { record, devices: this.devices })))
-    return [...faults, ...this.server.failures.map(String)]
+    const times = await wrongTimes(this.investigation, { record, devices: this.devices, cameBy: this.#cameBy })
+    this.timed = times.looked
+    return [...faults, ...times.wrong, ...this.server.failures.map(String)]
   }
 
   #port(device: OfflineDevice, trouble: Trouble | undefined): ServerPort {
@@ -91,11 +107,12 @@ export class SyncWorld {
       return answer
     }
     return {
-      push: (id, entries) =>
+      push: (id, entries, told) =>
         through(() => {
           this.#sent.push([...entries])
+          for (const entry of entries) if (!this.#cameBy.has(entry.id)) this.#cameBy.set(entry.id, device.clockSettings)
           const deviceNow = new Date(this.#now + device.clockAheadMs).toISOString()
-          return this.server.push(id, { entries, deviceNow })
+          return this.server.push(id, { entries, deviceNow, ...told })
         }),
       pull: (id, after) => through(() => this.server.pull(id, after)),
     }

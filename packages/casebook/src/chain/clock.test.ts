@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import type { Entry } from '../entry/entry.ts'
 import { derive } from '../state/derive.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
-import { byRightClock, clockAheadS } from './clock.ts'
+import { byOneClock, byRightClock, clockAheadS } from './clock.ts'
 import { entriesOf } from './entries-of.ts'
 import { emptyHead, linkEntries } from './link.ts'
 import { verifyChain } from './verify.ts'
@@ -30,6 +30,14 @@ test.each([
   { name: 'not told', deviceNow: undefined, latest: at(DAY), want: undefined },
 ])('[CLK1] a clock $name: $want seconds ahead', ({ deviceNow, latest, before, want }) => {
   expect(clockAheadS({ deviceNow, received: RECEIVED, latest, before })).toBe(want)
+})
+
+test('[CLK4] what one setting of a clock wrote ends where an instant goes back by a minute or more, and says its latest', () => {
+  const written = (...seconds: number[]) => seconds.map((s) => ({ instant: at(s) }))
+  const entries = written(DAY, DAY + 70, DAY + 20, DAY + 300, 60, 90)
+  expect(byOneClock(entries)).toEqual({ run: entries.slice(0, 4), latest: at(DAY + 300) })
+  expect(byOneClock(entries.slice(4))).toEqual({ run: entries.slice(4), latest: at(90) })
+  expect(byOneClock([])).toEqual({ run: [], latest: '' })
 })
 
 const { make } = entryMaker('marram-house')
@@ -63,11 +71,15 @@ test('[CLK2] no clock moves an entry out of the years the record knows', () => {
   expect(byRightClock({ ...reading, body: { takenAt: 'x' } } as unknown as Entry, DAY).body).toEqual({ takenAt: 'x' })
 })
 
-test('[CLK2] order and durations by devices whose clocks are wrong by any amount are those of right clocks', () => {
+test('[CLK2] order and durations by devices whose clocks are measured as wrong by any amount are those of right clocks', () => {
   fc.assert(
     fc.property(
       fc.array(fc.record({ afterS: fc.integer({ min: 1, max: 7200 }), device: fc.nat({ max: 2 }) }), { minLength: 2 }),
-      fc.array(fc.integer({ min: -10 * DAY, max: 10 * DAY }), { minLength: 3, maxLength: 3 }),
+      fc.array(
+        // less than a minute counts as right
+        fc.integer({ min: -10 * DAY, max: 10 * DAY }).filter((s) => s === 0 || Math.abs(s) >= 60),
+        { minLength: 3, maxLength: 3 },
+      ),
       (steps, clocks) => {
         const makers = [0, 1, 2].map((n) => entryMaker('marram-house', { device: `phone-${n}` }))
         let trueS = 0
@@ -75,14 +87,18 @@ test('[CLK2] order and durations by devices whose clocks are wrong by any amount
           trueS += afterS
           const note = makers[device]?.make('note.written', { text: `${trueS}`, purpose: 'note' })
           const ahead = clocks[device] ?? 0
-          return note === undefined ? [] : [{ entry: { ...note, instant: at(trueS + ahead) }, ahead, trueS }]
+          return note === undefined ? [] : [{ entry: { ...note, instant: at(trueS + ahead) }, trueS }]
         })
-        const aheadOf = new Map(written.map(({ entry, ahead }) => [entry.id, ahead]))
-        const links = linkEntries(emptyHead('marram-house'), {
-          entries: written.map(({ entry }) => entry),
-          received: RECEIVED,
-          ahead: ({ id }) => aheadOf.get(id) || undefined,
+        const entries = written.map(({ entry }) => entry)
+        // all come together an hour later; what is found is what the device's clock and its entries show
+        const received = at(trueS + 3600)
+        const found = clocks.map((ahead, n) => {
+          const { latest } = byOneClock(entries.filter(({ device }) => device === `phone-${n}`))
+          if (latest === '') return undefined
+          return clockAheadS({ deviceNow: at(trueS + 3600 + ahead), received, latest })
         })
+        const ahead = ({ device }: { device: string }) => found[Number(device.slice(-1))]
+        const links = linkEntries(emptyHead('marram-house'), { entries, received, ahead })
         expect(entriesOf(links).map(({ instant }) => instant)).toEqual(written.map((each) => at(each.trueS)))
         expect(links.map(({ entry }) => entry)).toEqual(written.map(({ entry }) => entry))
         expect(verifyChain(links, { investigation: 'marram-house' })).toMatchObject({ sound: true })

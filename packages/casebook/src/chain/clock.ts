@@ -13,7 +13,7 @@ const SAME_WITHIN_S = 5
  * that the time between them stays.
  *
  * @param deviceNow the device's clock when it sent them; undefined where it did not say
- * @param latest the latest instant among the entries
+ * @param latest the latest instant of all that waits from one setting of the clock, however many batches it takes
  * @param before what was found of the same device the last time
  */
 export function clockAheadS(given: {
@@ -29,6 +29,23 @@ export function clockAheadS(given: {
   const ahead = future - measured >= WRONG_FROM_S ? future : measured
   if (before !== undefined && Math.abs(ahead - before) <= SAME_WITHIN_S) return before
   return Math.abs(ahead) >= WRONG_FROM_S ? ahead : undefined
+}
+
+/**
+ * The entries of one device that were written by one setting of its clock: from the first on, until an instant goes back. What comes after
+ * was written by a clock that had been set back.
+ *
+ * @param entries in the order of the device
+ */
+export function byOneClock<E extends Pick<Entry, 'instant'>>(entries: readonly E[]): { run: E[]; latest: string } {
+  const run: E[] = []
+  let latest = ''
+  for (const entry of entries) {
+    if (latest !== '' && secondsFrom(entry.instant, latest) >= WRONG_FROM_S) break
+    run.push(entry)
+    if (entry.instant > latest) latest = entry.instant
+  }
+  return { run, latest }
 }
 
 function secondsFrom(earlier: string, later: string): number {

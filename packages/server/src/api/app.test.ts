@@ -161,6 +161,27 @@ describe('the record', () => {
     expect((await sent([note('x')], 'yesterday')).status).toBe(400)
   })
 
+  test('[SRV23] a clock set right before sending is found alike for every batch that says the same latest instant', async () => {
+    const { note } = writer()
+    const written = [-2, 20, 23].map((hours, n) => ({
+      ...note(`note ${n}`),
+      instant: new Date(Date.now() + hours * 3_600_000).toISOString(),
+    }))
+    const latest = written.at(-1)?.instant
+    const sent = (entries: unknown[], deviceNow: string) =>
+      ask({
+        method: 'POST',
+        url: '/api/investigations/marram-house/entries',
+        payload: { entries, deviceNow, latest },
+      })
+    await sent(written.slice(0, 1), new Date().toISOString())
+    await sent(written.slice(1, 2), new Date(Date.now() + 90_000).toISOString())
+    await sent(written.slice(2), new Date().toISOString())
+    const found = (await pull()).links.map(({ clockAheadS }: { clockAheadS?: number }) => clockAheadS)
+    expect(Math.abs(found[0] - 23 * 3600)).toBeLessThanOrEqual(5)
+    expect(found).toEqual([found[0], found[0], found[0]])
+  })
+
   test('[SRV21] what a device with a key sends unsigned or altered is refused, and the rest of the batch is taken', async () => {
     const key = testKey('phone')
     const { make } = entryMaker('marram-house', { device: 'phone' })

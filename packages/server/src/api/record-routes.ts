@@ -73,14 +73,17 @@ export function recordRoutes({ records, ledger, deviceOf }: RecordRouteOptions):
           body: z.strictObject({
             entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT),
             deviceNow: instant.optional().describe('The clock of the device as it sends them'),
+            latest: instant
+              .optional()
+              .describe('The latest instant of all that waits there, by one setting of its clock, beyond this batch'),
           }),
           response: { 200: appendedSchema, 413: problemSchema, ...refusals },
         },
       },
       async (request) => {
-        const { entries, deviceNow } = request.body
+        const { entries, deviceNow, latest } = request.body
         const serverNow = arrived.get(request) ?? new Date().toISOString()
-        const arrival = { deviceNow, serverNow }
+        const arrival = { deviceNow, serverNow, latest }
         const appended = await takeFromOutside(records, {
           investigation: request.params.id,
           entries,

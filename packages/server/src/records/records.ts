@@ -17,6 +17,8 @@ import { type Summary, summaryOf } from './summary.ts'
 export interface Arrival {
   /** of the device that sent them */
   readonly deviceNow?: string | undefined
+  /** the latest instant of all that waits there from one setting of its clock, of which these entries are a part */
+  readonly latest?: string | undefined
   /** of this server */
   readonly serverNow: string
 }
@@ -39,8 +41,8 @@ interface OpenRecord {
   head: Head
   /** time of receipt of the last link: the next is never earlier, even when the clock was set back */
   received: string
-  /** what was found of the clock of each device the last time */
-  readonly clocks: Map<string, number | undefined>
+  /** what was found of the clock of each device the last time, and by which latest instant */
+  readonly clocks: Map<string, { readonly aheadS: number | undefined; readonly latest?: string }>
 }
 
 /** Records kept derived in memory: so many at most, and so many entries together; the last used always. */
@@ -265,16 +267,20 @@ export class Records {
 
 /** The record goes on after these links. */
 function took(record: OpenRecord, links: readonly Link[]): void {
-  for (const { entry, clockAheadS: ahead } of links) record.clocks.set(entry.device, ahead)
+  for (const { entry, clockAheadS: aheadS } of links)
+    if (record.clocks.get(entry.device)?.aheadS !== aheadS) record.clocks.set(entry.device, { aheadS })
   const last = links.at(-1)
   if (last === undefined) return
   record.head = { sequence: last.sequence, hash: last.hash }
   record.received = last.received
 }
 
-/** What is found of the clock of each device whose entries arrived together. */
+/**
+ * What is found of the clock of each device whose entries arrived together. Batches that say the same latest instant are parts of one
+ * whole: what was found for the first holds for all, however long the network was away between them.
+ */
 function clocksAt(
-  { deviceNow, serverNow }: Arrival,
+  { deviceNow, serverNow, latest: told }: Arrival,
   { candidates, record }: { candidates: readonly unknown[]; record: OpenRecord },
 ): (device: string) => number | undefined {
   const latest = new Map<string, string>()
@@ -282,12 +288,18 @@ function clocksAt(
     const read = ofDevice.safeParse(candidate)
     if (!read.success) continue
     const { device, instant } = read.data
-    if (instant > (latest.get(device) ?? '')) latest.set(device, instant)
+    const known = latest.get(device) ?? told ?? ''
+    latest.set(device, instant > known ? instant : known)
   }
   const ahead = new Map(
     [...latest].map(([device, last]) => {
       const before = record.clocks.get(device)
-      return [device, clockAheadS({ deviceNow, received: serverNow, latest: last, before })]
+      const again = before !== undefined && before.latest === last
+      const aheadS = again
+        ? before.aheadS
+        : clockAheadS({ deviceNow, received: serverNow, latest: last, before: before?.aheadS })
+      if (deviceNow !== undefined) record.clocks.set(device, { aheadS, latest: last })
+      return [device, aheadS]
     }),
   )
   return (device) => ahead.get(device)

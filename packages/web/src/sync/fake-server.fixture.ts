@@ -25,18 +25,14 @@ export class FakeServer implements ServerPort {
     this.page = page
   }
 
-  readonly push: ServerPort['push'] = async (investigation, entries) => {
+  readonly push: ServerPort['push'] = async (investigation, entries, told) => {
     this.#arrive()
     this.pushes += 1
     const links = await this.ledger.read(investigation, { after: 0, limit: 1e6 })
     const admission = new Admission(investigation, entriesOf(links), {
       writeContest: (account) => contestEntries(account, SERVER),
     })
-    const latest =
-      entries
-        .map(({ instant }) => instant)
-        .toSorted()
-        .at(-1) ?? RECEIVED
+    const latest = told?.latest ?? RECEIVED
     const aheadS = clockAheadS({ deviceNow: this.deviceNow, received: RECEIVED, latest })
     const decisions = entries.map((entry) => admission.decide(entry, { clockAheadS: aheadS }))
     const fresh = decisions.flatMap((each) =>

@@ -23,7 +23,12 @@ export interface ServerSummary {
 
 /** What syncing needs of the server. */
 export interface ServerPort {
-  readonly push: (investigation: string, entries: readonly Entry[]) => Promise<Pushed>
+  /** `latest`: the latest instant of all that waits from the same setting of the clock, of which this is a part */
+  readonly push: (
+    investigation: string,
+    entries: readonly Entry[],
+    told?: { readonly latest: string },
+  ) => Promise<Pushed>
   readonly pull: (
     investigation: string,
     after: number,
@@ -81,9 +86,9 @@ function postJson(body: unknown): RequestInit {
 }
 
 export const httpServer: ServerPort = {
-  push: async (investigation, entries) => {
+  push: async (investigation, entries, told) => {
     const deviceNow = new Date().toISOString()
-    const pushed = await askServer<Pushed>(`${at(investigation)}/entries`, postJson({ entries, deviceNow }))
+    const pushed = await askServer<Pushed>(`${at(investigation)}/entries`, postJson({ entries, deviceNow, ...told }))
     if (pushed.serverNow !== undefined) measureClock({ serverNow: pushed.serverNow, nowMs: Date.now() })
     return pushed
   },

@@ -158,3 +158,24 @@ test('[SYN6] whatever two devices write, lose and exchange, in any order, both e
     { numRuns: 60 },
   )
 })
+
+test('[SYN19] every batch says the latest instant of all that waits by one setting of the clock, each setting in batches of its own', async () => {
+  const server = new FakeServer()
+  const { outbox, make, sync } = device('desk', server)
+  const told: string[] = []
+  const push = server.push
+  Object.assign(server, {
+    push: (...args: Parameters<typeof push>) => {
+      told.push(`${args[1].length} ${args[2]?.latest}`)
+      return push(...args)
+    },
+  })
+  const day = (n: number, second: number) => new Date(Date.UTC(2026, 2, n, 8, 0, second)).toISOString()
+  const written = [
+    ...Array.from({ length: 60 }, (_, n) => day(3, n)),
+    ...Array.from({ length: 3 }, (_, n) => day(2, n)),
+  ]
+  for (const instant of written) await outbox.hold({ ...make('note.written', { text: 'x', purpose: 'note' }), instant })
+  expect(await sync()).toEqual({ kind: 'done' })
+  expect(told).toEqual([`50 ${day(3, 59)}`, `10 ${day(3, 59)}`, `3 ${day(2, 2)}`])
+})

@@ -1,3 +1,4 @@
+import { byOneClock } from '@rillmark/casebook/chain/clock.ts'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import type { Ledger, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
@@ -27,8 +28,9 @@ export async function exchange(parts: SyncParts): Promise<Exchange> {
   try {
     const pulled = await pullAll(parts)
     if (pulled !== undefined) return { kind: 'parted', reason: pulled }
-    for (let batch = await nextBatch(parts); batch.length > 0; batch = await nextBatch(parts)) {
-      const { accepted, refused } = await parts.server.push(parts.investigation, batch)
+    for (let next = await nextBatch(parts); next.batch.length > 0; next = await nextBatch(parts)) {
+      const { batch, latest } = next
+      const { accepted, refused } = await parts.server.push(parts.investigation, batch, { latest })
       for (const { id, issues } of refused) await parts.outbox.refuse(id, issues)
       const reason = await pullAll(parts)
       if (reason !== undefined) return { kind: 'parted', reason }
@@ -43,9 +45,16 @@ export async function exchange(parts: SyncParts): Promise<Exchange> {
   }
 }
 
+/**
+ * The first that wait, of one device and one setting of its clock, with the latest instant of all of these: a clock that was set back is
+ * measured by it, so every batch must say the same. The latest is sent last, so a page reloaded in between says it again.
+ */
 async function nextBatch({ outbox, investigation }: SyncParts) {
-  const waiting = (await outbox.pending(investigation)).filter(({ refused }) => refused === undefined)
-  return waiting.slice(0, BATCH).map(({ entry }) => entry)
+  const waiting = (await outbox.pending(investigation)).flatMap(({ entry, refused }) =>
+    refused === undefined ? [entry] : [],
+  )
+  const { run, latest } = byOneClock(waiting.filter(({ device }) => device === waiting[0]?.device))
+  return { batch: run.slice(0, BATCH), latest }
 }
 
 async function stillWaiting(
