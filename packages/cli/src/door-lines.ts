@@ -1,3 +1,4 @@
+import { certificateNotices } from '@rillmark/server/certificate/certificate-notices.ts'
 import type { Serving } from '@rillmark/server/api/serve.ts'
 
 /** Black on white whatever the colours of the terminal, so that a camera reads it. */
@@ -14,13 +15,15 @@ export async function doorLines(
   ]
 }
 
-function certificateLines({ kept: { fingerprints, isNewAuthority } }: NonNullable<Serving['certificate']>): string[] {
+function certificateLines({ kept }: NonNullable<Serving['certificate']>): string[] {
+  const { fingerprints, isNewAuthority } = kept
   return [
     `Authority, SHA-256:   ${fingerprints.authority}`,
     `Certificate, SHA-256: ${fingerprints.server}`,
     isNewAuthority
       ? 'The authority is new: tell each device once to trust it (docs/network.md).'
       : 'Devices that trust the authority already need nothing more.',
+    ...certificateNotices(kept, Date.now()),
   ]
 }
 

@@ -10,6 +10,7 @@ export interface StartOptions {
   readonly demo: boolean
   readonly open: boolean
   readonly inviteLead: boolean
+  readonly newAuthority: boolean
   readonly plainHttp: boolean
   readonly proxy?: { readonly origin: string; readonly addresses: readonly string[] }
 }
@@ -19,7 +20,7 @@ type Read = { readonly ok: true; readonly value: StartOptions } | { readonly ok:
 const HIGHEST_PORT = 65_535
 const USUAL_PROXIES = '127.0.0.1,::1'
 const KNOWN =
-  '--data FOLDER, --port N, --host ADDRESS, --demo, --no-open, --invite-lead, --behind-proxy ORIGIN, --plain-http or --proxy ADDRESS'
+  '--data FOLDER, --port N, --host ADDRESS, --demo, --no-open, --invite-lead, --new-authority, --behind-proxy ORIGIN, --plain-http or --proxy ADDRESS'
 
 /** Reads the options; all that is wrong with them at once. */
 export function readStartOptions(args: readonly string[]): Read {
@@ -33,7 +34,11 @@ export function readStartOptions(args: readonly string[]): Read {
   const { data, host, demo, open } = asked
   const behind = asked['behind-proxy']
   const proxy = behind === undefined ? {} : { proxy: { origin: behind, addresses: addressesOf(asked) } }
-  const more = { inviteLead: asked['invite-lead'], plainHttp: asked['plain-http'] }
+  const more = {
+    inviteLead: asked['invite-lead'],
+    newAuthority: asked['new-authority'],
+    plainHttp: asked['plain-http'],
+  }
   return { ok: true, value: { data, host, demo, open, port: Number(asked.port), ...more, ...proxy } }
 }
 
@@ -51,6 +56,7 @@ function parsed(args: readonly string[]) {
         demo: { type: 'boolean', default: false },
         open: { type: 'boolean', default: true },
         'invite-lead': { type: 'boolean', default: false },
+        'new-authority': { type: 'boolean', default: false },
         'behind-proxy': { type: 'string' },
         'plain-http': { type: 'boolean', default: false },
         proxy: { type: 'string' },

@@ -21,6 +21,8 @@ Serves the app and its API from a data folder, until it is stopped (Ctrl-C).
   --no-open  leaves the browser alone. Else it is opened at the address where
           this is run at a terminal of a machine with a desktop.
   --invite-lead  invites a lead here, at the terminal, even where there is one
+  --new-authority  makes a new authority for its certificate; every device has
+                   to be told to trust it
 
 Behind a proxy that does HTTPS:
 

@@ -22,6 +22,8 @@ export interface ServeOptions {
   readonly plainHttp?: boolean
   /** invites a lead even where there is one */
   readonly inviteLead?: boolean
+  /** makes another authority although devices trust the one there is */
+  readonly newAuthority?: boolean
   readonly log: (error: unknown) => void
 }
 
@@ -45,7 +47,7 @@ const INVITATION_MINUTES = 60
 
 /** Serves a data folder until it is closed: to its own machine openly, to others over HTTPS and to enrolled devices only. */
 export async function serve(options: ServeOptions): Promise<Serving> {
-  const { dataFolder, host, port, demo, proxy, log } = options
+  const { dataFolder, host, port, demo, proxy, newAuthority = false, log } = options
   const isOpen = LOOPBACK.has(host) && proxy === undefined
   const data = openSoundData(dataFolder)
   const access = new Access(data.folder)
@@ -55,7 +57,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
   }
   try {
     const certificate =
-      isOpen || options.plainHttp === true ? undefined : await certificateOf(data.folder, { host, log })
+      isOpen || options.plainHttp === true ? undefined : await certificateOf(data.folder, { newAuthority, host, log })
     const front: Front = isOpen ? { kind: 'open' } : closedFront({ certificate, proxy })
     const tls = certificate === undefined ? {} : { tls: certificate.kept }
     const app = await buildApp({ data, appFolder: APP_FOLDER, loopbackOnly: isOpen, front, ...tls, access, log })
@@ -86,7 +88,7 @@ export async function serve(options: ServeOptions): Promise<Serving> {
 /** Loaded where it is needed only: the server of one's own machine starts without. */
 async function certificateOf(
   folder: string,
-  given: { host: string; log: (error: unknown) => void },
+  given: { host: string; log: (told: unknown) => void; newAuthority: boolean },
 ): Promise<HttpsCertificate> {
   const loaded = await import('../certificate/https-certificate.ts')
   return loaded.HttpsCertificate.of(folder, given)

@@ -2,6 +2,7 @@ import type { Server as HttpServer } from 'node:http'
 import { Server as HttpsServer } from 'node:https'
 import { isIP } from 'node:net'
 import { join } from 'node:path'
+import { certificateNotices, changeNotices } from './certificate-notices.ts'
 import { type KeptCertificate, keptCertificate } from './kept-certificate.ts'
 import { type MachineNames, machineNames, thisMachine } from './machine-names.ts'
 
@@ -13,22 +14,25 @@ export class HttpsCertificate {
   #timer: NodeJS.Timeout | undefined
   readonly #folder: string
   readonly #host: string
-  readonly #log: (error: unknown) => void
+  readonly #log: (told: unknown) => void
+  /** what was said already, at the start or since */
+  readonly #told: Set<string>
 
-  private constructor(given: { kept: KeptCertificate; folder: string; host: string; log: (error: unknown) => void }) {
+  private constructor(given: { kept: KeptCertificate; folder: string; host: string; log: (told: unknown) => void }) {
     this.#kept = given.kept
     this.#folder = given.folder
     this.#host = given.host
     this.#log = given.log
+    this.#told = new Set(certificateNotices(given.kept, Date.now()))
   }
 
   /** The one kept in a data folder, made when absent. */
   static async of(
     dataFolder: string,
-    { host, log }: { host: string; log: (error: unknown) => void },
+    { host, log, newAuthority }: { host: string; log: (told: unknown) => void; newAuthority: boolean },
   ): Promise<HttpsCertificate> {
     const folder = join(dataFolder, 'certificate')
-    const kept = await keptCertificate(folder, { own: namesWith(host), nowMs: Date.now() })
+    const kept = await keptCertificate(folder, { own: namesWith(host), nowMs: Date.now(), newAuthority })
     return new HttpsCertificate({ kept, folder, host, log })
   }
 
@@ -44,9 +48,19 @@ export class HttpsCertificate {
     this.#timer.unref()
   }
 
-  async renew(server: HttpServer, nowMs = Date.now()): Promise<void> {
-    this.#kept = await keptCertificate(this.#folder, { own: namesWith(this.#host), nowMs })
+  /** What changed is told at the terminal, once. */
+  async renew(
+    server: HttpServer,
+    { nowMs = Date.now(), own = namesWith(this.#host) }: { nowMs?: number; own?: MachineNames } = {},
+  ): Promise<void> {
+    const before = this.#kept
+    this.#kept = await keptCertificate(this.#folder, { own, nowMs })
     if (server instanceof HttpsServer) server.setSecureContext({ key: this.#kept.key, cert: this.#kept.cert })
+    for (const notice of [...changeNotices(before, this.#kept), ...certificateNotices(this.#kept, nowMs)]) {
+      if (this.#told.has(notice)) continue
+      this.#told.add(notice)
+      this.#log(notice)
+    }
   }
 
   stop(): void {

@@ -1,11 +1,12 @@
-import { X509Certificate } from 'node:crypto'
-import { mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { createPrivateKey, X509Certificate } from 'node:crypto'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { createServer, request } from 'node:https'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { X509Certificate as Certificate } from '@peculiar/x509'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { certificateNotices } from './certificate-notices.ts'
 import { issueServer, keysOf, privatePem } from './issue-certificate.ts'
 import { type KeptCertificate, keptCertificate } from './kept-certificate.ts'
 import { type MachineNames, machineNames } from './machine-names.ts'
@@ -23,7 +24,7 @@ beforeEach(() => {
 })
 afterEach(() => rmSync(join(folder, '..'), { recursive: true, force: true }))
 
-const kept = (more: Partial<{ own: MachineNames; nowMs: number }> = {}) =>
+const kept = (more: Partial<{ own: MachineNames; nowMs: number; newAuthority: boolean }> = {}) =>
   keptCertificate(folder, { own, nowMs: NOW_MS, ...more })
 
 /** What a client that trusts the authority says to a server with this certificate, asked for under a name. */
@@ -62,7 +63,7 @@ describe('the certificate', () => {
     expect(fingerprints.authority).toBe(new X509Certificate(authority).fingerprint256)
     expect(fingerprints.server).toMatch(/^(?:[0-9A-F]{2}:){31}[0-9A-F]{2}$/)
     expect(statSync(folder).mode & 0o777).toBe(0o700)
-    expect(readdirSync(folder).sort()).toEqual(['authority.crt', 'authority.key', 'server.crt', 'server.key'])
+    expect(readdirSync(folder).sort()).toEqual(['authority.crt', 'authority.pem', 'server.pem'])
     for (const name of readdirSync(folder)) expect(statSync(join(folder, name)).mode & 0o777).toBe(0o600)
   })
 
@@ -96,20 +97,34 @@ describe('the certificate', () => {
     expect(later).toMatchObject(same(first, { authority: true }))
     expect(later.fingerprints.server).not.toBe(first.fingerprints.server)
     expect(later.isNewAuthority).toBe(false)
+    const nearEnd = await kept({ nowMs: NOW_MS + (5 * 365 - 1) * DAY_MS })
+    expect(nearEnd).toMatchObject({ isNewAuthority: false, ...same(first, { authority: true }) })
     const years = await kept({ nowMs: NOW_MS + 5 * 365 * DAY_MS })
     expect(years.isNewAuthority).toBe(true)
   })
 
-  test('[ACC15] another address of a local network needs no new trust; a name from outside does', async () => {
+  test('[ACC15] another address of a local network needs no new trust', async () => {
     const first = await kept()
     const moved = await kept({ own: { names: own.names, addresses: ['127.0.0.1', '::1', '10.0.0.5', 'fd12::5'] } })
-    expect(moved).toMatchObject(same(first, { authority: true }))
+    expect(moved).toMatchObject({ leftOut: [], ...same(first, { authority: true }) })
     expect(new X509Certificate(moved.cert).checkIP('10.0.0.5')).toBe('10.0.0.5')
-    const named = await kept({
-      own: { names: [...own.names, 'desk.agency.example'], addresses: ['198.51.100.4', '2001:db8::5'] },
-    })
-    expect(named.isNewAuthority).toBe(true)
-    expect(await greeted(named, { ca: named.authority, name: 'desk.agency.example' })).toBe('trusted')
+  })
+
+  test('[ACC15] an authority that devices trust is not replaced by itself: what it may not vouch for is left out, and told', async () => {
+    const first = await kept()
+    const named = {
+      names: [...own.names, 'desk.agency.example'],
+      addresses: [...own.addresses, '198.51.100.4', '2001:db8::5'],
+    }
+    const still = await kept({ own: named })
+    expect(still).toMatchObject({ isNewAuthority: false, ...same(first, { server: true, authority: true }) })
+    expect(still.leftOut).toEqual(['desk.agency.example', '198.51.100.4', '2001:db8::5'])
+    expect(certificateNotices(still, NOW_MS)).toEqual([expect.stringContaining('desk.agency.example, 198.51.100.4')])
+    const asked = await kept({ own: named, newAuthority: true })
+    expect(asked).toMatchObject({ isNewAuthority: true, leftOut: [] })
+    expect(await greeted(asked, { ca: asked.authority, name: 'desk.agency.example' })).toBe('trusted')
+    expect(certificateNotices(asked, NOW_MS)).toEqual([])
+    expect(certificateNotices(asked, NOW_MS + 1800 * DAY_MS)).toEqual([expect.stringContaining('ends on')])
   })
 
   test('[ACC15] valid from before it was made: a device whose clock is three weeks behind still gets in', async () => {
@@ -118,7 +133,7 @@ describe('the certificate', () => {
     expect(validToDate.getTime() - validFromDate.getTime()).toBeLessThanOrEqual(398 * DAY_MS)
   })
 
-  test.each(['authority.key', 'authority.crt', 'server.key', 'server.crt'])(
+  test.each(['authority.pem', 'server.pem'])(
     '[ACC15] a damaged %s is made anew, and what is served fits together',
     async (name) => {
       await kept()
@@ -128,6 +143,28 @@ describe('the certificate', () => {
       expect(await greeted(mended, { ca: mended.authority, name: 'localhost' })).toBe('trusted')
     },
   )
+
+  test('[ACC15] keys kept apart from their certificates, as at first, still count', async () => {
+    const first = await kept()
+    for (const name of ['authority', 'server']) {
+      const [key = '', certificate = ''] = readFileSync(join(folder, `${name}.pem`), 'utf8').split(/(?=-----BEGIN C)/)
+      writeFileSync(join(folder, `${name}.key`), key)
+      writeFileSync(join(folder, `${name}.crt`), certificate)
+      rmSync(join(folder, `${name}.pem`))
+    }
+    expect(await kept()).toMatchObject(same(first, { server: true, authority: true }))
+  })
+
+  test('[ACC15] the authority’s certificate lies there to be handed on, and is put back', async () => {
+    const { fingerprints } = await kept()
+    const path = join(folder, 'authority.crt')
+    const handed = () => new X509Certificate(readFileSync(path)).fingerprint256
+    expect(handed()).toBe(fingerprints.authority)
+    expect(readFileSync(path, 'utf8')).not.toContain('PRIVATE')
+    writeFileSync(path, 'damaged')
+    expect((await kept()).isNewAuthority).toBe(false)
+    expect(handed()).toBe(fingerprints.authority)
+  })
 })
 
 function same({ fingerprints }: KeptCertificate, which: { server?: boolean; authority?: boolean }) {
@@ -140,10 +177,9 @@ function same({ fingerprints }: KeptCertificate, which: { server?: boolean; auth
 }
 
 async function authorityIn(at: string) {
-  const { readFileSync } = await import('node:fs')
-  const { createPrivateKey } = await import('node:crypto')
+  const text = readFileSync(join(at, 'authority.pem'), 'utf8')
   return {
     certificate: new Certificate(readFileSync(join(at, 'authority.crt'), 'utf8')),
-    keys: await keysOf(createPrivateKey(readFileSync(join(at, 'authority.key')))),
+    keys: await keysOf(createPrivateKey(text)),
   }
 }

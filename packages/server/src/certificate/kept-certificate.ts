@@ -5,7 +5,7 @@ import { X509Certificate } from '@peculiar/x509'
 import { writeWhole } from '../folder/write-whole.ts'
 import { type Issued, issueAuthority, issueServer, keysOf, privatePem } from './issue-certificate.ts'
 import type { MachineNames } from './machine-names.ts'
-import { isWithin, NAME_CONSTRAINTS } from './name-constraints.ts'
+import { NAME_CONSTRAINTS, vouchedFor } from './name-constraints.ts'
 
 /** What a server needs to speak HTTPS, and what people compare. */
 export interface KeptCertificate {
@@ -18,59 +18,63 @@ export interface KeptCertificate {
   readonly fingerprints: { readonly server: string; readonly authority: string }
   /** whether devices that trusted the one before must trust a new one */
   readonly isNewAuthority: boolean
+  /** when the authority ends, milliseconds since 1970 */
+  readonly authorityEnds: number
+  /** names and addresses of the machine that the authority may not vouch for: the certificate does not cover them */
+  readonly leftOut: readonly string[]
 }
 
 const DAY_MS = 86_400_000
 const SERVER_RENEWED_DAYS = 30
-const AUTHORITY_RENEWED_DAYS = 90
 const FOLDER_MODE = 0o700
 const FILE_MODE = 0o600
 
 /**
  * The certificate kept in a folder: made when there is none, and again before its end or when the machine has got another name or address.
- * The authority behind it stays for years, so that devices need to be told once.
+ * The authority behind it stays until it ends, so that devices need to be told once; what it may not vouch for is left out.
+ *
+ * @param newAuthority makes another one although devices trust the one there is
  */
 export async function keptCertificate(
   folder: string,
-  { own, nowMs }: { own: MachineNames; nowMs: number },
+  { own, nowMs, newAuthority = false }: { own: MachineNames; nowMs: number; newAuthority?: boolean },
 ): Promise<KeptCertificate> {
   await mkdir(folder, { recursive: true, mode: FOLDER_MODE })
   await chmod(folder, FOLDER_MODE)
-  const known = await readIssued(folder, 'authority')
-  const authority = known !== undefined && isGoodAuthority(known, { own, nowMs }) ? known : undefined
+  const known = newAuthority ? undefined : await readIssued(folder, 'authority')
+  const authority = known !== undefined && lasts(known, nowMs) ? known : undefined
   const vouching = authority ?? (await issueAuthority(own, nowMs))
   if (authority === undefined) await writeIssued(folder, 'authority', vouching)
+  await handOut(folder, vouching)
+  const covered = vouchedFor(vouching.certificate.getExtension(NAME_CONSTRAINTS), own)
   const shown = await readIssued(folder, 'server')
   const server =
-    shown !== undefined && isGoodServer(shown, { own, nowMs, vouching })
+    shown !== undefined && isGoodServer(shown, { own: covered, nowMs, vouching })
       ? shown
-      : await issueServer(own, { authority: vouching, nowMs })
+      : await issueServer(covered, { authority: vouching, nowMs })
   if (server !== shown) await writeIssued(folder, 'server', server)
+  const isCovered = new Set([...covered.names, ...covered.addresses])
   return {
     key: privatePem(server.keys),
     cert: `${server.certificate.toString('pem')}\n${vouching.certificate.toString('pem')}\n`,
     authority: new Uint8Array(vouching.certificate.rawData),
     fingerprints: { server: nodeOf(server).fingerprint256, authority: nodeOf(vouching).fingerprint256 },
     isNewAuthority: authority === undefined,
+    authorityEnds: vouching.certificate.notAfter.getTime(),
+    leftOut: [...own.names, ...own.addresses].filter((each) => !isCovered.has(each)),
   }
 }
 
 interface Wanted {
   readonly own: MachineNames
   readonly nowMs: number
+  readonly vouching: Issued
 }
 
 const lasts = ({ certificate }: Issued, until: number): boolean => certificate.notAfter.getTime() > until
 const nodeOf = ({ certificate }: Issued): NodeCertificate => new NodeCertificate(Buffer.from(certificate.rawData))
 
-function isGoodAuthority(authority: Issued, { own, nowMs }: Wanted): boolean {
-  return (
-    lasts(authority, nowMs + AUTHORITY_RENEWED_DAYS * DAY_MS) &&
-    isWithin(authority.certificate.getExtension(NAME_CONSTRAINTS), own)
-  )
-}
-
-function isGoodServer(server: Issued, { own, nowMs, vouching }: Wanted & { vouching: Issued }): boolean {
+function isGoodServer(server: Issued, { own, nowMs, vouching }: Wanted): boolean {
   const certificate = nodeOf(server)
   return (
     lasts(server, nowMs + SERVER_RENEWED_DAYS * DAY_MS) &&
@@ -83,19 +87,42 @@ function isGoodServer(server: Issued, { own, nowMs, vouching }: Wanted & { vouch
 /** A certificate and the key that fits it; undefined where one is missing, damaged or does not fit: then new ones are made. */
 async function readIssued(folder: string, name: string): Promise<Issued | undefined> {
   try {
-    const [pem, key] = await Promise.all([
-      readFile(join(folder, `${name}.crt`), 'utf8'),
-      readFile(join(folder, `${name}.key`), 'utf8'),
-    ])
-    const privateKey = createPrivateKey(key)
-    const issued = { certificate: new X509Certificate(pem), keys: await keysOf(privateKey) }
+    const text = await readText(join(folder, `${name}.pem`), () => readApart(folder, name))
+    const privateKey = createPrivateKey(block(text, 'PRIVATE KEY'))
+    const issued = { certificate: new X509Certificate(block(text, 'CERTIFICATE')), keys: await keysOf(privateKey) }
     return nodeOf(issued).checkPrivateKey(privateKey) ? issued : undefined
   } catch {
     return undefined
   }
 }
 
+async function readText(path: string, otherwise: () => Promise<string>): Promise<string> {
+  return readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    if (error.code !== 'ENOENT') throw error
+    return otherwise()
+  })
+}
+
+/** As they were kept at first, in two files. */
+async function readApart(folder: string, name: string): Promise<string> {
+  const read = (ending: string) => readFile(join(folder, `${name}.${ending}`), 'utf8')
+  return `${await read('key')}${await read('crt')}`
+}
+
+/** In one file, so that a kill leaves no key without its certificate. */
 async function writeIssued(folder: string, name: string, { certificate, keys }: Issued): Promise<void> {
-  await writeWhole(join(folder, `${name}.key`), { content: privatePem(keys), mode: FILE_MODE })
-  await writeWhole(join(folder, `${name}.crt`), { content: `${certificate.toString('pem')}\n`, mode: FILE_MODE })
+  const content = `${privatePem(keys)}${certificate.toString('pem')}\n`
+  await writeWhole(join(folder, `${name}.pem`), { content, mode: FILE_MODE })
+}
+
+/** The authority's certificate without its key beside it, for devices and proxies to be given. */
+async function handOut(folder: string, { certificate }: Issued): Promise<void> {
+  const [path, content] = [join(folder, 'authority.crt'), `${certificate.toString('pem')}\n`]
+  const there = await readFile(path, 'utf8').catch(() => undefined)
+  if (there !== content) await writeWhole(path, { content, mode: FILE_MODE })
+}
+
+function block(text: string, label: string): string {
+  const [begin, end] = [`-----BEGIN ${label}-----`, `-----END ${label}-----`]
+  return text.slice(Math.max(0, text.indexOf(begin)), text.indexOf(end) + end.length)
 }

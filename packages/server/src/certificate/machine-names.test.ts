@@ -6,7 +6,11 @@ const at = (...addresses: string[]) => addresses.map((address) => ({ address, in
 const LOOPBACK = [{ address: '127.0.0.1', internal: true }]
 
 test('a machine is called by its name, its name on the local network, and its addresses on each', () => {
-  const interfaces = { lo: LOOPBACK, eth0: at('fe80::1', 'fd00::2', '192.0.2.2'), wlan0: at('198.51.100.3') }
+  const interfaces = {
+    lo: LOOPBACK,
+    eth0: at('fe80::1', '2001:db8::7', 'fd00::2', '192.0.2.2'),
+    wlan0: at('198.51.100.3'),
+  }
   expect(machineNames({ hostname: 'Desk-1', interfaces })).toEqual({
     names: ['localhost', 'desk-1', 'desk-1.local'],
     addresses: ['127.0.0.1', '::1', '192.0.2.2', '198.51.100.3', 'fd00::2'],

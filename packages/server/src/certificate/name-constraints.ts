@@ -26,11 +26,16 @@ export function nameConstraints(own: MachineNames): Extension {
   return new Extension(NAME_CONSTRAINTS, true, tagged(SEQUENCE, tagged(PERMITTED, ...subtrees)))
 }
 
-/** Whether an authority with these constraints may vouch for all of a machine's names. */
-export function isWithin(constraints: Extension | null, own: MachineNames): boolean {
-  if (constraints === null) return false
-  const written = Buffer.from(constraints.value)
-  return ownSubtrees(own).every((subtree) => written.includes(subtree))
+/** Which of a machine's names and addresses an authority with these constraints may vouch for. */
+export function vouchedFor(constraints: Extension | null, { names, addresses }: MachineNames): MachineNames {
+  const written = Buffer.from(constraints?.value ?? new ArrayBuffer(0))
+  const isWithin = (own: Partial<MachineNames>): boolean =>
+    constraints !== null &&
+    ownSubtrees({ names: [], addresses: [], ...own }).every((subtree) => written.includes(subtree))
+  return {
+    names: names.filter((name) => isWithin({ names: [name] })),
+    addresses: addresses.filter((address) => isWithin({ addresses: [address] })),
+  }
 }
 
 /** What a machine needs beyond what every authority of ours has. */
