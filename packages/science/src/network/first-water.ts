@@ -11,7 +11,7 @@ import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.
 
 const MINUTES_PER_HOUR = 60
 const MINUTES_PER_DAY = 1440
-const PARCELS = 8
+const PARCELS = 4
 const MOST_ROUNDS = 100
 const SETTLED = 1e-4
 /** A change of less than this share of what is allowed is carried no further. */

@@ -1,5 +1,6 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import type { Network } from './network.ts'
+import { type Twig, twigsOf } from './twigs.ts'
 
 const NONE = -1
 const NOWHERE = 2 ** 30
@@ -10,7 +11,8 @@ export const REST_L_PER_MIN = 1e-5
  * The order in which a step goes through the pipes: each after all that bring water to where it starts. Where water goes round, the
  * round is opened at a vessel, or where it passes none at one node, which then sends out what came to it before.
  *
- * When flows turn, only the part of the order between the ends of the turned pipes is put right.
+ * What runs to draws only (see `twigsOf`) comes after all else and keeps its order. When flows turn, only the part of the order
+ * between the ends of the turned pipes is put right.
  */
 export class FlowOrder {
   /** Pipes, upstream first. */
@@ -22,8 +24,15 @@ export class FlowOrder {
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
   rounds: readonly number[] = []
+  /** Pipes around each node; first those, up to `#mainEnd`, that are no twig's. */
   readonly #start: Int32Array
   readonly #around: Int32Array
+  readonly #mainEnd: Int32Array
+  /** Nodes that are no twigs: they hold the first places. */
+  #mains: number
+  readonly #isTwig: Uint8Array
+  /** By pipe: the node from which a twig runs outward; NONE elsewhere. */
+  readonly #twigFrom: Int32Array
   readonly #from: Int32Array
   readonly #to: Int32Array
   /** By node: the mixed node that a valve's port sends on to; NONE elsewhere. */
@@ -46,6 +55,7 @@ export class FlowOrder {
   readonly #reached: Uint8Array
   readonly #stack: Int32Array
   #stacked = 0
+  #isForgotten = false
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
 
@@ -59,8 +69,17 @@ export class FlowOrder {
     this.opened = new Uint8Array(nodes)
     this.#from = Int32Array.from(network.pipes, ({ from }) => from)
     this.#to = Int32Array.from(network.pipes, ({ to }) => to)
+    const twigs = twigsOf(network)
+    this.#mains = nodes - twigs.length
+    this.#isTwig = new Uint8Array(pipes)
+    this.#twigFrom = new Int32Array(pipes).fill(NONE)
+    for (const { pipe, near } of twigs) {
+      this.#isTwig[pipe] = 1
+      this.#twigFrom[pipe] = near
+    }
     this.#start = new Int32Array(nodes + 1)
-    this.#around = pipesAround(network, this.#start)
+    this.#around = pipesAround(network, { start: this.#start, isTwig: this.#isTwig })
+    this.#mainEnd = mainEndsOf({ start: this.#start, around: this.#around, isTwig: this.#isTwig })
     this.#below = new Int32Array(nodes).fill(NONE)
     for (const { hotNode, coldNode, mixedNode } of network.valves)
       for (const port of [hotNode, coldNode]) this.#below[port] = mixedNode
@@ -76,7 +95,9 @@ export class FlowOrder {
     this.#waiting = new Int32Array(nodes)
     this.#reached = new Uint8Array(nodes)
     this.#stack = new Int32Array(nodes)
+    this.#placeTwigs(twigs)
     this.#sort()
+    this.#list(0, nodes - 1)
   }
 
   /** Puts the pipes in order for these flows, of which only the changed need be looked at. */
@@ -94,7 +115,8 @@ export class FlowOrder {
       last = Math.max(last, this.#placeOf[this.#upOf(pipe)]!)
     }
     // a round that is opened at a node of no volume may have closed: all is ordered anew to find out
-    if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
+    if (this.#isForgotten) this.#sort()
+    else if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
   }
 
@@ -128,7 +150,33 @@ export class FlowOrder {
       this.#touch(this.#placeOf[up]!)
       this.#touch(this.#placeOf[down]!)
     }
+    if (this.#isTwig[pipe] === 1) {
+      if (up === this.#twigFrom[pipe]) return false
+      this.#forgetTwigs()
+      return true
+    }
     return this.opened[down] === 0 && this.#placeOf[up]! >= this.#placeOf[down]!
+  }
+
+  /** Each after the one it hangs on, the nearest last: what hangs together stays together in memory. */
+  #placeTwigs(twigs: readonly Twig[]): void {
+    const isTwig = new Set(twigs.map(({ node }) => node))
+    const mains = [...this.opened.keys()].filter((node) => !isTwig.has(node))
+    this.#nodeAt.set(mains)
+    for (const [at, { node }] of twigs.entries()) {
+      const place = this.opened.length - 1 - at
+      this.#nodeAt[place] = node
+      this.#placeOf[node] = place
+      this.#reached[node] = 1
+    }
+  }
+
+  /** Water from the end of a twig, which no draw makes: all is ordered from here on. */
+  #forgetTwigs(): void {
+    this.#isTwig.fill(0)
+    this.#mainEnd.set(this.#start.subarray(1))
+    this.#mains = this.opened.length
+    this.#isForgotten = true
   }
 
   #touch(place: number): void {
@@ -158,7 +206,7 @@ export class FlowOrder {
 
   /** What comes after a node waits for it. */
   #countAfter(node: number): void {
-    const last = this.#start[node + 1]!
+    const last = this.#mainEnd[node]!
     for (let at = this.#start[node]!; at < last; at++) {
       const pipe = this.#around[at]!
       if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node) this.#waiting[this.#far[at]!]!++
@@ -169,12 +217,14 @@ export class FlowOrder {
 
   /** Orders everything; a round is opened at a vessel if there is one. */
   #sort(): void {
-    const nodes = this.opened.length
+    const nodes = this.#mains
     const waiting = this.#countInflows()
-    const reached = this.#reached.fill(0)
+    const reached = this.#reached
+    for (let place = 0; place < nodes; place++) reached[this.#nodeAt[place]!] = 0
     const rounds: number[] = []
     this.opened.fill(0)
-    for (let node = nodes - 1; node >= 0; node--) if (waiting[node] === 0) this.#open(node)
+    for (let node = reached.length - 1; node >= 0; node--)
+      if (waiting[node] === 0 && reached[node] === 0) this.#open(node)
     let placed = this.#place(0)
     let vessel = 0
     let other = 0
@@ -189,7 +239,8 @@ export class FlowOrder {
       placed = this.#place(placed)
     }
     this.rounds = rounds
-    this.#list(0, nodes - 1)
+    this.#isForgotten = false
+    this.#list(0, Math.max(nodes - 1, this.#dirtyTo))
   }
 
   #open(node: number): void {
@@ -205,7 +256,7 @@ export class FlowOrder {
       const node = this.#stack[--this.#stacked]!
       this.#nodeAt[placed] = node
       this.#placeOf[node] = placed++
-      const last = this.#start[node + 1]!
+      const last = this.#mainEnd[node]!
       for (let at = this.#start[node]!; at < last; at++) {
         const pipe = this.#around[at]!
         if (this.#sign[pipe] !== 0 && this.#upstream[pipe] === node) this.#oneLess(this.#far[at]!)
@@ -225,7 +276,7 @@ export class FlowOrder {
   #countInflows(): Int32Array {
     const waiting = this.#waiting.fill(0)
     for (let pipe = 0; pipe < this.#sign.length; pipe++) {
-      const sign = this.#sign[pipe]!
+      const sign = this.#isTwig[pipe] === 1 ? 0 : this.#sign[pipe]!
       if (sign === 1) waiting[this.#to[pipe]!]!++
       else if (sign === -1) waiting[this.#from[pipe]!]!++
     }
@@ -258,8 +309,11 @@ export class FlowOrder {
 
 const signOf = (flow: number): -1 | 0 | 1 => (flow > REST_L_PER_MIN ? 1 : flow < -REST_L_PER_MIN ? -1 : 0)
 
-/** Pipes by node; those of a node begin at `start[node]`. A pipe from a node to itself comes once. */
-function pipesAround({ nodes, pipes }: Network, start: Int32Array): Int32Array {
+/** Pipes by node; those of a node begin at `start[node]`, twigs last. A pipe from a node to itself comes once. */
+function pipesAround(
+  { nodes, pipes }: Network,
+  { start, isTwig }: { start: Int32Array; isTwig: Uint8Array },
+): Int32Array {
   for (const { from, to } of pipes) {
     start[from + 1]!++
     if (to !== from) start[to + 1]!++
@@ -267,11 +321,22 @@ function pipesAround({ nodes, pipes }: Network, start: Int32Array): Int32Array {
   for (let node = 0; node < nodes.length; node++) start[node + 1]! += start[node]!
   const next = start.slice()
   const around = new Int32Array(start[nodes.length]!)
-  for (const [index, { from, to }] of pipes.entries()) {
-    around[next[from]!++] = index
-    if (to !== from) around[next[to]!++] = index
-  }
+  for (const wanted of [0, 1])
+    for (const [index, { from, to }] of pipes.entries()) {
+      if (isTwig[index] !== wanted) continue
+      around[next[from]!++] = index
+      if (to !== from) around[next[to]!++] = index
+    }
   return around
+}
+
+/** By node: where the first twig is among the pipes around it. */
+function mainEndsOf(of: { start: Int32Array; around: Int32Array; isTwig: Uint8Array }): Int32Array {
+  return of.start.subarray(1).map((end, node) => {
+    let last = end
+    while (last > of.start[node]! && of.isTwig[of.around[last - 1]!] === 1) last--
+    return last
+  })
 }
 
 /** By place in `around`: where the pipe goes from there. */

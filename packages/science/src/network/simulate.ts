@@ -3,6 +3,7 @@ import { BuildingRun, type DayTotals } from './building-run.ts'
 import type { SimulatedDay, SimulationOptions } from './day-result.ts'
 import type { Network } from './network.ts'
 import { describeDay } from './describe-day.ts'
+import { asNumberedBefore, inRunningOrder } from './running-order.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const MINUTES_PER_DAY = 1440
@@ -35,7 +36,8 @@ export function simulateDay(network: Network, options: SimulationOptions = {}): 
   const { stepMinutes = 1, mostDays = MOST_DAYS, slots = 0, progress } = options
   refuse('the step', { minutes: stepMinutes })
   if (slots !== 0) refuse('a span of the curves', { minutes: MINUTES_PER_DAY / slots })
-  const run = new BuildingRun(network, { stepMinutes, slots })
+  const renumbered = inRunningOrder(network)
+  const run = new BuildingRun(renumbered.network, { stepMinutes, slots })
   let before: Float64Array | undefined
   for (let day = 0; ; day++) {
     const totals = run.runDay(day, progress && ((fraction) => progress(progressOf(day + fraction))))
@@ -44,7 +46,10 @@ export function simulateDay(network: Network, options: SimulationOptions = {}): 
     before = means
     const settled = repeats || hasNothing(network)
     if (settled || day + 1 >= mostDays)
-      return describeDay(run, { day, repeats: settled, balance: balanceOf(totals, network) })
+      return asNumberedBefore(
+        describeDay(run, { day, repeats: settled, balance: balanceOf(totals, network) }),
+        renumbered,
+      )
     if (REFILLS.has(day)) run.refillSlow(day)
   }
 }

@@ -268,6 +268,7 @@ export class Transport {
     this.#push(pipe, forward, nodes.sentBy(links[link + (forward ? FROM : TO)]!))
     this.#gone.fill(0)
     this.#pop(pipe, forward)
+    if (this.#of.store.count[pipe] === 1) this.#of.store.settleOne(pipe)
     wall.meet(pipe, now[NOW.wallRate]! * minutes)
     nodes.bring(links[link + (forward ? TO : FROM)]!, links[link + BACK]!, this.#gone)
     this.#note(pipe)
