@@ -14,11 +14,20 @@ import { submissionOf } from '@rillmark/exchange/custody/submission.ts'
 import { followUpCalendar } from '@rillmark/exchange/follow-up/calendar.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
 import { roundPapers } from '@rillmark/exchange/plan/round-documents.ts'
+import type { DocumentHand } from '@rillmark/server/documents/document-kind.ts'
 import { diagramDocument } from '@rillmark/server/documents/diagram.ts'
 import { summaryOf } from '@rillmark/server/records/summary.ts'
 
 const TODAY = '2026-05-12'
 const NOW_MS = Date.parse(`${TODAY}T12:00:00.000Z`)
+
+/** Nothing made here is signed. */
+const NO_HAND: DocumentHand = {
+  key: () => {
+    throw new RangeError('Cannot sign because there is no key here')
+  },
+  now: () => new Date(NOW_MS).toISOString(),
+}
 
 /** Makes everything that screens, lists, documents and packages are made from; whatever throws makes the record unusable. */
 export async function everythingDerived(investigation: string, entries: readonly Entry[]): Promise<void> {
@@ -39,6 +48,7 @@ export async function everythingDerived(investigation: string, entries: readonly
   submissionOf(state, {})
   roundPapers(state, {})
   followUpCalendar(state)
-  await diagramDocument.make({ investigation, state, links, head, query: {}, attachment: async () => undefined })
+  const attachment = async () => undefined
+  await diagramDocument.make({ investigation, state, links, head, query: {}, attachment, hand: NO_HAND })
   writePackage(links, { attachments: new Map() })
 }

@@ -1,8 +1,9 @@
 // oxlint-disable typescript/no-explicit-any -- a forger writes anything anywhere
 import type { Link } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import { makeReceipt } from '@rillmark/casebook/receipt/make-receipt.ts'
+import { makeReceipt, type ReceiptRequest } from '@rillmark/casebook/receipt/make-receipt.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
+import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import { LABEL, linked, OTHER_LABEL } from '@rillmark/exchange/verify/verify.fixture.ts'
 import { NOTE, nextBy, signedBy } from './forge.ts'
 import { entries, links, otherEntries } from './package-way.ts'
@@ -24,19 +25,21 @@ export interface Attempt {
 }
 
 /** A receipt as a forger sees it. */
-export type LooseReceipt = Omit<Receipt, 'proofs' | 'devices'> & {
+export type LooseReceipt = Omit<Receipt, 'proofs' | 'devices' | 'since' | 'issued' | 'signature'> & {
   proofs: { leaf: LooseLink; path: string[] }[]
   devices: { leaf: LooseLink; path: string[] }[]
   since: { treeSize: number; rootHash: string; path: string[] }
+  issued: { at: string; key: Record<string, string> }
+  signature: { key: string; value: string }
 } & Record<string, unknown>
 
 type LooseLink = Omit<Link, 'entry'> & { entry: Record<string, any> } & Record<string, unknown>
 
 function receiptOf(
   record: readonly Link[],
-  { sample = LABEL, since }: { sample?: string; since?: Receipt } = {},
+  { sample = LABEL, since, given }: Partial<ReceiptRequest> & { since?: Receipt } = {},
 ): Receipt {
-  const made = makeReceipt(record, { sample, since })
+  const made = makeReceipt(record, { sample, since, given })
   if (!made.ok) throw new RangeError(JSON.stringify(made.issues))
   return made.receipt
 }
@@ -54,6 +57,10 @@ export const otherSample = receiptOf(links, { sample: OTHER_LABEL })
 export const foreign = receiptOf(linked(otherEntries))
 export const later = receiptOf(grown, { since: receipt })
 export const laterAlone = receiptOf(grown)
+/** The same, signed by the server, which joined in entry 2. */
+export const byServer = { issuer: testKey('server').issuer, at: '2026-03-02T13:00:00.000Z' }
+export const given = receiptOf(links, { given: byServer })
+export const givenLater = receiptOf(grown, { since: receipt, given: byServer })
 export { receiptOf }
 
 /** The receipt with something changed. */

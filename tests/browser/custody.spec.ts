@@ -1,7 +1,13 @@
+import { execFileSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
+import { verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
+import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
 import { expect, type Locator, type Page, test } from '@playwright/test'
 import { OKORO } from '../../demo/desk.ts'
 import { sign } from './job/custody.ts'
 import { type FieldRound, makeRound } from './job/field-round.ts'
+import { inspect } from './job/inspect.ts'
 import { watchPage } from './job/page-watch.ts'
 import { button, choice, dialogOf, field, untilSynced } from './job/person.ts'
 
@@ -54,6 +60,7 @@ test('a box is packed label after label, sealed, signed over on the glass, and r
   await page.goto(`/i/${round.investigation}/custody`)
   await expect(page.getByRole('heading', { level: 1 })).toContainText('1 not simply accepted, 1 rejected')
   await expect(page.getByText('receipt written')).toBeVisible()
+  await keepReceipt(page, labels[0] ?? '')
   await page.goto(`/i/${round.investigation}/brief`)
   await expect(page.getByText('Sample again: the laboratory rejected 1 sample', { exact: true }).first()).toBeVisible()
   expect(told()).toEqual([])
@@ -115,7 +122,7 @@ async function readLogger(page: Page): Promise<void> {
   const chosen = page.waitForEvent('filechooser')
   await button(dialog, 'Choose a file').tap()
   await (await chosen).setFiles({ name: 'T-17.csv', mimeType: 'text/csv', buffer: Buffer.from(LOGGER) })
-  await expect(dialog).toContainText('1 rows can’t be read')
+  await expect(dialog).toContainText('1 row is left out')
   await dialog.getByText('Which rows, and why').tap()
   await expect(dialog.getByRole('listitem')).toContainText('no temperature: "ERR"')
   await field(dialog, 'Logger').fill('T-17')
@@ -160,6 +167,34 @@ async function receive(page: Page, { url, label }: { url: string; label: string 
   await button(main, 'Send the receipt').tap()
   await expect(main.getByRole('heading', { name: 'Received' })).toBeVisible()
   await expect(main).toContainText(`${label} too warm, rejected`)
+}
+
+/** What the other party can hold: a file that the verifier finds sound, alone and beside the package, signed by the server. */
+async function keepReceipt(page: Page, label: string): Promise<void> {
+  // on a phone a long list is folded
+  if (!(await button(page, `Receipt to keep of ${label}`).isVisible()))
+    await page.getByText('The samples in Box 1', { exact: true }).tap()
+  await button(page, `Receipt to keep of ${label}`).tap()
+  const dialog = dialogOf(page, `Receipt of ${label}, to keep`)
+  await staysNarrow(page)
+  await inspect(page, { name: 'receipt to keep', within: '[role="dialog"]' })
+  const coming = page.waitForEvent('download')
+  await button(dialog, `Receipt (file), ${label}`).tap()
+  const bytes = readFileSync(await (await coming).path())
+  const [{ verdict } = { verdict: undefined }] = await verifyFiles([{ name: 'receipt.json', bytes }], {
+    checkSignature: webCryptoCheck(),
+  })
+  expect(verdict).toMatchObject({ sound: true, findings: [], facts: { sample: label } })
+  expect(verdict?.facts.givenKey).toMatch(/^[0-9a-f]{64}$/)
+  const paper = page.waitForEvent('download')
+  await button(dialog, `Page to keep (PDF), ${label}`).tap()
+  const page1 = execFileSync('pdftotext', ['-layout', await (await paper).path(), '-'], { encoding: 'utf8' })
+  expect(page1).toContain(hashGroups(verdict?.facts.root ?? ''))
+  expect(page1).toContain(hashGroups(verdict?.facts.givenKey ?? ''))
+  await button(dialog, 'Close').tap()
+  await button(page, 'Receipt to keep of Box 1').tap()
+  await expect(dialogOf(page, 'Receipt of Box 1, to keep')).toBeVisible()
+  await button(dialogOf(page, 'Receipt of Box 1, to keep'), 'Close').tap()
 }
 
 /** The page is as wide as the window. */

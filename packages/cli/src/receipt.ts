@@ -6,6 +6,7 @@ import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { receiptJson } from '@rillmark/exchange/receipt/receipt-json.ts'
 import { receiptPdf } from '@rillmark/exchange/receipt/receipt-pdf.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { openServerKey } from '@rillmark/server/devices/server-key.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { knownIds } from './export.ts'
 import { readJson, writeOutput } from './files.ts'
@@ -15,10 +16,11 @@ import { withData } from './with-data.ts'
 const HELP = `Usage: rillmark receipt ID --sample LABEL -o FILE.json|FILE.pdf [--since EARLIER.json] [--data FOLDER]
 
 Writes a receipt of one sample: every entry that names its label, each proved
-to be in the record as it stands. A laboratory or another party keeps it and
-can later check, without this record, that nothing of it was changed.
+to be in the record as it stands, signed with the key of the data folder. A
+laboratory or another party keeps it and can later check, without this record,
+that nothing of it was changed and who gave it.
 
-  --sample   the label
+  --sample   the label, or the code of a consignment
   -o, --out  FILE.json for the receipt itself; FILE.pdf for a page to keep with it
   --since    an earlier receipt: this one then proves that the record goes on from there
   --data     the data folder (./data)
@@ -49,7 +51,8 @@ async function run(args: string[], io: CommandIo): Promise<number> {
     const links = await data.records.links(asked.id)
     if (links.length === 0)
       return reportProblems([{ path: 'ID', expected: await knownIds(data), received: asked.id }], io)
-    const made = makeReceipt(links, { sample: asked.sample, since: since.receipt })
+    const given = { issuer: openServerKey(data.folder), at: new Date().toISOString() }
+    const made = makeReceipt(links, { sample: asked.sample, since: since.receipt, given })
     if (!made.ok) return reportProblems(made.issues, io)
     const { receipt } = made
     const content = asked.out.endsWith('.pdf') ? receiptPdf(receipt) : receiptJson(receipt)

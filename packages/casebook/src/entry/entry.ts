@@ -5,6 +5,8 @@ import type { BodyOf, Kind } from './kinds.ts'
 /** r and s of an ECDSA signature on P-256, one after the other (IEEE P1363). */
 const SIGNATURE_BYTES = 64
 
+export const signatureSchema = z.strictObject({ key: sha256Hex, value: base64urlOf(SIGNATURE_BYTES) })
+
 /** What every entry carries besides its kind and body. */
 export const envelopeSchema = z.strictObject({
   kind: z.string(),
@@ -20,7 +22,7 @@ export const envelopeSchema = z.strictObject({
   /** sequence of the last link this device held when the entry was made: what its writer could know */
   seen: z.int().min(0).optional(),
   /** by the device that wrote it, over the canonical JSON of everything else in the entry */
-  signature: z.strictObject({ key: sha256Hex, value: base64urlOf(SIGNATURE_BYTES) }).optional(),
+  signature: signatureSchema.optional(),
 })
 
 export type Envelope = z.infer<typeof envelopeSchema>

@@ -7,6 +7,7 @@ import type { DeviceKey } from '../devices/kinds.ts'
 import { signatureFault } from '../devices/signature-fault.ts'
 import type { CheckSignature } from '../devices/signed-text.ts'
 import { parseEntry } from '../entry/parse-entry.ts'
+import { issuedIssues } from './issuer.ts'
 import { linksNaming, names } from './links-naming.ts'
 import { type ProvedLink, type Receipt, receiptSchema } from './receipt.ts'
 import { leafData } from './record-tree.ts'
@@ -24,6 +25,7 @@ export function checkReceipt(input: unknown, checkSignature: CheckSignature): Ch
     ...(['devices', 'proofs'] as const).flatMap((list) => listIssues(receipt, list)),
     ...receipt.proofs.flatMap((proved) => namingIssues(proved, receipt)),
     ...sinceIssues(receipt),
+    ...issuedIssues(receipt, { written: input, checkSignature }),
   ]
   const all = issues.length > 0 ? issues : signatureIssues(receipt, checkSignature)
   return all.length > 0 ? { ok: false, receipt, issues: all } : { ok: true, receipt }

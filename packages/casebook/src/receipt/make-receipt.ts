@@ -1,6 +1,7 @@
 import type { Link } from '../chain/link.ts'
 import type { MerkleTree } from '../chain/merkle.ts'
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issuer, issuedBy, serverJoin } from './issuer.ts'
 import { linksNaming } from './links-naming.ts'
 import { type ProvedLink, type Receipt, RECEIPT_FORMAT } from './receipt.ts'
 import { recordTree } from './record-tree.ts'
@@ -10,12 +11,14 @@ export interface ReceiptRequest {
   readonly sample: string
   /** an earlier receipt that this one continues */
   readonly since?: Pick<Receipt, 'investigation' | 'treeSize' | 'rootHash'> | undefined
+  /** who gives it, and when: the receipt is signed */
+  readonly given?: { readonly issuer: Issuer; readonly at: string } | undefined
 }
 
 type Made = { readonly ok: true; readonly receipt: Receipt } | { readonly ok: false; readonly issues: Issue[] }
 
 /** A receipt of everything the record says of one sample, as the record stands. */
-export function makeReceipt(links: readonly Link[], { sample, since }: ReceiptRequest): Made {
+export function makeReceipt(links: readonly Link[], { sample, since, given }: ReceiptRequest): Made {
   const named = linksNaming(links, sample)
   const investigation = links[0]?.entry.investigation
   if (investigation === undefined || named.length === 0) {
@@ -33,18 +36,22 @@ export function makeReceipt(links: readonly Link[], { sample, since }: ReceiptRe
     treeSize: tree.size,
     rootHash: tree.root(),
     proofs: named.map(proved),
-    devices: joinsOf(links, named).map(proved),
+    devices: joinsOf(links, { signed: named, issuer: given?.issuer }).map(proved),
     ...(since === undefined ? {} : { since: sinceOf(since, tree) }),
   }
-  return { ok: true, receipt }
+  return { ok: true, receipt: given === undefined ? receipt : issuedBy(receipt, given) }
 }
 
-/** How the devices that signed some links joined. */
-function joinsOf(links: readonly Link[], signed: readonly Link[]): Link[] {
+/** How the devices that signed some links joined, and the server that gives the receipt. */
+function joinsOf(
+  links: readonly Link[],
+  { signed, issuer }: { signed: readonly Link[]; issuer: Issuer | undefined },
+): Link[] {
+  const server = issuer === undefined ? undefined : serverJoin(links, issuer.thumbprint)
   const devices = new Set(signed.flatMap(({ entry }) => (entry.signature === undefined ? [] : [entry.device])))
-  return links.filter(({ entry }) => {
-    if (entry.kind !== 'device.joined') return false
-    return devices.delete(entry.device)
+  return links.filter((link) => {
+    if (link.entry.kind !== 'device.joined') return false
+    return devices.delete(link.entry.device) || link === server
   })
 }
 

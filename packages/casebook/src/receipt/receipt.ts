@@ -1,7 +1,8 @@
 import * as z from 'zod'
 import { linkEnvelopeSchema } from '../chain/link.ts'
-import { envelopeSchema } from '../entry/entry.ts'
-import { sha256Hex, text } from '../entry/fields.ts'
+import { deviceKey } from '../devices/kinds.ts'
+import { envelopeSchema, signatureSchema } from '../entry/entry.ts'
+import { instant, sha256Hex, text } from '../entry/fields.ts'
 
 export const RECEIPT_FORMAT = 'rillmark/receipt@1'
 
@@ -26,6 +27,10 @@ export const receiptSchema = z.strictObject({
   devices: z.array(provedLink).max(MOST_LINKS).default([]),
   /** shows that the record of an earlier receipt is the beginning of this one's */
   since: z.strictObject({ treeSize: size, rootHash: sha256Hex, path }).optional(),
+  /** when and with which key it was given, by the clock of who gave it */
+  issued: z.strictObject({ at: instant, key: deviceKey }).optional(),
+  /** by that key, over the canonical JSON of everything else in the receipt */
+  signature: signatureSchema.optional(),
 })
 
 export type Receipt = z.infer<typeof receiptSchema>

@@ -22,5 +22,7 @@ export function testKey(name: string) {
     ...entry,
     signature: { key: thumbprint(key), value: signText(signedText(entry)) },
   })
-  return { key, secret, sign, signText }
+  /** the same key as that of whoever gives a receipt */
+  const issuer = { publicKey: key, thumbprint: thumbprint(key), sign: signText }
+  return { key, secret, sign, signText, issuer }
 }

@@ -1,5 +1,5 @@
 import type { Manifest } from '../package/manifest.ts'
-import { VERIFIER_PATH } from '../package/manifest.ts'
+import { KEYS_PATH, TREE_PATH, VERIFIER_PATH } from '../package/manifest.ts'
 import { TABLES_VERSION } from '../package/tables.ts'
 import type { PackageRead } from './check-attachments.ts'
 import type { VerifyOptions } from './verify-package.ts'
@@ -15,6 +15,7 @@ export function cautionsOf({ manifest, files }: PackageRead, { counts, options }
     ...outsideCaution(options),
     ...unsignedCaution(counts),
     ...tablesCaution(manifest),
+    ...lackingCaution(files),
     ...missingCaution(manifest),
     ...(files.has(VERIFIER_PATH)
       ? [
@@ -42,6 +43,16 @@ function tablesCaution({ tables }: Manifest): string[] {
   const which =
     tables === undefined ? 'An older package' : `Its tables are ${tables}, this verifier knows ${TABLES_VERSION}`
   return [`${which}: the tables were not made again and compared. The record is what counts.`]
+}
+
+/** The oldest packages hold neither; both follow from the record, so nothing is lost, but nobody vouches for them either. */
+function lackingCaution(files: PackageRead['files']): string[] {
+  const lacking = [
+    ...(files.has(KEYS_PATH) ? [] : ['no list of keys']),
+    ...(files.has(TREE_PATH) ? [] : ['no root of the tree']),
+  ]
+  if (lacking.length === 0) return []
+  return [`An older package: it holds ${lacking.join(' and ')}; both are made of the record here.`]
 }
 
 function missingCaution({ missing }: Manifest): string[] {

@@ -20,10 +20,11 @@ export function verdictWords({ sound, facts, findings, holds }: Verdict): Verdic
 
 function factLines(facts: Facts): [string, string][] {
   const { title, investigation, sample, entries, signed, unsigned, devices, revoked, pictures, head, root } = facts
+  const { givenBy, givenAt, givenKey } = facts
   const named = title === undefined || title === investigation ? investigation : `${title} (${investigation ?? ''})`
   const lines: [string, string | undefined][] = [
     ['Investigation', named],
-    ['Sample', sample],
+    ['Label', sample],
     [
       facts.kind === 'receipt' ? 'Entries in the record' : 'Entries',
       entries === undefined ? undefined : String(entries),
@@ -40,6 +41,9 @@ function factLines(facts: Facts): [string, string][] {
     ['Pictures', pictures === undefined ? undefined : String(pictures)],
     ['Head', head],
     ['Root', root],
+    ['Given by', givenBy],
+    ['Given at', givenAt === undefined ? undefined : `${givenAt.slice(0, 19).replace('T', ' ')} UTC, by its clock`],
+    ['Key of who gave it', givenKey],
   ]
   return lines.flatMap(([name, value]) => (value === undefined ? [] : [[name, value] as [string, string]]))
 }

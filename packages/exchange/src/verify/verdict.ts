@@ -39,6 +39,10 @@ export interface Facts {
   readonly devices?: number
   readonly revoked?: number
   readonly pictures?: number
+  /** who gave a receipt, as far as it says, when, and with which key */
+  readonly givenBy?: string
+  readonly givenAt?: string
+  readonly givenKey?: string
 }
 
 export interface Verdict {

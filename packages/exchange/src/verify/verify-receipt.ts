@@ -1,5 +1,6 @@
 import type { CheckSignature } from '@rillmark/casebook/devices/signed-text.ts'
 import { checkReceipt, receiptContinues } from '@rillmark/casebook/receipt/check-receipt.ts'
+import { serverJoin } from '@rillmark/casebook/receipt/issuer.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import type { Link } from '@rillmark/casebook/chain/link.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
@@ -51,7 +52,8 @@ interface Others {
   readonly before: Receipt | undefined
 }
 
-function cautionsOf({ proofs }: Receipt, { earlier, before }: Others): string[] {
+function cautionsOf(receipt: Receipt, { earlier, before }: Others): string[] {
+  const { proofs } = receipt
   const unsigned = proofs.filter(({ leaf }) => (leaf as Link).entry.signature === undefined).length
   return [
     ...(earlier === undefined
@@ -64,12 +66,29 @@ function cautionsOf({ proofs }: Receipt, { earlier, before }: Others): string[] 
           `It was not made since the receipt of ${before.treeSize} entries beside it: whether the record goes on from there can’t be told.`,
         ]
       : []),
-    'It holds what names the sample; that nothing else was said of it, only the whole record shows.',
+    'It holds what names this label; that nothing else was said of it, only the whole record shows.',
+    ...issuerCaution(receipt),
     ...(unsigned === 0 ? [] : [`${unsigned} of ${proofs.length} entries are not signed.`]),
   ]
 }
 
-function factsOf({ investigation, sample, treeSize, rootHash, proofs }: Receipt): Facts {
+/** How the server that gave it joined, where it says so. */
+function joinOfIssuer({ devices, signature }: Receipt): Link | undefined {
+  const joins = devices.map(({ leaf }) => leaf as Link)
+  return signature === undefined ? undefined : serverJoin(joins, signature.key)
+}
+
+function issuerCaution(receipt: Receipt): string[] {
+  if (receipt.signature === undefined)
+    return ['Nobody signed for having given it: anyone who held the record could have made it.']
+  if (joinOfIssuer(receipt) !== undefined) return []
+  return [
+    'No entry in it says whose key it was given with: compare the key with the one on the page that came with it, or ask who gave it.',
+  ]
+}
+
+function factsOf(receipt: Receipt): Facts {
+  const { investigation, sample, treeSize, rootHash, proofs } = receipt
   const signed = proofs.filter(({ leaf }) => (leaf as Link).entry.signature !== undefined).length
   return {
     kind: 'receipt',
@@ -79,5 +98,17 @@ function factsOf({ investigation, sample, treeSize, rootHash, proofs }: Receipt)
     root: rootHash,
     signed,
     unsigned: proofs.length - signed,
+    ...issuerFacts(receipt),
   }
+}
+
+function issuerFacts(receipt: Receipt): Partial<Facts> {
+  const { issued, signature } = receipt
+  if (issued === undefined || signature === undefined) return {}
+  const join = joinOfIssuer(receipt)
+  const givenBy =
+    join === undefined
+      ? 'a key that no entry in it names'
+      : `the server of this record, joined in entry ${join.sequence}`
+  return { givenBy, givenAt: issued.at, givenKey: signature.key }
 }

@@ -20,6 +20,7 @@ export function documentRoutes({ records, attachments, folder }: Data): FastifyP
   const sources = {
     links: (id: string) => records.links(id),
     attachment: async (sha256: string) => (await attachments.read(sha256))?.bytes,
+    folder,
   }
 
   async function made(

@@ -1,5 +1,6 @@
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import type { ServerKey } from '../devices/server-key.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type * as z from 'zod'
 
@@ -13,6 +14,13 @@ export interface DocumentContext<Query = unknown> {
   readonly query: Query
   /** the bytes of an attachment, as far as it is kept here */
   readonly attachment: (sha256: string) => Promise<Uint8Array | undefined>
+  readonly hand: DocumentHand
+}
+
+/** By whom a document is given, where it is signed, and when. */
+export interface DocumentHand {
+  readonly key: () => ServerKey
+  readonly now: () => string
 }
 
 export type DocumentContent = string | Uint8Array

@@ -13,10 +13,10 @@ const fileName =
     `${investigation}-${sample.toLowerCase().replace(/[^a-z0-9]+/g, '-')}-receipt.${ending}`
 
 function receiptOf(
-  { links, query: { sample } }: DocumentContext<Query>,
+  { links, query: { sample }, hand }: DocumentContext<Query>,
   write: (receipt: Parameters<typeof receiptJson>[0]) => Made,
 ): Made {
-  const made = makeReceipt(links, { sample })
+  const made = makeReceipt(links, { sample, given: { issuer: hand.key(), at: hand.now() } })
   return made.ok ? write(made.receipt) : { issues: made.issues }
 }
 

@@ -5,7 +5,8 @@ import { makeDocument } from './make-document.ts'
 import { DOCUMENTS } from './registry.ts'
 import type { WorkerAnswer, WorkerRequest } from './worker-messages.ts'
 
-const data = openData((workerData as { folder: string }).folder)
+const { folder } = workerData as { folder: string }
+const data = openData(folder)
 
 parentPort?.on('message', (request: WorkerRequest) => {
   // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker thread has no origin
@@ -21,6 +22,7 @@ async function answer({ job, name, investigation, query }: WorkerRequest): Promi
       {
         links: (id) => data.records.links(id),
         attachment: async (sha256) => (await data.attachments.read(sha256))?.bytes,
+        folder,
       },
     )
     return { job, made }

@@ -7,12 +7,14 @@ import { fetchDocument, saveDocument } from '../store/fetch-document.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { unitsQuery } from '../store/reader-units.ts'
+import { KeepReceiptDialog } from './KeepReceiptDialog.tsx'
 
 /** The submission sheet of a box: the paper from the server, the table made here, so it is there without a network too. */
 export function BoxPapers({ code }: { readonly code: string }): ReactNode {
   const { id, state, sync } = useInvestigation()
   const { units } = usePreferences()
   const [codes, setCodes] = useState(false)
+  const [keeping, setKeeping] = useState(false)
   const [busy, setBusy] = useState<'pdf' | 'csv'>()
   const [message, setMessage] = useState<string>()
   const pdf = async (): Promise<void> => {
@@ -45,8 +47,12 @@ export function BoxPapers({ code }: { readonly code: string }): ReactNode {
         <Button busy={busy === 'csv'} onPress={() => void csv()} name={`Table (CSV), ${code}`}>
           Table (CSV)
         </Button>
+        <Button onPress={() => setKeeping(true)} name={`Receipt to keep of ${code}`}>
+          Receipt to keep
+        </Button>
       </ButtonRow>
       <CheckboxField label="With a Data Matrix beside each label" checked={codes} onChange={setCodes} />
+      {keeping && <KeepReceiptDialog label={code} onClose={() => setKeeping(false)} />}
       {message !== undefined && <Note kind="warn">{message}</Note>}
       {message === undefined && sync.pending > 0 && (
         <p className="faint">{sync.words}; the PDF shows what has reached the server.</p>

@@ -19,6 +19,7 @@ import { BoxActs } from './BoxActs.tsx'
 import { BoxSide } from './BoxSide.tsx'
 import { BoxTable } from './BoxTable.tsx'
 import './custody.css'
+import { KeepReceiptDialog } from './KeepReceiptDialog.tsx'
 import { OpenBoxDialog } from './OpenBoxDialog.tsx'
 import { PackPart } from './PackPart.tsx'
 import { SampleTable } from './SampleTable.tsx'
@@ -74,6 +75,7 @@ export function CustodyScreen(): ReactNode {
 function BoxContent({ box, view }: { readonly box: ConsignmentView; readonly view: CustodyView }): ReactNode {
   const [takingOut, setTakingOut] = useState<string>()
   const [splitting, setSplitting] = useState<SampleCustody>()
+  const [keeping, setKeeping] = useState<string>()
   // on a phone a long list would push the chain of custody out of reach
   const [unfolded] = useState(() => box.samples.length <= FEW || matchMedia('(min-width: 721px)').matches)
   const isOpen = box.seal === undefined && box.stage !== 'received'
@@ -87,10 +89,12 @@ function BoxContent({ box, view }: { readonly box: ConsignmentView; readonly vie
           samples={box.samples}
           onTakeOut={isOpen ? setTakingOut : undefined}
           onSplit={isOpen ? setSplitting : undefined}
+          onReceipt={setKeeping}
           empty={<p className="quiet">Nothing is in it yet. Type the first label above.</p>}
         />
       </Disclosure>
       {splitting !== undefined && <SplitDialog sample={splitting} onClose={() => setSplitting(undefined)} />}
+      {keeping !== undefined && <KeepReceiptDialog label={keeping} onClose={() => setKeeping(undefined)} />}
       {takingOut !== undefined && (
         <UnpackDialog consignment={box.code} label={takingOut} onClose={() => setTakingOut(undefined)} />
       )}

@@ -12,11 +12,12 @@ export function SampleTable(props: {
   readonly samples: readonly SampleCustody[]
   readonly onTakeOut?: ((label: string) => void) | undefined
   readonly onSplit?: ((sample: SampleCustody) => void) | undefined
+  readonly onReceipt?: ((label: string) => void) | undefined
   readonly checked?: ReadonlySet<string> | undefined
   readonly onCheck?: ((checked: ReadonlySet<string>) => void) | undefined
   readonly empty?: ReactNode
 }): ReactNode {
-  const { samples, onTakeOut, onSplit } = props
+  const { samples, onTakeOut, onSplit, onReceipt } = props
   const arrived = samples.some(({ condition }) => condition !== undefined)
   return (
     <DataTable
@@ -27,7 +28,9 @@ export function SampleTable(props: {
       columns={[
         ...COLUMNS,
         ...(arrived ? [CONDITION] : []),
-        ...(onTakeOut === undefined && onSplit === undefined ? [] : [acts({ onTakeOut, onSplit })]),
+        ...(onTakeOut === undefined && onSplit === undefined && onReceipt === undefined
+          ? []
+          : [acts({ onTakeOut, onSplit, onReceipt })]),
       ]}
       checked={props.checked}
       onCheck={props.onCheck}
@@ -42,7 +45,7 @@ const COLUMNS: readonly Column<SampleCustody>[] = [
     head: 'Label',
     cell: ({ label, splitOf, parts }) => (
       <span>
-        <span className="mono">{label}</span>
+        <span className="mono sample-label">{label}</span>
         {splitOf !== undefined && (
           <span className="faint sample-part">
             part of {splitOf.label} for {splitOf.to.name}
@@ -94,9 +97,10 @@ const CONDITION: Column<SampleCustody> = {
 interface RowActs {
   readonly onTakeOut: ((label: string) => void) | undefined
   readonly onSplit: ((sample: SampleCustody) => void) | undefined
+  readonly onReceipt: ((label: string) => void) | undefined
 }
 
-const acts = ({ onTakeOut, onSplit }: RowActs): Column<SampleCustody> => ({
+const acts = ({ onTakeOut, onSplit, onReceipt }: RowActs): Column<SampleCustody> => ({
   id: 'acts',
   head: 'Act',
   cell: (sample) => (
@@ -109,6 +113,11 @@ const acts = ({ onTakeOut, onSplit }: RowActs): Column<SampleCustody> => ({
       {onSplit !== undefined && (
         <Button kind="text" name={`Split ${sample.label}`} onPress={() => onSplit(sample)}>
           Split
+        </Button>
+      )}
+      {onReceipt !== undefined && (
+        <Button kind="text" name={`Receipt to keep of ${sample.label}`} onPress={() => onReceipt(sample.label)}>
+          Receipt
         </Button>
       )}
     </span>

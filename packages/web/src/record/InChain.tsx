@@ -6,7 +6,7 @@ import { type ReactNode, useEffect, useState } from 'react'
 import { KeyValue } from '../kit/KeyValue.tsx'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { ReceiptLinks } from './ReceiptLinks.tsx'
+import { KeepReceipt } from '../entry/KeepReceipt.tsx'
 
 interface InChainProps {
   readonly entry: Entry
@@ -40,6 +40,7 @@ export function InChain({ entry, number, waits }: InChainProps): ReactNode {
           : 'This window holds no link for it.'}
       </p>
     )
+  const label = labelOf(entry)
   return (
     <>
       <KeyValue
@@ -53,9 +54,14 @@ export function InChain({ entry, number, waits }: InChainProps): ReactNode {
         name={link.sequence === 1 ? 'Tied to this investigation by' : 'Hash of the one before'}
         hash={link.previous}
       />
-      <ReceiptLinks entry={entry} />
+      {label !== undefined && <KeepReceipt label={label} />}
     </>
   )
+}
+
+/** Of an entry that names one sample. */
+function labelOf({ body }: Entry): string | undefined {
+  return 'label' in body && typeof body.label === 'string' ? body.label : undefined
 }
 
 function Hash({ name, hash }: { readonly name: string; readonly hash: string }): ReactNode {
