@@ -53,7 +53,7 @@ test('[SYN7] what was proposed without a network is there after a reload, and go
   await first.store.propose(note('two'))
   await first.loop.nudge()
   expect(first.store.snapshot().sync).toMatchObject({
-    words: 'No connection · 2 entries safe on this device',
+    words: 'No connection · 2 entries wait, safe here',
     pending: 2,
   })
   first.loop.stop()

@@ -26,7 +26,8 @@ function entryWords({ confirmed, pending, refused, connection }: Standing): stri
   if (refused > 0) return `${counted(refused, ENTRY)} ${refused === 1 ? 'was' : 'were'} refused: see Record`
   if (connection === 'not let in')
     return `The server does not let this device in · ${counted(held, ENTRY)} safe on this device`
-  if (connection === 'down') return `No connection · ${counted(held, ENTRY)} safe on this device`
+  if (connection === 'down')
+    return `No connection · ${pending === 0 ? 'nothing waits' : `${counted(pending, ENTRY)} ${pending === 1 ? 'waits' : 'wait'}, safe here`}`
   if (pending > 0) return `${counted(pending, ENTRY)} ${pending === 1 ? 'waits' : 'wait'} on this device`
   if (connection === 'unknown') return `${counted(held, ENTRY)} on this device`
   if (confirmed === 0) return 'Nothing written yet'
