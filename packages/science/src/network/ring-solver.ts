@@ -69,6 +69,11 @@ export class RingSolver {
   readonly #length: Float64Array
   readonly #fitting: Float64Array
   readonly #special: Uint8Array
+  /** Slots of one kind without a draw between them are one run; a chain's runs begin where its slots do. */
+  readonly #runEnd: Int32Array
+  readonly #runSlot: Int32Array
+  readonly #runLength: Float64Array
+  readonly #runFitting: Float64Array
   /** By slot: 1 where a check valve was last seen shut. */
   readonly #shut: Uint8Array
   /** By chain: flow into it, and what is drawn within (negative). */
@@ -115,6 +120,11 @@ export class RingSolver {
     this.#inflow = by(knots)
     this.#knotHead = by(knots)
     this.#need = by(knots)
+    this.#runEnd = new Int32Array(count)
+    this.#runSlot = new Int32Array(slots)
+    this.#runLength = by(slots)
+    this.#runFitting = by(slots)
+    for (let chain = 0; chain < count; chain += 1) this.#join(chain)
     this.#evaluateAll()
     this.#tree = knotTree({ chains, weight: this.#slope, last: this.#shutting() })
     this.#net = new Conductances({ places: knots, from: chains.from, to: chains.to })
@@ -158,10 +168,37 @@ export class RingSolver {
         }
       }
       this.#within[chain] = sum
-      if (changed) this.#evaluate(chain, chain + 1, this.#asked)
+      if (!changed) continue
+      this.#join(chain)
+      this.#evaluate(chain, chain + 1, this.#asked)
     }
     for (let knot = 1; knot < knots.length; knot += 1) if (this.#drawn[knots[knot] as number] !== 0) still = false
     return still
+  }
+
+  /** Draws a chain's slots together into runs; a pipe with a pump or a check valve is one by itself. */
+  #join(chain: number): void {
+    const last = this.#chains.start[chain + 1] as number
+    let run = (this.#chains.start[chain] as number) - 1
+    let before = -1
+    for (let slot = run + 1; slot < last; slot += 1) {
+      const joins =
+        before >= 0 &&
+        this.#kind[slot] === this.#kind[before] &&
+        this.#offset[slot] === this.#offset[before] &&
+        this.#special[slot] === PLAIN &&
+        this.#special[before] === PLAIN
+      if (!joins) {
+        run += 1
+        this.#runSlot[run] = slot
+        this.#runLength[run] = 0
+        this.#runFitting[run] = 0
+      }
+      this.#runLength[run] = (this.#runLength[run] as number) + (this.#length[slot] as number)
+      this.#runFitting[run] = (this.#runFitting[run] as number) + (this.#fitting[slot] as number)
+      before = slot
+    }
+    this.#runEnd[chain] = run + 1
   }
 
   #solve(share: number): void {
@@ -311,26 +348,18 @@ export class RingSolver {
     const start = this.#chains.start
     const offset = this.#offset
     const kinds = this.#kind
-    const lengths = this.#length
-    const fittings = this.#fitting
     const specials = this.#special
     for (let chain = first; chain < end; chain += 1) {
       const flow = flows[chain] as number
-      const last = start[chain + 1] as number
+      const last = this.#runEnd[chain] as number
       let head = 0
       let slope = 0
-      let flowBefore = Number.NaN
-      let kindBefore = -1
-      for (let slot = start[chain] as number; slot < last; slot += 1) {
+      for (let run = start[chain] as number; run < last; run += 1) {
+        const slot = this.#runSlot[run] as number
         const here = flow + (offset[slot] as number)
-        const kind = kinds[slot] as number
-        if (here !== flowBefore || kind !== kindBefore) {
-          friction.at(kind, here)
-          flowBefore = here
-          kindBefore = kind
-        }
-        const length = lengths[slot] as number
-        const fitting = fittings[slot] as number
+        friction.at(kinds[slot] as number, here)
+        const length = this.#runLength[run] as number
+        const fitting = this.#runFitting[run] as number
         head += length * friction.perM + fitting * friction.fitting
         slope += length * friction.perMSlope + fitting * friction.fittingSlope
         if (specials[slot] !== PLAIN) {
