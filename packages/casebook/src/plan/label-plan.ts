@@ -3,8 +3,11 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import type { Plan, Stop } from './plan-file.ts'
 import { isLabelled } from './samples-at.ts'
 
+/** Label numbers for samples that were not planned; planned ones count up below them, and past those taken when they reach them. */
+export const SPARE = { first: 5000, last: 9999 } as const
+
 /**
- * The plan with a label on every sample that goes to the laboratory, counted up in walking order from the highest number taken. The
+ * The plan with a label on every sample that goes to the laboratory, counted up in walking order from the highest number taken, spare ones aside. The
  * same plan and the same labels taken give the same labels.
  *
  * @param of.taken every label of the investigation so far, planned or collected
@@ -12,9 +15,11 @@ import { isLabelled } from './samples-at.ts'
  * @throws RangeError when the letters can't be printed or the numbers run out at 9999
  */
 export function labelPlan(of: { plan: Plan; taken: Iterable<string>; letters: string }): Plan {
-  let number = highestOf(of.taken, of.letters)
+  const taken = numbersOf(of.taken, of.letters)
+  let number = Math.max(0, ...[...taken].filter((each) => each < SPARE.first))
   const label = (): string => {
-    number += 1
+    do number += 1
+    while (taken.has(number))
     return makeLabel({ prefix: of.letters, number }).id
   }
   const labelled = (stop: Stop): Stop => {
@@ -31,13 +36,14 @@ function repeating(sample: Stop['samples'][number], samples: Stop['samples']): S
   return first?.label === undefined ? sample : { ...sample, repeats: first.label }
 }
 
-function highestOf(taken: Iterable<string>, letters: string): number {
-  let highest = 0
-  for (const text of taken) {
+/** The numbers among labels with these letters. */
+export function numbersOf(labels: Iterable<string>, letters: string): Set<number> {
+  const numbers = new Set<number>()
+  for (const text of labels) {
     const reading = readLabel(text)
-    if (reading.kind === 'ok' && reading.label.prefix === letters) highest = Math.max(highest, reading.label.number)
+    if (reading.kind === 'ok' && reading.label.prefix === letters) numbers.add(reading.label.number)
   }
-  return highest
+  return numbers
 }
 
 /** Every label of the investigation, planned in any round or collected. */

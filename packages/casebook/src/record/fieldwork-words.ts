@@ -30,7 +30,7 @@ export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) 
       instrumentRange({ rangeMin, rangeMax, unit }),
       calibrationDue !== undefined && `calibration due ${calibrationDue}`,
     ),
-  'stop.added': ({ round, stop, reason }) => `${round} ${stop.id}, ${stop.title}: ${reason}`,
+  'stop.added': ({ round, stop, reason }) => `${round}, ${stop.title}: ${reason}`,
   'stop.started': atStop,
   'step.done': (body) =>
     joined(`${atStop(body)}: ${body.step}`, body.seconds !== undefined && `${body.seconds} s`, body.notes),

@@ -1,7 +1,6 @@
 import { SAMPLE_KIND_WORDS, type SampleKind } from '@rillmark/casebook/entry/fields.ts'
 import type { Component } from '@rillmark/casebook/building/water-system.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
-import { stopsOf } from '@rillmark/casebook/fieldwork/stops.ts'
 import { proceduresIn } from '@rillmark/casebook/plan/procedures-in-use.ts'
 import { proceduresFor } from '@rillmark/casebook/procedures/procedures.ts'
 import type { Procedure } from '@rillmark/casebook/procedures/procedure.ts'
@@ -13,6 +12,7 @@ import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { useDraft } from './drafts.ts'
+import { newStopId } from './new-stop-id.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
 import { isTicked, Ticks } from './Ticks.tsx'
 
@@ -40,7 +40,7 @@ export function AddStopDialog(props: { readonly round: string; readonly onClose:
   const kinds = (procedure?.sampleKinds ?? []).filter((kind) => isTicked(kind, unticked))
   const add = async (): Promise<void> => {
     if (procedure === undefined) return
-    const id = `added-${stopsOf(state, props.round).filter(({ addedBecause }) => addedBecause !== undefined).length + 1}`
+    const id = newStopId()
     const stop = stopFrom({ id, place, component, procedure, kinds, reason })
     if (!(await writing.write('stop.added', { round: props.round, stop, reason }))) return
     draft.clear()

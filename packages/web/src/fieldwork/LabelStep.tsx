@@ -3,6 +3,7 @@ import { given } from '@rillmark/casebook/entry/given.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
+import { spareLabel } from '@rillmark/casebook/plan/spare-label.ts'
 import { lazy, type ReactNode, Suspense, useState } from 'react'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -12,7 +13,7 @@ import { readTypedNumber } from '../kit/typed-number.ts'
 import type { ScanAnswer } from '../scan/ScanDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import type { DraftHandle } from './drafts.ts'
-import { freeLabel, judgeLabel, type LabelJudged } from './judge-label.ts'
+import { judgeLabel, type LabelJudged } from './judge-label.ts'
 import { doseField } from './NeutralizeStep.tsx'
 import { StepFrame } from './StepFrame.tsx'
 import type { StepProps } from './step-props.ts'
@@ -130,14 +131,14 @@ function Scan(props: {
 }
 
 function Expected({ step }: { readonly step: GuidedStep }): ReactNode {
-  const { state } = useInvestigation()
+  const { state, device } = useInvestigation()
   const { sample } = step
   if (sample === undefined) return null
   if (sample.label === undefined)
     return (
       <p className="quiet">
         No label is planned for this {SAMPLE_KIND_WORDS[sample.sampleKind]}. Take a spare one, or write{' '}
-        <b className="mono">{freeLabel(state)}</b> on the container.
+        <b className="mono">{spareLabel(state, { device })}</b> on the container.
       </p>
     )
   return (

@@ -1,10 +1,10 @@
 import { qualityOwed } from '@rillmark/casebook/fieldwork/quality.ts'
-import { stopsOf } from '@rillmark/casebook/fieldwork/stops.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useMemo } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { newStopId } from './new-stop-id.ts'
 import { NotKept, useWriting } from './stop-tools.tsx'
 
 /** Says when stops added or given up on the way leave a round short of blanks or duplicates; a blank is added with one tap. */
@@ -16,14 +16,12 @@ export function QualityPart({ round }: { readonly round: string }): ReactNode {
   if (owed.blanksOwed === 0 && owed.duplicatesOwed === 0) return null
   const { samples, blanks, duplicates } = owed
   const add = (): void => {
-    const known = stopsOf(state, round)
-    const added = known.filter(({ addedBecause }) => addedBecause !== undefined).length
     const reason = `${counted(samples, 'sample')} call for another blank`
     void writing.write('stop.added', {
       round,
       reason,
       stop: {
-        id: `added-${added + 1}`,
+        id: newStopId(),
         title: `Field blank ${blanks + 1}`,
         samples: [{ sampleKind: 'field-blank', procedure: 'field-blank' }],
         reasons: [{ obligation: 'quality', text: reason, evidence: [] }],

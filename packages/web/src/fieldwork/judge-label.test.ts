@@ -1,7 +1,7 @@
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { makeLabel } from '@rillmark/casebook/label/label.ts'
 import { expect, it } from 'vitest'
-import { freeLabel, judgeLabel } from './judge-label.ts'
+import { judgeLabel } from './judge-label.ts'
 
 const state = derive('marram-house', [])
 const label = (number: number): string => makeLabel({ prefix: 'MRH', number }).id
@@ -35,5 +35,3 @@ it('names a mis-keyed label, one of the other container and one of nowhere', () 
   expect(judge(label(2))).toMatchObject({ kind: 'wrong', why: expect.stringContaining('the other container') })
   expect(judge(label(9))).toMatchObject({ kind: 'wrong', why: expect.stringContaining('sheet of labels') })
 })
-
-it('offers the first label nobody has', () => expect(freeLabel(state)).toMatch(/-0001-\d\d$/))

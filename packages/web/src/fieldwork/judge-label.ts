@@ -1,6 +1,6 @@
 import type { VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
-import { makeLabel, readLabel } from '@rillmark/casebook/label/label.ts'
-import { labelLetters, labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
+import { readLabel } from '@rillmark/casebook/label/label.ts'
+import { labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import { capital } from '@rillmark/casebook/units/capital.ts'
 
@@ -44,15 +44,4 @@ function elsewhere({ plan, state }: Pick<Parameters<typeof judgeLabel>[0], 'plan
     for (const stop of body.plan.stops)
       if (stop.samples.some(({ label }) => label === id)) return `It is for ${stop.title}.`
   return 'Look at the sheet of labels again.'
-}
-
-/** The next label nobody has yet, for writing by hand. */
-export function freeLabel(state: InvestigationState): string {
-  const taken = labelsTaken(state)
-  const prefix = labelLetters({ title: state.brief.opened?.body.title ?? '', taken })
-  const numbers = [...taken].flatMap((label) => {
-    const reading = readLabel(label)
-    return reading.kind === 'ok' && reading.label.prefix === prefix ? [reading.label.number] : []
-  })
-  return makeLabel({ prefix, number: Math.max(0, ...numbers) + 1 }).id
 }
