@@ -63,11 +63,21 @@ function step({ entry, sequence }: Link, walk: Walk): void {
   )
   if (entry.signature === undefined) walk.unsigned += 1
   else walk.signed += 1
-  const last = walk.lastNumbers.get(entry.device) ?? 0
-  if (entry.deviceSequence > last + 1) walk.gaps.push(`${entry.device} before its ${entry.deviceSequence} (${where})`)
-  walk.lastNumbers.set(entry.device, entry.deviceSequence)
+  countNumber(entry, { where, walk })
+  // the account a contest carries is in the record, and so is its number
+  if (entry.kind === 'entry.contested') countNumber(entry.body.entry, { where, walk })
   if (entry.kind === 'device.joined') devicesAppliers['device.joined']?.(walk.state.devices, effective(entry))
   if (entry.kind === 'device.revoked') devicesAppliers['device.revoked']?.(walk.state.devices, effective(entry))
+}
+
+/** Puts down what a device numbered, and that numbers before it never came. */
+function countNumber(
+  { device, deviceSequence }: Pick<Entry, 'device' | 'deviceSequence'>,
+  { where, walk }: { where: string; walk: Walk },
+): void {
+  const last = walk.lastNumbers.get(device) ?? 0
+  if (deviceSequence > last + 1) walk.gaps.push(`${device} before its ${deviceSequence} (${where})`)
+  walk.lastNumbers.set(device, Math.max(last, deviceSequence))
 }
 
 interface At {
