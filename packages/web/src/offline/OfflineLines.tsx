@@ -63,7 +63,10 @@ function SessionLine(): ReactNode {
   if (standing === 'fine' || pathname === '/join' || pathname === '/devices') return null
   return (
     <div className="app-line app-line-warn" role="status">
-      <span>This server lets in only devices that have joined. What you write here is kept here and waits.</span>
+      <span>
+        This server lets in only devices that have joined. What you write is kept here, and sent once this device has
+        joined.
+      </span>
       <Link to="/devices">See Devices</Link>
     </div>
   )

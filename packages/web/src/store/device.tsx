@@ -6,6 +6,7 @@ import type { DeviceAccess } from '../sync/device-access.ts'
 import type { Copy, LetGo } from '../offline/kept-copies.ts'
 import { createContext, type ReactNode, useContext } from 'react'
 import type { InvestigationStore } from './investigation-store.ts'
+import { onceUnlessItFails } from './once.ts'
 
 /** One line of the start page. */
 export interface InvestigationSummary {
@@ -75,8 +76,7 @@ export function useDevice(): Device {
 
 /** A device whose code is fetched when it is first asked, so that the first screen does not wait for the casebook. */
 export function lazyDevice(load: () => Promise<Device>): Device {
-  let loaded: Promise<Device> | undefined
-  const device = (): Promise<Device> => (loaded ??= load())
+  const device = onceUnlessItFails(load)
   return {
     list: async () => (await device()).list(),
     open: async (id) => (await device()).open(id),
@@ -85,9 +85,13 @@ export function lazyDevice(load: () => Promise<Device>): Device {
     letGo: async (id) => (await device()).letGo(id),
     onCopies: (listener) => {
       let [wanted, stop] = [true, (): void => undefined]
-      void device().then((here) => {
-        if (wanted) stop = here.onCopies(listener)
-      })
+      device().then(
+        (here) => {
+          if (wanted) stop = here.onCopies(listener)
+        },
+        // whoever asks it for something is told
+        () => undefined,
+      )
       return () => {
         wanted = false
         stop()

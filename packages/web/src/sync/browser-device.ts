@@ -12,15 +12,16 @@ import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
 import type { Device, InvestigationSummary, Opened } from '../store/device.tsx'
 import { localInstant } from '../store/local-time.ts'
 import { newInvestigationId } from '../store/new-investigation-id.ts'
+import { onceUnlessItFails } from '../store/once.ts'
 import { clockAhead } from '../store/right-clock.ts'
 import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, keepAttachment } from './attachments.ts'
 import { OpenInvestigations } from './open-investigations.ts'
 import { PhotoSender } from './photo-sender.ts'
-import { deviceAccess } from './device-access.ts'
-import { type DeviceKey, deviceKey } from './device-key.ts'
-import { readEnrolled } from './enrolled.ts'
-import { fetchInSession, signSessionsWith } from './session.ts'
+import { deviceAccess, learnAsWhom } from './device-access.ts'
+import { deviceKey } from './device-key.ts'
+import { type AsWhom, readAsWhom, readEnrolled } from './enrolled.ts'
+import { fetchInSession, sessionStanding, signSessionsWith } from './session.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
 import { uuid7 } from './uuid7.ts'
 
@@ -80,8 +81,11 @@ function openInvestigations(given: {
   second: SecondCopy
 }): OpenInvestigations {
   const { database, device, photos, copies, second } = given
-  let key: Promise<DeviceKey | undefined> | undefined
-  const held = (): Promise<DeviceKey | undefined> => (key ??= deviceKey(database))
+  const held = onceUnlessItFails(() => deviceKey(database))
+  // known before the first is written, where the server answers
+  void readAsWhom(database)
+    .then((as) => as ?? learnAsWhom(database))
+    .catch(() => undefined)
   return new OpenInvestigations({
     database,
     device,
@@ -92,11 +96,17 @@ function openInvestigations(given: {
     newId: uuid7,
     signer: async () => {
       const key = await held()
-      return key === undefined ? undefined : { key, enrolled: await readEnrolled(database) }
+      return key === undefined ? undefined : { key, as: await asWhomHere(database) }
     },
+    learnAsWhom: () => learnAsWhom(database),
     clockAheadS: clockAhead.get,
     alone: aloneInBrowser,
   })
+}
+
+/** A server that let in whoever sat at its machine may have been closed since: then the role it gave holds no more. */
+async function asWhomHere(database: DeviceDatabase): Promise<AsWhom | undefined> {
+  return sessionStanding.get() === 'not in' ? readEnrolled(database) : readAsWhom(database)
 }
 
 /** Having more of an investigation on this device, or none of it. */

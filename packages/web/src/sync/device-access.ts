@@ -3,7 +3,7 @@ import type { DeviceRole } from '@rillmark/casebook/devices/kinds.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
 import { deviceKey } from './device-key.ts'
-import { keepEnrolled } from './enrolled.ts'
+import { type AsWhom, keepEnrolled, keepOpen } from './enrolled.ts'
 import { askServer, Refused, Unreachable } from './server-port.ts'
 import { renewSession, sessionStanding } from './session.ts'
 
@@ -78,6 +78,19 @@ async function sessionHere(): Promise<SessionHere> {
       return { kind: sessionStanding.get() === 'not in' ? 'not in' : 'unreachable' }
     throw error
   }
+}
+
+/** Asks the server as whom this device writes, and keeps the answer; also where the answer to its joining was lost. */
+export async function learnAsWhom(database: DeviceDatabase): Promise<AsWhom | undefined> {
+  const here = await sessionHere()
+  if (here.kind === 'open') {
+    await keepOpen(database)
+    return { role: 'lead' }
+  }
+  if (here.kind !== 'in') return undefined
+  const { name, role } = here
+  await keepEnrolled(database, { name, role })
+  return { name, role }
 }
 
 /** Joins with an invitation: makes the key of this device, proves that it has it, and is in. */

@@ -5,7 +5,7 @@ import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { expect, test } from 'vitest'
 import { openDatabase } from '../ledger/database.ts'
 import { deviceKey } from './device-key.ts'
-import type { Enrolled } from './enrolled.ts'
+import type { AsWhom } from './enrolled.ts'
 import { FakeServer } from './fake-server.fixture.ts'
 import { LocalInvestigation } from './open-investigation.ts'
 import { uuid7 } from './uuid7.ts'
@@ -16,7 +16,7 @@ let databases = 0
 /** One device with a key of its own, signing by Web Crypto; its clock may be wrong. */
 async function device(
   server: FakeServer,
-  { name, aheadS = 0, enrolled }: { name: string; aheadS?: number; enrolled?: Enrolled },
+  { name, aheadS = 0, enrolled }: { name: string; aheadS?: number; enrolled?: AsWhom },
 ) {
   const database = await openDatabase(`signing-${(databases += 1)}`)
   const key = await deviceKey(database)
@@ -29,7 +29,7 @@ async function device(
       device: name,
       now: () => ({ instant: new Date((trueMs += 60_000) + aheadS * 1000).toISOString(), offset: '+00:00' }),
       newId: () => uuid7(),
-      signer: async () => (key === undefined ? undefined : { key, enrolled }),
+      signer: async () => (key === undefined ? undefined : { key, as: enrolled ?? { role: 'lead' } }),
       clockAheadS: () => measured.aheadS,
       server,
       alone: (_, work) => {

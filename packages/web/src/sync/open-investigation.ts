@@ -16,7 +16,8 @@ import type { PhotoSender } from './photo-sender.ts'
 import { clockWords } from '../store/clock-words.ts'
 import { clockAhead } from '../store/right-clock.ts'
 import type { DeviceKey } from './device-key.ts'
-import type { Enrolled } from './enrolled.ts'
+import type { AsWhom } from './enrolled.ts'
+import { joiningOf, joinWhatWaits } from './joining.ts'
 import { at, httpServer, type ServerPort } from './server-port.ts'
 import { sessionStanding } from './session.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
@@ -30,8 +31,10 @@ export interface DeviceParts {
   readonly device: string
   readonly now: InvestigationPorts['now']
   readonly newId: () => string
-  /** what this device signs with, and as whom it was let in; absent or undefined where it has no key */
-  readonly signer?: () => Promise<{ readonly key: DeviceKey; readonly enrolled: Enrolled | undefined } | undefined>
+  /** what this device signs with, and as whom it writes, as far as it knows; absent or undefined where it has no key */
+  readonly signer?: () => Promise<Signer | undefined>
+  /** asks the server as whom this device writes; undefined where it does not say */
+  readonly learnAsWhom?: () => Promise<AsWhom | undefined>
   /** seconds this device's clock is ahead, as last measured; 0 where it is right */
   readonly clockAheadS?: () => number
   readonly server?: ServerPort
@@ -47,7 +50,10 @@ export interface DeviceParts {
   readonly tell: (investigation: string) => void
 }
 
-const LONGEST_NAME = 120
+interface Signer {
+  readonly key: DeviceKey
+  readonly as: AsWhom | undefined
+}
 
 /**
  * One investigation of this device, held by its store and kept in step with the outbox, the ledger, the other tabs and the server.
@@ -147,7 +153,7 @@ export class LocalInvestigation {
       sign: (entry) => this.#signed(entry),
       keep: (entry) => keepAll([entry]),
       keepAll,
-      nextDeviceSequence: () => this.#outbox.nextDeviceSequence(id),
+      nextDeviceSequence: () => this.#nextNumber(),
       alone: (work) =>
         alone(`rillmark-write-${id}`, () =>
           this.#inTurn(async () => {
@@ -160,10 +166,44 @@ export class LocalInvestigation {
 
   async #joining(author: string): Promise<Proposal<'device.joined'> | undefined> {
     const signer = await this.#parts.signer?.()
-    if (signer === undefined) return undefined
-    const { key, enrolled } = signer
-    const name = enrolled?.name ?? `Device of ${author}`.slice(0, LONGEST_NAME)
-    return { kind: 'device.joined', body: { name, role: enrolled?.role ?? 'lead', key: key.publicKey } }
+    return signer?.as === undefined ? undefined : joiningOf({ key: signer.key, as: signer.as }, author)
+  }
+
+  /** Before it is known as whom this device writes, the number before its first entry is left free for the one by which it joins. */
+  async #nextNumber(): Promise<number> {
+    const { device, signer } = this.#parts
+    const next = await this.#outbox.nextDeviceSequence(this.store.id)
+    const signs = await signer?.()
+    if (signs === undefined || signs.as !== undefined || this.#hasJoined()) return next
+    return this.#pending.some(({ entry }) => entry.device === device) ? next : next + 1
+  }
+
+  #hasJoined(): boolean {
+    const { device } = this.#parts
+    return this.#confirmed.some((entry) => entry.kind === 'device.joined' && entry.device === device)
+  }
+
+  /** Whether what waits may be sent: it says as whom, as the server has it. */
+  async #saysAsWhom(): Promise<boolean> {
+    const { device, signer, learnAsWhom, alone, now, newId } = this.#parts
+    const signs = await signer?.()
+    if (signs === undefined) return true
+    const as = signs.as ?? (await learnAsWhom?.())
+    if (as === undefined) return false
+    await alone(`rillmark-write-${this.store.id}`, () =>
+      this.#inTurn(async () => {
+        await this.#takeUp()
+        if (this.#hasJoined()) return
+        const keep = async (entry: Entry): Promise<void> => {
+          await withReserve(() => this.#outbox.hold(entry), lookAtRoomAgain)
+          await this.#parts.second?.keep([entry])
+        }
+        const sign = (entry: Entry): Promise<Entry> => this.#signed(entry)
+        const [outbox, pending, seen] = [this.#outbox, this.#pending, this.#confirmed.length]
+        await joinWhatWaits({ outbox, device, pending, key: signs.key, as, now, newId, seen, sign, keep })
+      }),
+    )
+    return true
   }
 
   async #signed(entry: Entry): Promise<Entry> {
@@ -178,9 +218,10 @@ export class LocalInvestigation {
     const { photos, server = httpServer, alone, tell } = this.#parts
     const investigation = this.store.id
     const before = this.#confirmed.length
+    const onlyPull = !(await this.#saysAsWhom())
     const entries = () =>
       alone(`rillmark-sync-${investigation}`, () =>
-        exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server }),
+        exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server, onlyPull }),
       )
     const outcome = await (photos === undefined ? entries() : photos.givingWay(entries))
     this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'

@@ -9,6 +9,8 @@ export interface SyncParts {
   readonly ledger: Ledger
   readonly outbox: Outbox
   readonly server: ServerPort
+  /** what waits stays here for now: nothing may be sent before it is known as whom */
+  readonly onlyPull?: boolean
 }
 
 /** How one exchange ended. `parted`: the two hold different records and neither may overwrite the other. */
@@ -28,6 +30,7 @@ export async function exchange(parts: SyncParts): Promise<Exchange> {
   try {
     const pulled = await pullAll(parts)
     if (pulled !== undefined) return { kind: 'parted', reason: pulled }
+    if (parts.onlyPull === true) return { kind: 'done' }
     for (let next = await nextBatch(parts); next.batch.length > 0; next = await nextBatch(parts)) {
       const { batch, latest } = next
       const { accepted, refused } = await parts.server.push(parts.investigation, batch, { latest })
