@@ -26,9 +26,12 @@ const readingValueSchema = z.discriminatedUnion('kind', [
 ])
 export type ReadingValue = z.infer<typeof readingValueSchema>
 
+/** What a probe in water can show, °C; more is a slip of the finger. */
+export const CURVE_C = { min: -5, max: 110 } as const
+
 const curveSchema = z.strictObject({
   points: z
-    .array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(-5).max(110) }))
+    .array(z.strictObject({ seconds: z.number().min(0), temperatureC: z.number().min(CURVE_C.min).max(CURVE_C.max) }))
     .min(1)
     .max(500),
   steady: z.strictObject({ fromSeconds: z.number(), toSeconds: z.number(), temperatureC: z.number() }).optional(),

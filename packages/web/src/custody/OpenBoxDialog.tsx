@@ -6,8 +6,10 @@ import { Select } from '../kit/Select.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { WritingDialog } from '../kit/WritingDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { useAuthor } from '../store/author.tsx'
 import { numberIn } from '../store/typed-values.ts'
 import { useWriting } from '../store/use-writing.ts'
+import { nextBoxCode } from './next-box-code.ts'
 
 const CONTAINERS = ['cooler', 'box', 'bag', 'other'] as const
 
@@ -16,9 +18,10 @@ export function OpenBoxDialog(props: {
   readonly onOpened: (code: string) => void
   readonly onClose: () => void
 }): ReactNode {
-  const { state } = useInvestigation()
+  const { state, device } = useInvestigation()
+  const { name } = useAuthor()
   const { issues, busy, write, object } = useWriting()
-  const [code, setCode] = useState(() => `Box ${state.custody.consignments.size + 1}`)
+  const [code, setCode] = useState(() => nextBoxCode(state, { device, author: name }))
   const [container, setContainer] = useState<(typeof CONTAINERS)[number]>('cooler')
   const [lowest, setLowest] = useState('')
   const [highest, setHighest] = useState('')

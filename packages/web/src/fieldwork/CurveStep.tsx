@@ -3,8 +3,9 @@ import { timeToThreshold } from '@rillmark/casebook/fieldwork/steady.ts'
 import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import type { ReactNode } from 'react'
 import { QuantityField } from '../form/QuantityField.tsx'
+import { Button } from '../kit/Button.tsx'
 import { usePreferences } from '../store/preferences.tsx'
-import { verdictWords } from './curve.ts'
+import { outsideWords, verdictWords } from './curve.ts'
 import { CurveChart } from './CurveChart.tsx'
 import { CurveNow, IntervalChoice, Nudges } from './CurveParts.tsx'
 import { InstrumentChoice, useInstrument } from './InstrumentChoice.tsx'
@@ -37,7 +38,9 @@ export function CurveStep(props: StepProps): ReactNode {
     if (kept) curve.clear()
   }
   const refused = step.refused !== undefined || (chosen === undefined && choices.length > 0)
-  const acts = actsOf({ curve, refused, show, keep: (value) => void keep(value) })
+  const outside =
+    curve.typedC === undefined ? undefined : outsideWords(curve.typedC, { probe: chosen?.instrument, show })
+  const acts = actsOf({ curve, refused, outside, show, keep: (value) => void keep(value) })
   const verdict = step.circuit === 'tempered' ? undefined : timeToThreshold(points, quantity)
   return (
     <StepFrame step={step} writing={writing} act={acts.act} other={acts.other} underWay={seconds !== undefined}>
@@ -49,9 +52,15 @@ export function CurveStep(props: StepProps): ReactNode {
           unit="°C"
           value={curve.typed}
           onChange={curve.type}
+          issue={outside}
         />
       </div>
       {seconds !== undefined && last !== undefined && <Nudges last={last.temperatureC} show={show} onAdd={curve.add} />}
+      {last !== undefined && (
+        <Button kind="text" onPress={curve.takeBack}>
+          Take {show(last.temperatureC)} back
+        </Button>
+      )}
       {points.length > 0 && (
         <CurveChart points={points} steady={steady} quantity={quantity} withThreshold={step.circuit !== 'tempered'} />
       )}
@@ -65,18 +74,25 @@ export function CurveStep(props: StepProps): ReactNode {
 function actsOf(of: {
   curve: Curve
   refused: boolean
+  /** why what is typed can't be a reading */
+  outside: string | undefined
   show: (celsius: number) => string
   keep: (celsius: number) => void
 }): { act: Act; other?: Act } {
   const { show, keep, refused } = of
-  const { seconds, typedC, points, steady, add, start } = of.curve
+  const { seconds, typedC, points, steady, add, start, clear } = of.curve
+  const disabled = of.outside !== undefined
   const last = points.at(-1)?.temperatureC
   if (seconds === undefined)
     return typedC === undefined
       ? { act: { label: 'Open the tap, start the clock', onPress: start, disabled: refused } }
-      : { act: { label: `Keep ${show(typedC)}, no curve`, onPress: () => keep(typedC), disabled: refused } }
-  if (typedC !== undefined) return { act: { label: `Add ${show(typedC)}`, onPress: () => add(typedC) } }
-  if (last === undefined) return { act: { label: 'Type the first reading', onPress: () => undefined, disabled: true } }
+      : { act: { label: `Keep ${show(typedC)}, no curve`, onPress: () => keep(typedC), disabled: refused || disabled } }
+  if (typedC !== undefined) return { act: { label: `Add ${show(typedC)}`, onPress: () => add(typedC), disabled } }
+  if (last === undefined)
+    return {
+      act: { label: 'Type the first reading', onPress: () => undefined, disabled: true },
+      other: { label: 'Stop the clock', onPress: clear },
+    }
   if (steady !== undefined) return { act: { label: `Keep ${show(last)}`, onPress: () => keep(last) } }
   return {
     act: { label: `Still ${show(last)}`, onPress: () => add(last) },

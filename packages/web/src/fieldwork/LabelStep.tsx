@@ -5,16 +5,18 @@ import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.t
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { spareLabel } from '@rillmark/casebook/plan/spare-label.ts'
 import { lazy, type ReactNode, Suspense, useState } from 'react'
+import { Note } from '../kit/Note.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
 import { Tag } from '../kit/Tag.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { readTypedNumber } from '../kit/typed-number.ts'
+import { readTypedNumber, type TypedNumber } from '../kit/typed-number.ts'
 import type { ScanAnswer } from '../scan/ScanDialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import type { DraftHandle } from './drafts.ts'
+import { shortVolumeWords } from './short-volume.ts'
 import { judgeLabel, type LabelJudged } from './judge-label.ts'
-import { doseField } from './NeutralizeStep.tsx'
+import { doseField, useBeforeOf } from './NeutralizeStep.tsx'
 import { StepFrame } from './StepFrame.tsx'
 import type { StepProps } from './step-props.ts'
 import { useStop, useWriting } from './stop-tools.tsx'
@@ -38,10 +40,12 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
   const field = (name: string): string => `${step.key} ${name}`
   const typed = draft.get(field('label'))
   const judged = judgeLabel({ typed, expected: step.sample?.label, plan, state })
-  const volume = readTypedNumber(draft.get(field('volume')) || String(step.sample?.volumeMl ?? ''))
+  const plannedMl = step.sample?.volumeMl
+  const volume = readTypedNumber(draft.get(field('volume')) || String(plannedMl ?? ''))
+  const short = volume.kind === 'number' ? shortVolumeWords(volume.value, plannedMl) : undefined
   const filter = FILTERS.find(({ id }) => id === draft.get(field('filter')))?.id ?? 'none'
   const keep = async (): Promise<void> => {
-    if (judged.kind !== 'right' || step.sample === undefined) return
+    if (judged.kind !== 'right' || step.sample === undefined || isNoVolume(volume)) return
     const kept = await writing.write('sample.collected', {
       ...at,
       label: judged.label,
@@ -52,6 +56,8 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       ...ranBefore({ plan, step }),
       ...neutralized({ plan, step, draft, day }),
     })
+    if (kept && short !== undefined)
+      await writing.write('deviation.recorded', { ...at, label: judged.label, reason: 'volume short', text: short })
     if (kept) draft.set({ [field('label')]: '', [field('volume')]: '', [field('filter')]: '' })
   }
   return (
@@ -61,7 +67,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       act={{
         label: judged.kind === 'right' ? `Keep ${judged.label}` : 'Scan the label',
         onPress: () => (judged.kind === 'right' ? void keep() : setScanning(true)),
-        disabled: step.refused !== undefined,
+        disabled: step.refused !== undefined || (judged.kind === 'right' && isNoVolume(volume)),
       }}
     >
       <Expected step={step} />
@@ -86,10 +92,11 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       <NumberField
         label="Volume"
         unit="mL"
-        min={0}
+        issue={isNoVolume(volume) ? 'A volume in mL, more than 0, or nothing.' : undefined}
         value={draft.get(field('volume')) || String(step.sample?.volumeMl ?? '')}
         onChange={(text) => draft.set({ [field('volume')]: text })}
       />
+      {short !== undefined && <Note kind="warn">{short}. Kept, it is recorded as a deviation.</Note>}
       <Select
         label="Filter"
         value={filter}
@@ -98,6 +105,11 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       />
     </StepFrame>
   )
+}
+
+/** Something was typed that can't be the volume of a sample. */
+function isNoVolume(volume: TypedNumber): boolean {
+  return volume.kind === 'unreadable' || (volume.kind === 'number' && volume.value <= 0)
 }
 
 function Fits({ note }: { readonly note: string | undefined }): ReactNode {
@@ -172,13 +184,13 @@ function neutralized(of: {
   const prescribed = prescribedDose(put.follows, step.sample?.volumeMl ?? 1000)
   if (prescribed === undefined) return {}
   const typed = readTypedNumber(draft.get(doseField(put.key)))
-  const [lot, expiresOn] = [day.get('neutralizer lot').trim(), day.get('neutralizer expires')]
+  const [lot, expiresOn] = [day.get('neutralizer lot').trim(), useBeforeOf(day)]
   return {
     neutralizer: {
       solutionNormality: prescribed.solutionNormality,
       solutionVolumeMl: typed.kind === 'number' ? typed.value : prescribed.solutionVolumeMl,
       ...(lot === '' ? {} : { lot }),
-      ...(/^\d{4}-\d\d-\d\d$/.test(expiresOn) ? { expiresOn } : {}),
+      ...(expiresOn === undefined ? {} : { expiresOn }),
     },
   }
 }

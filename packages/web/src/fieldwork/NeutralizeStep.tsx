@@ -25,21 +25,33 @@ export function NeutralizeStep({ step, draft, day }: StepProps): ReactNode {
   const writing = useWriting()
   const inBottle = step.step.dose?.unit.startsWith('mL') === true
   const dose = doseTyped({ step, draft })
+  const useBefore = useBeforeOf(day)
+  const over = useBefore !== undefined && useBefore < localDay()
   const done = async (): Promise<void> => {
     const lot = day.get('neutralizer lot').trim()
-    const notes = [
+    const words = [
       inBottle && dose !== undefined ? `${dose.volumeMl} mL of ${dose.normality} N` : undefined,
       lot === '' ? undefined : `lot ${lot}`,
+      useBefore === undefined ? undefined : `use before ${useBefore}`,
     ]
-    const said = notes.filter((one) => one !== undefined).join(', ')
-    await writing.write('step.done', { ...at, ...stepNames(step), ...(said === '' ? {} : { notes: said }) })
+    const said = words.filter((one) => one !== undefined).join(', ')
+    const notes = said === '' ? {} : { notes: said }
+    const kept = await writing.write('step.done', { ...at, ...stepNames(step), ...notes })
+    if (!kept || !over) return
+    const text = `The solution was past its date: ${said}`
+    await writing.write('deviation.recorded', {
+      ...at,
+      ...stepNames(step),
+      reason: 'neutralizer missing or short',
+      text,
+    })
   }
   return (
     <StepFrame
       step={step}
       writing={writing}
       act={{
-        label: inBottle ? (dose === undefined ? 'Type the dose' : `${dose.volumeMl} mL is in`) : 'The drop is in',
+        label: `${inBottle ? (dose === undefined ? 'Type the dose' : `${dose.volumeMl} mL is in`) : 'The drop is in'}${over ? ', past its date' : ''}`,
         onPress: () => void done(),
         disabled: inBottle && dose === undefined,
       }}
@@ -136,10 +148,16 @@ function Expected({
   )
 }
 
+/** The last day of the solution, where it was typed whole. */
+export function useBeforeOf(day: DraftHandle): string | undefined {
+  const expiresOn = day.get('neutralizer expires')
+  return /^\d{4}-\d\d-\d\d$/.test(expiresOn) ? expiresOn : undefined
+}
+
 /** Lot and date of the solution: typed once, offered again at every stop of the day. */
 function Lot({ day }: { readonly day: DraftHandle }): ReactNode {
   const expiresOn = day.get('neutralizer expires')
-  const over = /^\d{4}-\d\d-\d\d$/.test(expiresOn) && expiresOn < localDay()
+  const useBefore = useBeforeOf(day)
   return (
     <>
       <FormRow>
@@ -151,8 +169,8 @@ function Lot({ day }: { readonly day: DraftHandle }): ReactNode {
         />
         <DateField label="Use before" value={expiresOn} onChange={(date) => day.set({ 'neutralizer expires': date })} />
       </FormRow>
-      {over && (
-        <Note kind="warn">Its date is over. Take a fresh one, or press “Can’t do this” and record it as missing.</Note>
+      {useBefore !== undefined && useBefore < localDay() && (
+        <Note kind="warn">Its date is over. Take a fresh one. Used all the same, it is recorded as a deviation.</Note>
       )}
     </>
   )

@@ -1,7 +1,7 @@
 import { METRIC_UNITS, US_UNITS } from '@rillmark/casebook/units/display-units.ts'
 import { showTemperature } from '@rillmark/casebook/units/display.ts'
 import { expect, it } from 'vitest'
-import { curveScale, nudged, readPoints, verdictWords, withPoint, writePoints } from './curve.ts'
+import { curveScale, nudged, readPoints, outsideWords, verdictWords, withPoint, writePoints } from './curve.ts'
 
 const points = [
   { seconds: 0, temperatureC: 26.1 },
@@ -46,4 +46,14 @@ it('the axes hold every reading and the threshold', () => {
   expect(scale.ticksC).toEqual([20, 30, 40, 50, 60])
   expect(scale.y(60)).toBe(0)
   expect(scale.x(scale.endSeconds)).toBe(300)
+})
+
+it.each([
+  [41.2, undefined, undefined],
+  [999, undefined, '-5 °C to 110 °C is possible here. Read it again.'],
+  [412, { rangeMin: -20, rangeMax: 110 }, '-5 °C to 110 °C is possible here. Read it again.'],
+  [75, { rangeMin: 0, rangeMax: 70 }, '0 °C to 70 °C is possible here. Read it again.'],
+  [110, { rangeMin: -20, rangeMax: 110 }, undefined],
+])('[FLD13] %d °C on a probe of %j: %s', (temperatureC, probe, words) => {
+  expect(outsideWords(temperatureC, { probe, show: (celsius) => `${celsius} °C` })).toBe(words)
 })

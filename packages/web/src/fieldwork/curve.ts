@@ -1,4 +1,4 @@
-import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
+import { CURVE_C, type TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import type { ThresholdVerdict } from '@rillmark/casebook/fieldwork/steady.ts'
 import { FIELDWORK, thresholdFor } from '@rillmark/casebook/fieldwork/figures.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
@@ -33,6 +33,17 @@ export function withPoint(points: Points, point: Points[number]): Points {
   const last = points.at(-1)
   const before = last !== undefined && last.seconds >= point.seconds ? points.slice(0, -1) : points
   return [...before, last !== undefined && last.seconds > point.seconds ? { ...point, seconds: last.seconds } : point]
+}
+
+/** Why a temperature can't be a reading of this probe; undefined where it can. */
+export function outsideWords(
+  temperatureC: number,
+  { probe, show }: { probe: { rangeMin: number; rangeMax: number } | undefined; show: (celsius: number) => string },
+): string | undefined {
+  const lowest = Math.max(CURVE_C.min, probe?.rangeMin ?? CURVE_C.min)
+  const highest = Math.min(CURVE_C.max, probe?.rangeMax ?? CURVE_C.max)
+  if (temperatureC >= lowest && temperatureC <= highest) return undefined
+  return `${show(lowest)} to ${show(highest)} is possible here. Read it again.`
 }
 
 /** The last reading moved by a step of the thermometer in the unit it shows, in °C. */

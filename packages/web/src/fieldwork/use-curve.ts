@@ -25,6 +25,8 @@ export interface Curve {
   readonly start: () => void
   readonly type: (text: string) => void
   readonly add: (temperatureC: number) => void
+  /** takes the last reading off again */
+  readonly takeBack: () => void
   readonly clear: () => void
 }
 
@@ -61,6 +63,7 @@ export function useCurve({ step, draft, day }: StepProps): Curve {
       const next = withPoint(points, { seconds: Math.min(Math.max(0, read), seconds), temperatureC })
       draft.set({ [field('points')]: writePoints(next), [field('typed')]: '', [field('typed at')]: '' })
     },
+    takeBack: () => draft.set({ [field('points')]: writePoints(points.slice(0, -1)) }),
     clear: () => draft.set(Object.fromEntries(FIELDS.map((name) => [field(name), '']))),
   }
 }
