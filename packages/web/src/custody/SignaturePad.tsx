@@ -1,5 +1,6 @@
 import { type PointerEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
+import { LatestOnly } from './latest-only.ts'
 
 /** Pixels of the picture kept, whatever the screen: enough to read a name, small enough for a bad network. */
 const WIDTH = 900
@@ -14,7 +15,11 @@ export function SignaturePad(props: {
   const canvas = useRef<HTMLCanvasElement>(null)
   const last = useRef<{ x: number; y: number }>(undefined)
   const [drawn, setDrawn] = useState(false)
-  useEffect(() => wipe(canvas.current), [])
+  const [strokes] = useState(() => new LatestOnly())
+  useEffect(() => {
+    wipe(canvas.current)
+    return () => strokes.drop()
+  }, [strokes])
   const at = (event: PointerEvent<HTMLCanvasElement>): { x: number; y: number } => {
     const box = event.currentTarget.getBoundingClientRect()
     return { x: ((event.clientX - box.left) / box.width) * WIDTH, y: ((event.clientY - box.top) / box.height) * HEIGHT }
@@ -29,9 +34,14 @@ export function SignaturePad(props: {
     if (last.current === undefined) return
     last.current = undefined
     setDrawn(true)
-    canvas.current?.toBlob((picture) => props.onDrawn(picture ?? undefined), 'image/png')
+    // a picture that is made only after the pad was wiped, or another way to sign was chosen, is of no use
+    const isLatest = strokes.begin()
+    canvas.current?.toBlob((picture) => {
+      if (isLatest()) props.onDrawn(picture ?? undefined)
+    }, 'image/png')
   }
   const clear = (): void => {
+    strokes.drop()
     wipe(canvas.current)
     setDrawn(false)
     props.onDrawn(undefined)

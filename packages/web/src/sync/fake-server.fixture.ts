@@ -25,7 +25,7 @@ export class FakeServer implements ServerPort {
     this.page = page
   }
 
-  readonly push: ServerPort['push'] = async (investigation, entries, told) => {
+  push: ServerPort['push'] = async (investigation, entries, told) => {
     this.#arrive()
     this.pushes += 1
     const links = await this.ledger.read(investigation, { after: 0, limit: 1e6 })

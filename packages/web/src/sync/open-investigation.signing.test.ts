@@ -8,6 +8,7 @@ import { deviceKey } from './device-key.ts'
 import type { AsWhom } from './enrolled.ts'
 import { FakeServer } from './fake-server.fixture.ts'
 import { LocalInvestigation } from './open-investigation.ts'
+import { Unreachable } from './server-port.ts'
 import { uuid7 } from './uuid7.ts'
 
 const NOON = Date.UTC(2026, 2, 2, 12)
@@ -142,6 +143,31 @@ test('[SYN18] a second account leaves the outbox once it is in the record, is sh
     sound: true,
     unsigned: 0,
   })
+})
+
+test('[SYN18] a second account whose contest came in earlier, and that was not let go of yet, counts for nothing', async () => {
+  const server = new FakeServer()
+  const [desk, phone] = [
+    await (await device(server, { name: 'desk' })).tab(),
+    await (await device(server, { name: 'phone' })).tab(),
+  ]
+  await desk.store.propose(aCase('confirmed'))
+  await phone.store.propose(aCase('suspected'))
+  await sync(desk)
+  // the entry is in the record; the answer that says under which number never comes
+  const push = server.push
+  server.push = async (...given) => {
+    await push(...given)
+    throw new Unreachable('the answer was lost')
+  }
+  await sync(phone)
+  await sync(phone)
+  // another tab wrote: what is kept is read again
+  await phone.refresh()
+  const { state, sync: standing } = phone.store.snapshot()
+  expect(state.cases.cases.get('C1')?.body.classification).toBe('confirmed')
+  expect(state.record.entries.filter(({ kind }) => kind === 'case.recorded')).toHaveLength(1)
+  expect(standing.pending).toBe(0)
 })
 
 test('[SYN19] by a clock a day ahead, what is shown has the right times before and after it is sent, and the link keeps what was written', async () => {

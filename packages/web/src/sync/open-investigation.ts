@@ -66,6 +66,8 @@ export class LocalInvestigation {
   readonly #ledger: IdbLedger
   readonly #outbox: IdbOutbox
   readonly #confirmed: Entry[] = []
+  /** ids of all that is in the record here, also of what it carries as second accounts */
+  readonly #arrived = new Set<string>()
   #pending: readonly Pending[] = []
   #connection: Standing['connection'] = 'unknown'
   #turn: Promise<unknown> = Promise.resolve()
@@ -96,8 +98,8 @@ export class LocalInvestigation {
     const { id } = this.store
     const links = await this.#ledger.read(id, { after: this.#confirmed.length, limit: Number.MAX_SAFE_INTEGER })
     this.#confirmed.push(...entriesOf(links))
-    const known = new Set(links.flatMap(({ entry }) => idsIn(entry)))
-    this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !known.has(entry.id))
+    for (const { entry } of links) for (const known of idsIn(entry)) this.#arrived.add(known)
+    this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !this.#arrived.has(entry.id))
     this.#show()
   }
 

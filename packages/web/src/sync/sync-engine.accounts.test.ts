@@ -1,7 +1,8 @@
 import { added, door, investigation, writer } from '@rillmark/casebook/contests/contests.fixture.ts'
-import { linkEntries } from '@rillmark/casebook/chain/link.ts'
+import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { MemoryLedger } from '@rillmark/casebook/ledger/memory-ledger.ts'
 import { MemoryOutbox } from '@rillmark/casebook/ledger/memory-outbox.ts'
+import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import { expect, test } from 'vitest'
 import { exchange } from './sync-engine.ts'
 import { type ServerPort, Unreachable } from './server-port.ts'
@@ -62,4 +63,25 @@ test('[SYN15] also where the answer was lost, or the page was killed before it l
   expect(await exchange({ investigation, ledger, outbox, server })).toEqual({ kind: 'done' })
   expect(await outbox.pending(investigation)).toEqual([])
   expect((await ledger.head(investigation)).sequence).toBe(3)
+})
+
+test.each([
+  ['its words', (entry: object) => ({ ...entry, body: { text: 'another', purpose: 'note' } })],
+  ['its signature', (entry: object) => ({ ...entry, signature: { key: '0'.repeat(64), value: 'A'.repeat(86) } })],
+])('[SYN21] a server that altered %s is parted from, and the copy that was signed stays', async (_, alter) => {
+  const [ledger, key] = [new MemoryLedger(), testKey('phone')]
+  const outbox = new MemoryOutbox({ ledger, device: 'phone' })
+  const own = key.sign(writer('phone').note('as it was', { seen: 0 }))
+  await outbox.hold(own)
+  const entries = [alter(own) as typeof own]
+  const links = linkEntries(emptyHead(investigation), { entries, received: RECEIVED })
+  const head = { sequence: 1, hash: links[0]?.hash ?? '' }
+  const server: ServerPort = {
+    push: async () => ({ accepted: [{ id: own.id, sequence: 1 }], refused: [], head }),
+    pull: async (__, after) => ({ links: links.slice(after), head }),
+  }
+  const parted = { kind: 'parted', reason: 'entry 1 is not as it was signed on this device' }
+  expect(await exchange({ investigation, ledger, outbox, server })).toEqual(parted)
+  expect(await outbox.pending(investigation)).toEqual([{ entry: own }])
+  expect((await ledger.head(investigation)).sequence).toBe(0)
 })

@@ -1,6 +1,8 @@
 import { byOneClock } from '@rillmark/casebook/chain/clock.ts'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import { signedText } from '@rillmark/casebook/devices/signed-text.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Ledger, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
 import { type Pushed, type ServerPort, Unreachable } from './server-port.ts'
 
@@ -77,6 +79,8 @@ async function pullAll(parts: SyncParts): Promise<string | undefined> {
     const reason = partingReason(held, { links, head, investigation })
     if (reason !== undefined) return reason
     const sound = links as readonly Link[]
+    const altered = await alteredReason(parts, sound)
+    if (altered !== undefined) return altered
     await ledger.commit(sound)
     await releaseConfirmed(parts)
     if (held.sequence + sound.length >= head.sequence) return undefined
@@ -95,6 +99,29 @@ function partingReason(
     head: links.length === head.sequence - held.sequence ? head : undefined,
   })
   return verdict.sound ? undefined : `entry ${verdict.sequence}: ${verdict.reason}`
+}
+
+/**
+ * A signed entry of this device that came back otherwise than it was written. The copy here may then be the only true one, so it is not let
+ * go of and what came is not kept.
+ */
+async function alteredReason(
+  { outbox, investigation }: SyncParts,
+  links: readonly Link[],
+): Promise<string | undefined> {
+  const waiting = new Map((await outbox.pending(investigation)).map(({ entry }) => [entry.id, entry]))
+  if (waiting.size === 0) return undefined
+  for (const { sequence, entry } of links)
+    for (const came of entry.kind === 'entry.contested' ? [entry, entry.body.entry as Entry] : [entry]) {
+      const own = waiting.get(came.id)
+      if (own?.signature !== undefined && !isSame(own, came))
+        return `entry ${sequence} is not as it was signed on this device`
+    }
+  return undefined
+}
+
+function isSame(own: Entry, came: Entry): boolean {
+  return own.signature?.value === came.signature?.value && signedText(own) === signedText(came)
 }
 
 /**
