@@ -1,7 +1,7 @@
 import * as fc from 'fast-check'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type Asked, type ClosedServer, closedServer, type TestDevice, testDevice } from './closed-server.fixture.ts'
-import { ROUTE_LEVELS } from './route-table.ts'
+import { isProved, ROUTE_LEVELS } from './route-table.ts'
 
 let server: ClosedServer
 let lead: TestDevice
@@ -78,7 +78,9 @@ test('[SRV13] [ACC8] the API describes every route of the table, and who may cal
     if (url === '/*' || url === '/api/openapi.json') continue
     const described = paths[url.replace(/:(?<name>\w+)/g, '{$<name>}')]?.[method.toLowerCase()]
     expect([line, typeof described?.summary]).toEqual([line, 'string'])
-    const security = level === 'anyone' ? [] : level === 'link' ? [{ consignment: [] }] : [{ session: [level] }]
+    const proof = isProved(method, url) ? { proof: [] } : {}
+    const security =
+      level === 'anyone' ? [] : level === 'link' ? [{ consignment: [] }] : [{ session: [level], ...proof }]
     expect([line, described?.security]).toEqual([line, security])
   }
 })

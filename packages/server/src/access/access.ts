@@ -27,7 +27,7 @@ export class Access {
   constructor(folder: string, now: () => number = Date.now) {
     this.#path = join(folder, 'access.sqlite')
     this.now = now
-    this.challenges = new Challenges(now)
+    this.challenges = new Challenges(now, (device) => this.device(device) !== undefined)
   }
 
   get devices(): Devices {

@@ -27,6 +27,8 @@ export interface Asked {
   /** sent as they are instead of a body as JSON */
   readonly raw?: Uint8Array | string
   readonly headers?: Readonly<Record<string, string>>
+  /** signs nothing where the server wants a proof */
+  readonly unproved?: boolean
   /** lets go of the answer once its status is known: a stream has no end */
   readonly statusOnly?: boolean
 }
@@ -102,17 +104,18 @@ function sharedCertificate(): Promise<KeptCertificate> {
   return shared
 }
 
-function sent(
-  { method, path, body, raw, headers, statusOnly }: Asked,
-  { port, kept }: { port: number; kept: KeptCertificate | undefined },
-): Promise<Answer> {
-  const payload = raw ?? (body === undefined ? undefined : JSON.stringify(body))
+const payloadOf = ({ raw, body }: Asked) => raw ?? (body === undefined ? undefined : JSON.stringify(body))
+const methodOf = (asked: Asked): string => asked.method ?? (payloadOf(asked) === undefined ? 'GET' : 'POST')
+
+function sent(asked: Asked, { port, kept }: { port: number; kept: KeptCertificate | undefined }): Promise<Answer> {
+  const { path, body, raw, headers, statusOnly } = asked
+  const payload = payloadOf(asked)
   const type = raw === undefined && body !== undefined ? { 'content-type': 'application/json' } : {}
   const options = {
     host: '127.0.0.1',
     port,
     path,
-    method: method ?? (payload === undefined ? 'GET' : 'POST'),
+    method: methodOf(asked),
     headers: { ...type, ...headers },
     agent: false as const,
   }
@@ -151,12 +154,23 @@ export function testDevice(id: string, ask: (asked: Asked) => Promise<Answer>) {
   const thumbprint = createHash('sha256').update(canonicalJson(key)).digest('hex')
   const jar = { cookie: '' }
   const makers = new Map<string, ReturnType<typeof entryMaker>>()
+  const proved = (asked: Asked, nonce: string): string => {
+    const body = createHash('sha256')
+      .update(payloadOf(asked) ?? '')
+      .digest('hex')
+    const statement = { device: id, nonce, method: methodOf(asked), path: asked.path, body }
+    return `${nonce}.${proofOf(privateKey, canonicalJson(statement))}`
+  }
+  /** proves what it does where the server wants it, as a browser would */
   const asOne = async (asked: Asked): Promise<Answer> => {
     const cookie = jar.cookie === '' ? {} : { cookie: jar.cookie }
     const answer = await ask({ ...asked, headers: { ...cookie, ...asked.headers } })
     const [given] = answer.headers['set-cookie'] ?? []
     if (given !== undefined) jar.cookie = given.split(';')[0] ?? ''
-    return answer
+    const nonce = answer.headers['rillmark-challenge']
+    if (typeof nonce !== 'string' || asked.headers?.['rillmark-proof'] !== undefined || asked.unproved === true)
+      return answer
+    return asOne({ ...asked, headers: { ...asked.headers, 'rillmark-proof': proved(asked, nonce) } })
   }
   const signed = (entry: Entry): Entry => ({
     ...entry,

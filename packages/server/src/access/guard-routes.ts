@@ -4,7 +4,7 @@ import type { Access } from './access.ts'
 import { callerOf, setCaller } from './caller.ts'
 import type { Front } from './front.ts'
 import { isAtLeast, type Role } from './roles.ts'
-import { type Level, levelOf } from './route-table.ts'
+import { isProved, type Level, levelOf } from './route-table.ts'
 import { giveSession, sessionTokenOf } from './session-cookie.ts'
 
 export interface GuardOptions {
@@ -21,6 +21,10 @@ const SECURITY: Readonly<Record<Level, object[]>> = {
   lead: [{ session: ['lead'] }],
 }
 
+function securityOf(level: Level, proved: boolean): object[] {
+  return proved ? SECURITY[level].map((each) => ({ ...each, proof: [] })) : SECURITY[level]
+}
+
 const API = /^\/api(?:\/|$)/
 
 /**
@@ -35,7 +39,8 @@ export function guardRoutes(app: FastifyInstance, options: GuardOptions): void {
         throw new Error(
           `Cannot serve a route because access/route-table.ts has no line for it: got ${each} ${route.url}`,
         )
-      if (route.schema !== undefined) Object.assign(route.schema, { security: SECURITY[level] })
+      if (route.schema !== undefined)
+        Object.assign(route.schema, { security: securityOf(level, isProved(each, route.url)) })
     }
   })
   app.addHook('onRequest', async (request, reply) => {

@@ -51,6 +51,20 @@ export const ROUTE_LEVELS: Readonly<Record<string, Level>> = {
   'GET /api/openapi.json': 'reader',
 }
 
+/** What is done by the key of a device, not by its session alone. */
+const PROVED: ReadonlySet<string> = new Set([
+  'POST /api/invitations',
+  'POST /api/devices/:id/revocation',
+  'POST /api/investigations/import',
+  'POST /api/demo',
+  'POST /api/investigations/:id/consignment-links',
+  'POST /api/investigations/:id/consignment-links/:link/revocation',
+])
+
+export function isProved(method: string, url: string): boolean {
+  return PROVED.has(`${method} ${url}`)
+}
+
 /** The level of a route as Fastify knows it; HEAD is GET without the body. */
 export function levelOf(method: string, url: string): Level | undefined {
   const line = `${method === 'HEAD' ? 'GET' : method} ${url}`

@@ -5,6 +5,7 @@ import { jsonSchemaTransform } from 'fastify-type-provider-zod'
 import { Access } from '../access/access.ts'
 import { accessRoutes } from '../access/access-routes.ts'
 import type { Front } from '../access/front.ts'
+import { guardProof, PROOF } from '../access/guard-proof.ts'
 import { guardProxy } from '../access/guard-proxy.ts'
 import { guardRoutes } from '../access/guard-routes.ts'
 import { OpenStreams } from '../access/open-streams.ts'
@@ -58,6 +59,7 @@ export async function buildApp(options: AppOptions): Promise<FastifyInstance> {
   await secure(app, front)
   await app.register(cookie)
   guardRoutes(app, { access, front })
+  guardProof(app, access)
   streams.watch(app)
   await describe(app)
   const key = () => openServerKey(data.folder)
@@ -95,6 +97,9 @@ function bareApp({ front, tls }: AppOptions): FastifyInstance {
   return fastify({ ...common, https: { ...http, ...tls, minVersion: 'TLSv1.2' } })
 }
 
+const PROOF_TOLD =
+  'On a server for others: the number of the header `rillmark-challenge` that the answer 401 came with, a dot, and a signature as at enrolment over the canonical JSON of `{ device, nonce, method, path, body }`; `body` is the SHA-256 of its bytes in hexadecimal.'
+
 async function describe(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: {
@@ -107,6 +112,7 @@ async function describe(app: FastifyInstance): Promise<void> {
       components: {
         securitySchemes: {
           session: { type: 'apiKey', in: 'cookie', name: '__Host-rillmark', description: 'Of an enrolled device' },
+          proof: { type: 'apiKey', in: 'header', name: PROOF, description: PROOF_TOLD },
           consignment: { type: 'http', scheme: 'bearer', description: 'The token of a consignment link' },
         },
       },

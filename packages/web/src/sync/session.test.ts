@@ -78,3 +78,28 @@ test('[OFF10] a browser that can hold no key is not in, and a network that is do
   expect((await fetchInSession('/api/investigations')).status).toBe(401)
   expect(sessionStanding.get()).toBe('fine')
 })
+
+test('[OFF10] what the server wants proved by the key of this device is signed as it was sent, once', async () => {
+  const sent: (readonly [string, string | null])[] = []
+  vi.stubGlobal('fetch', async (path: string, init?: RequestInit) => {
+    const proof = new Headers(init?.headers).get('rillmark-proof')
+    sent.push([path, proof])
+    if (proof !== null) return Response.json({ url: 'https://desk.local/join#t' })
+    const answer = refusal('proof')
+    answer.headers.set('rillmark-challenge', 'n7')
+    return answer
+  })
+  const body = '{"role":"sampler"}'
+  const headers = { 'content-type': 'application/json' }
+  expect((await fetchInSession('/api/invitations', { method: 'POST', headers, body })).ok).toBe(true)
+  // by the system's own: printf '{"role":"sampler"}' | sha256sum
+  const hash = 'c962154e324c0db3e9475ec146c5c895b9f477d4b2af12aacb094e611e93ef7d'
+  const statement = `{"body":"${hash}","device":"browser-1","method":"POST","nonce":"n7","path":"/api/invitations"}`
+  expect(sent).toEqual([
+    ['/api/invitations', null],
+    ['/api/invitations', `n7.signed ${statement}`],
+  ])
+  signSessionsWith({ device: 'browser-1', sign: async () => undefined })
+  expect((await fetchInSession('/api/invitations', { method: 'POST', headers, body })).status).toBe(401)
+  expect(sent).toHaveLength(3)
+})

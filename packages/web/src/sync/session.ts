@@ -26,16 +26,46 @@ export function signSessionsWith(next: SessionSigner): void {
 }
 
 /**
- * Asks the server, and where it wants a session proves who this device is and asks once more. Sessions end by themselves; a person does not
- * notice. What is written here never waits for it.
+ * Asks the server. Where it wants a session, it is told who this device is and asked once more; where it wants this very request proved by the
+ * key of this device, that is done too. Sessions end by themselves; a person does not notice. What is written here never waits for it.
  */
 export async function fetchInSession(path: string, init?: RequestInit): Promise<Response> {
-  const response = await fetch(path, init)
-  if (response.status !== UNAUTHORISED) {
-    if (response.ok) sessionStanding.set('fine')
-    return response
-  }
-  return (await renewSession()) === 'renewed' ? fetch(path, init) : response
+  const first = await fetch(path, init)
+  const response = isNotIn(first) && (await renewSession()) === 'renewed' ? await fetch(path, init) : first
+  const nonce = response.headers.get(CHALLENGE)
+  const proof = nonce === null ? undefined : await proofOf(path, { init, nonce })
+  const answer = proof === undefined ? response : await fetch(path, { ...init, headers: proof })
+  if (answer.ok) sessionStanding.set('fine')
+  return answer
+}
+
+const UNAUTHORISED = 401
+/** What the server wants signed, of whoever has a session, for what gives power to others. */
+const CHALLENGE = 'rillmark-challenge'
+const PROOF = 'rillmark-proof'
+
+function isNotIn({ status, headers }: Response): boolean {
+  return status === UNAUTHORISED && !headers.has(CHALLENGE)
+}
+
+/** The headers of a request with the signature of it; undefined where this browser can hold no key. */
+async function proofOf(
+  path: string,
+  { init, nonce }: { init: RequestInit | undefined; nonce: string },
+): Promise<Headers | undefined> {
+  if (signer === undefined) return undefined
+  const bytes = await new Response(init?.body ?? null).arrayBuffer()
+  const body = hexOf(await crypto.subtle.digest('SHA-256', bytes))
+  const { device, sign } = signer
+  const proof = await sign(canonicalJson({ device, nonce, method: init?.method ?? 'GET', path, body }))
+  if (proof === undefined) return undefined
+  const headers = new Headers(init?.headers)
+  headers.set(PROOF, `${nonce}.${proof}`)
+  return headers
+}
+
+function hexOf(bytes: ArrayBuffer): string {
+  return Array.from(new Uint8Array(bytes), (byte) => byte.toString(16).padStart(2, '0')).join('')
 }
 
 /** Signs the server's challenge with the key of this device; one at a time, whoever asks. */
@@ -49,8 +79,6 @@ export function renewSession(): Promise<Renewed> {
     })
   return renewing
 }
-
-const UNAUTHORISED = 401
 
 async function renew(): Promise<Renewed> {
   if (signer === undefined) return 'not in'
