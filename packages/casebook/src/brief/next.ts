@@ -95,14 +95,16 @@ function afterResults({
 function followUpRound(state: InvestigationState, { today }: Moment): BriefLine[] {
   const { next: round, outcomes, closed } = followUpView(state, today)
   if (round === undefined || closed !== undefined) return []
-  const adopted = outcomes.find(({ purpose, outcome }) => purpose !== 'initial' && outcome === 'not sampled')
+  const open = outcomes.filter(({ purpose }) => purpose !== 'initial')
+  const adopted =
+    open.find(({ outcome }) => outcome === 'begun') ?? open.find(({ outcome }) => outcome === 'not sampled')
   const due =
     round.dueOn > today ? `due on ${round.dueOn}` : `due since ${round.dueOn}, at the latest on ${round.latestOn}`
   return adopted === undefined
     ? [step(`Plan follow-up round ${round.number}, ${due}`, 'plan')]
     : [
         {
-          words: `Sample follow-up round ${round.number} as ${adopted.round}, ${due}`,
+          words: `${adopted.outcome === 'begun' ? 'Finish' : 'Sample'} follow-up round ${round.number} as ${adopted.round}, ${due}`,
           step: 'fieldwork',
           show: adopted.round,
         },

@@ -30,6 +30,31 @@ test('[FUP5] rounds are set out from the remediation and filled by the rounds ta
   ])
 })
 
+test('[FUP14] a round of which points are open fills none: the round of the rule stays due, and is late after its last day', () => {
+  const finished = write.on('2026-02-18')('stop.finished', {
+    round: 'R2',
+    stop: 'L2',
+    outcome: 'not possible',
+    reason: 'locked',
+  })
+  const entries = [
+    write.started('2026-01-31'),
+    write.planned('R2', ['L1', 'L2']),
+    write.sample({ date: '2026-02-18', round: 'R2', label: 'L1' }),
+  ]
+  const open = view(entries, '2026-02-18')
+  expect(open.outcomes[0]).toMatchObject({ outcome: 'begun', collectedOn: '2026-02-18' })
+  expect(open.next).toMatchObject({ number: 1, latestOn: '2026-02-17', state: 'late' })
+  // done after its last day it is the first round, late, and shortens nothing: the next waits for the gap
+  const done = view([...entries, finished], '2026-02-19')
+  expect(done.schedule?.rounds[0]).toMatchObject({
+    collectedOn: '2026-02-18',
+    latestOn: '2026-02-17',
+    state: 'sampled',
+  })
+  expect(done.next).toMatchObject({ number: 2, dueOn: '2026-02-28' })
+})
+
 test('[FUP6] a positive starts the clock again, and so does starting again after new remediation', () => {
   const entries = [
     write.started('2026-01-31'),

@@ -73,7 +73,7 @@ export function scheduleAskedOn(state: InvestigationState, day: IsoDate): Follow
   if (started === undefined || rule === undefined) return undefined
   const { first, further } = remediationDays(state, started.body.remediationCompletedOn)
   const samplings = roundOutcomes(state, criteria).flatMap(({ collectedOn, outcome, purpose }) => {
-    if (collectedOn === undefined || outcome === 'not sampled' || collectedOn > day) return []
+    if (collectedOn === undefined || outcome === 'not sampled' || outcome === 'begun' || collectedOn > day) return []
     return purpose === 'initial' && collectedOn <= first ? [] : [{ collectedOn, outcome }]
   })
   return { rule, remediationCompletedOn: first, furtherRemediationsOn: further, samplings, today: day }

@@ -83,3 +83,31 @@ test('[FUP4] positive is what the criteria set says: any detection, or a share t
     positiveLabels: ['L0', 'L1', 'L2'],
   })
 })
+
+test('[FUP14] a round with a planned point neither sampled nor given up is begun; done with what was given up, it says how much', () => {
+  const finished = (stop: string, outcome: 'sampled' | 'not possible'): Entry =>
+    write.on(date)('stop.finished', {
+      round: 'R3',
+      stop,
+      outcome,
+      ...(outcome === 'sampled' ? {} : { reason: 'locked' }),
+    })
+  const at = (label: string): Entry => write.sample({ date, round: 'R3', label })
+  const outcome = (...entries: Entry[]): RoundOutcome | undefined =>
+    roundOutcomes(derive('marram-house', [write.planned('R3', ['L1', 'L2', 'L3']), ...entries]))[0]
+  const two = [at('L1'), at('L2'), write.result('L1', NEGATIVE), write.result('L2', NEGATIVE)]
+  expect(outcome(...two)).toMatchObject({
+    outcome: 'begun',
+    reason: '1 of 3 points neither sampled nor given up with a reason',
+  })
+  expect(outcome(...two, write.result('L1', count(2), { method: 'PCR' }))?.outcome).toBe('positive')
+  expect(outcome(...two, finished('L3', 'not possible'))).toMatchObject({
+    outcome: 'negative',
+    reason: 'nothing found in 2 samples; 1 of 3 planned points given up',
+  })
+  // all collected counts as done although no visit was finished, and the blank is not waited for
+  expect(outcome(...two, at('L3'))).toMatchObject({
+    outcome: 'pending',
+    reason: '1 sample of 3 without a final result',
+  })
+})

@@ -9,6 +9,7 @@ import type { InvestigationState } from '../state/investigation-state.ts'
 import type { IsoDate } from '@rillmark/science/calendar/iso-date.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
 import { counted } from '../units/counted.ts'
+import { type RoundPoints, roundPoints } from './round-points.ts'
 
 type Sample = EffectiveEntry<'sample.collected'>
 type Result = EffectiveEntry<'result.reported'>
@@ -22,7 +23,8 @@ export interface RoundOutcome {
   readonly collectedOn: IsoDate | undefined
   /** the samples that count: blanks and readings do not */
   readonly labels: readonly string[]
-  readonly outcome: SamplingOutcome | 'not sampled'
+  /** `begun`: points of it are still open, so it fills no round of the rule yet */
+  readonly outcome: SamplingOutcome | 'not sampled' | 'begun'
   readonly positiveLabels: readonly string[]
   readonly waitingLabels: readonly string[]
   /** overgrown, broken, not tested, rejected by the laboratory */
@@ -35,23 +37,24 @@ export interface RoundOutcome {
 /**
  * The outcome of each adopted round, by what the criteria set means by positive (without one: any detection).
  *
- * Positive as soon as one result makes it so, also a preliminary one. Pending while a sample still waits. Negative only when every point has
+ * Positive as soon as one result makes it so, also a preliminary one. Begun while a planned point is neither sampled nor given up with a
+ * reason. Pending while a sample still waits. Negative only when every point has
  * been read at least once: a point with nothing but overgrown or broken samples leaves the round not interpretable. Field blanks test the
  * handling and readings are no samples; neither counts.
  */
 export function roundOutcomes(state: InvestigationState, criteria?: CriteriaSet): RoundOutcome[] {
-  const counted = [...state.fieldwork.samples.values()].filter(
+  const taken = [...state.fieldwork.samples.values()].filter(
     ({ body }) => body.sampleKind !== 'field-blank' && body.sampleKind !== 'readings-only',
   )
   return [...state.plan.rounds.values()].map(({ body: { round, purpose, scheduledOn } }) => {
-    const samples = counted.filter(({ body }) => body.round === round)
+    const samples = taken.filter(({ body }) => body.round === round)
     const read = samples.map((sample) => readSample(sample, { state, criteria }))
     return {
       round,
       purpose,
       scheduledOn,
       collectedOn: samples.map(localDate).sort().at(-1),
-      ...outcomeOf(read, criteria),
+      ...outcomeOf(read, { criteria, points: roundPoints(state, round) }),
     }
   })
 }
@@ -122,7 +125,7 @@ const isUrgent = (urgency: string): boolean => urgency === 'act' || urgency === 
 
 function outcomeOf(
   read: readonly ReadSample[],
-  criteria: CriteriaSet | undefined,
+  { criteria, points: planned }: { criteria: CriteriaSet | undefined; points: RoundPoints },
 ): Omit<RoundOutcome, 'round' | 'purpose' | 'scheduledOn' | 'collectedOn'> {
   const labelsOf = (...kinds: ReadSample['is'][]): string[] =>
     read.filter(({ is }) => kinds.includes(is)).map(({ label }) => label)
@@ -141,7 +144,11 @@ function outcomeOf(
       return at.length > 0 && at.every(({ is }) => is === 'negative')
     }),
   }
-  const say = (outcome: RoundOutcome['outcome'], reason: string) => ({ ...common, outcome, reason })
+  const say = (outcome: RoundOutcome['outcome'], reason: string) => ({
+    ...common,
+    outcome,
+    reason: [reason, ...givenUpWords(outcome, planned)].join('; '),
+  })
   if (read.length === 0) return say('not sampled', 'no sample has been collected')
   if (positiveLabels.length > 0)
     return say('positive', `${counted(positiveLabels.length, 'positive sample')} of ${read.length}`)
@@ -149,6 +156,11 @@ function outcomeOf(
     const share = shareReason(read, criteria)
     if (share !== undefined) return { ...say('positive', share), positiveLabels: labelsOf('detected') }
   }
+  if (planned.open > 0)
+    return say(
+      'begun',
+      `${planned.open} of ${counted(planned.planned, 'point')} neither sampled nor given up with a reason`,
+    )
   if (waitingLabels.length > 0)
     return say('pending', `${counted(waitingLabels.length, 'sample')} of ${read.length} without a final result`)
   const unread = points.filter((point) => readable(point).length === 0)
@@ -164,6 +176,12 @@ function outcomeOf(
       ? `nothing found in ${counted(read.length, 'sample')}`
       : `${counted(found, 'detection')} of ${read.length}, below what the rule calls positive`,
   )
+}
+
+/** A round may be done with points that were given up; how many is always said beside its outcome. */
+function givenUpWords(outcome: RoundOutcome['outcome'], { planned, givenUp }: RoundPoints): string[] {
+  if (givenUp === 0 || outcome === 'not sampled') return []
+  return [`${givenUp} of ${counted(planned, 'planned point')} given up`]
 }
 
 /** Said once every sample was read, or once what was found already decides it. */

@@ -104,9 +104,16 @@ function NotStarted({ view, today }: { readonly view: FollowUpView; readonly tod
 }
 
 function Warnings({ view }: { readonly view: FollowUpView }): ReactNode {
-  const { closed, reopenBecause, remediatedSince } = view
+  const { closed, reopenBecause, remediatedSince, outcomes } = view
+  const begun = outcomes.filter(({ purpose, outcome }) => purpose !== 'initial' && outcome === 'begun')
   return (
     <>
+      {closed === undefined &&
+        begun.map(({ round, reason }) => (
+          <Note key={round}>
+            {round} is begun and fills no round of the rule yet: {reason}.
+          </Note>
+        ))}
       {closed !== undefined && !closed.body.ruleMet && (
         <Note kind="warn">Closed although the rule was not met: {closed.body.overrideReason}</Note>
       )}

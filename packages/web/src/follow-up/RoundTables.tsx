@@ -1,4 +1,5 @@
 import { counted } from '@rillmark/casebook/units/counted.ts'
+import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { FollowUpRound } from '@rillmark/science/follow-up/schedule.ts'
 import type { RoundOutcome } from '@rillmark/casebook/follow-up/round-outcomes.ts'
 import type { ReactNode } from 'react'
@@ -34,9 +35,10 @@ export function ScheduleTable({ rounds }: { readonly rounds: readonly FollowUpRo
         {
           id: 'state',
           head: 'State',
-          cell: ({ state }) => {
+          cell: ({ state, collectedOn, latestOn }) => {
             const { words, ...look } = ROUND_TAGS[state]
-            return <Tag {...look}>{words}</Tag>
+            const late = collectedOn === undefined ? 0 : daysBetween(latestOn, collectedOn)
+            return <Tag {...look}>{late > 0 ? `${words}, sampled ${counted(late, 'day')} late` : words}</Tag>
           },
         },
       ]}
@@ -49,6 +51,7 @@ const OUTCOME_TAGS: Record<RoundOutcome['outcome'], Pick<TagProps, 'shape' | 'ki
   positive: { shape: 'cross', kind: 'bad' },
   pending: { shape: 'half' },
   'not interpretable': { shape: 'dashed', kind: 'warn' },
+  begun: { shape: 'square', kind: 'accent' },
   'not sampled': { shape: 'open', kind: 'faint' },
 }
 
