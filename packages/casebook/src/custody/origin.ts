@@ -1,4 +1,5 @@
 import type { EffectiveEntry } from '../state/effective.ts'
+import type { Worker } from './holder.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 
 /** What a label stands for: the sample as collected, and the split where it is a part of one. */
@@ -18,6 +19,17 @@ export function originOf(state: InvestigationState, label: string): Origin | und
     at = state.custody.splits.get(at)?.body.label ?? at
   }
   return undefined
+}
+
+/** Of a part: the collected sample it came from, however often that was divided, and for whom the part was made. */
+export function partOf(state: InvestigationState, label: string): { label: string; to: Worker } | undefined {
+  const { sample, split } = originOf(state, label) ?? {}
+  return sample === undefined || split === undefined ? undefined : { label: sample.body.label, to: split.body.to }
+}
+
+/** The labels of all parts divided from a sample, those divided again too, in the order they were made. */
+export function partsOf(state: InvestigationState, label: string): string[] {
+  return [...state.custody.splits.keys()].filter((part) => part !== label && partOf(state, part)?.label === label)
 }
 
 /** Water of a sample or part that was not given away; undefined where its volume is not known. */

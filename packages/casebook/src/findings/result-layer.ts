@@ -68,6 +68,9 @@ function countText(samples: readonly SampleRow[], units: DisplayUnits): string |
 }
 
 function sampleWords(row: SampleRow, units: DisplayUnits): string {
-  const found = row.results.map(({ entry }) => resultWords(entry.body.value, { method: entry.body.method, units }))
+  const found = row.results.map(({ entry, part }) => {
+    const words = resultWords(entry.body.value, { method: entry.body.method, units })
+    return part === undefined ? words : `${words} on the part ${part.label}`
+  })
   return `${row.kindWords}, ${found.length === 0 ? 'waiting for the laboratory' : found.join(', ')}`
 }

@@ -8,6 +8,8 @@ import type { Stop } from '../plan/plan-file.ts'
 import { visitKey } from '../fieldwork/state.ts'
 import { localDate } from '../units/local-time.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
+import type { Worker } from '../custody/holder.ts'
+import { partOf, partsOf } from '../custody/origin.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { isDetected, isInterpretable } from '../units/result-value.ts'
 import { type Treatment, treatmentsOf } from '../control/treatments.ts'
@@ -21,6 +23,8 @@ export interface RowResult {
   /** a count that is half of a detection limit is no positive */
   readonly outcome: Exclude<Outcome, 'waiting'>
   readonly judgement: Judgement | undefined
+  /** of a result on a part of the sample: the part's label, and for whom it was divided */
+  readonly part?: { readonly label: string; readonly to: Worker }
 }
 
 /** One sample with everything known about it: where and how it was taken, what was read there, what the laboratory found. */
@@ -205,11 +209,18 @@ function resultsOf(
   label: string,
   { sampleKind, context }: { sampleKind: SampleKind | undefined; context: Context },
 ): Pick<SampleRow, 'results' | 'outcome'> {
-  const results = (context.state.results.resultsByLabel.get(label) ?? []).map((entry) => ({
-    entry,
-    outcome: outcomeOf(entry),
-    judgement: judged(entry, { sampleKind, criteria: context.criteria }),
-  }))
+  const { state, criteria } = context
+  const results = [label, ...partsOf(state, label)].flatMap((own) =>
+    (state.results.resultsByLabel.get(own) ?? []).map((entry) => {
+      const to = partOf(state, own)?.to
+      return {
+        entry,
+        outcome: outcomeOf(entry),
+        judgement: judged(entry, { sampleKind, criteria }),
+        ...(to === undefined ? {} : { part: { label: own, to } }),
+      }
+    }),
+  )
   return { results, outcome: sampleOutcome(results) }
 }
 

@@ -1,5 +1,6 @@
 import { componentName, kindWord } from '../building/labels.ts'
 import { isOutlet } from '../building/water-system.ts'
+import { partsOf } from '../custody/origin.ts'
 import type { Head } from '../chain/link.ts'
 import { type ChosenCriteria, chosenCriteria } from '../findings/chosen-criteria.ts'
 import { type SampleRow, sampleRows } from '../findings/sample-rows.ts'
@@ -75,7 +76,12 @@ export function reportContext(
     private: terms,
     numbersOf: numbers.of,
     numberOfId: numbers.ofId,
-    resultNumbers: (labels) => numbers.of(...labels.flatMap((label) => state.results.resultsByLabel.get(label) ?? [])),
+    resultNumbers: (labels) =>
+      numbers.of(
+        ...labels
+          .flatMap((label) => [label, ...partsOf(state, label)])
+          .flatMap((label) => state.results.resultsByLabel.get(label) ?? []),
+      ),
     sources,
     cite: citeInto(sources),
     said: (text) => (redacted ? withheld(text, terms) : text),

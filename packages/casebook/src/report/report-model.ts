@@ -10,6 +10,7 @@ import { controlSection } from './section-control.ts'
 import { custodySection } from './section-custody.ts'
 import { fieldworkSection } from './section-fieldwork.ts'
 import { findingsSection } from './section-findings.ts'
+import { fittedSection } from './section-fitted.ts'
 import { followUpSection } from './section-follow-up.ts'
 import { limitsSection } from './section-limits.ts'
 import { methodSection } from './section-method.ts'
@@ -24,6 +25,7 @@ const SECTIONS: readonly ((context: ReportContext) => Section | undefined)[] = [
   casesSection,
   buildingSection,
   conditionsSection,
+  fittedSection,
   planSection,
   fieldworkSection,
   custodySection,

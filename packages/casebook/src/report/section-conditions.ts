@@ -60,7 +60,8 @@ export function conditionsSection(context: ReportContext): Section | undefined {
 const CAUTION =
   'Computed, not measured. A screening model says where water is likely to be warm, old or unprotected, and where to look first. A place it calls favourable need not be colonised, and one it calls unfavourable may be. Measurements and samples decide.'
 
-function introduction({ context, latest, prediction, entries }: Telling): Block[] {
+function introduction(telling: Telling): Block[] {
+  const { context, latest, prediction, entries } = telling
   const { numberOfId, said } = context
   const { massErrorFraction, energyErrorFraction } = prediction.balance
   const of = numberOfId(prediction.system)
@@ -69,7 +70,9 @@ function introduction({ context, latest, prediction, entries }: Telling): Block[
     ...(latest.stale
       ? [
           told(
-            'The description of the building changed after this prediction was made: it speaks of the building as it was described then.',
+            latest.changed === 'fitted values'
+              ? 'The fitted values changed after this prediction was made: it speaks of the building as it was taken then.'
+              : 'The description of the building changed after this prediction was made: it speaks of the building as it was described then.',
             { entries },
           ),
         ]
@@ -82,6 +85,7 @@ function introduction({ context, latest, prediction, entries }: Telling): Block[
           text: 'the building as described up to the entry named',
           ...(of === undefined ? {} : { entries: [of] }),
         },
+        ...fittedFact(telling),
         { name: 'Draws', text: `one repeating day of random draws, seed ${prediction.seed}`, entries },
         {
           name: 'Repeats',
@@ -99,6 +103,15 @@ function introduction({ context, latest, prediction, entries }: Telling): Block[
       ],
     },
   ]
+}
+
+/** Which fit the values are from, where one was taken over. */
+function fittedFact({ context, prediction }: Telling): { name: string; text: string; entries: number[] }[] {
+  const fit = context.state.building.fits.find(({ id }) => id === prediction.fit)
+  if (fit === undefined) return []
+  const { round, inputs } = fit.body
+  const text = `${counted(inputs.length, 'value')} fitted to readings of round ${round}, in place of what is described`
+  return [{ name: 'With', text, entries: context.numbersOf(fit) }]
 }
 
 const LEAST_PERCENT = 0.001

@@ -190,7 +190,8 @@ function aboutPrediction({ state, numbersOf }: ReportContext): Said[] {
   if (latest === undefined) return []
   const { assumptions, cannotSay } = latest.entry.body
   const gaps = cannotSay.length === 0 ? '' : ` Of ${counted(cannotSay.length, 'part')} nothing could be said.`
-  const old = latest.stale ? ' The building was edited since.' : ''
+  const changed = latest.changed === 'fitted values' ? 'The fitted values changed' : 'The building was edited'
+  const old = latest.stale ? ` ${changed} since.` : ''
   return [
     {
       text: `Predicted conditions were computed by a screening model with ${counted(assumptions.length, 'assumption')}, not measured; no finding rests on them alone.${gaps}${old}`,

@@ -3,6 +3,7 @@ import { counted } from '../units/counted.ts'
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import type { ReportContext } from './context.ts'
 import type { Block, Row, Section } from './model.ts'
+import { secondAccounts } from './second-accounts.ts'
 import { column, heading, listed, table, told } from './words.ts'
 import { wallClock } from '../units/local-time.ts'
 
@@ -34,6 +35,7 @@ export function recordSection(context: ReportContext): Section {
     ),
     heading('Amendments and withdrawals'),
     correctionTable(context),
+    ...secondAccounts(context),
     ...issuedBlocks(context),
   ]
   return { id: 'record', title: 'The record', blocks }

@@ -146,7 +146,9 @@ function rowsOf(context: ReportContext, { row, how }: { row: SampleRow; how: Tel
   const when = [row.round, row.collectedOn].flatMap((one) => one ?? []).join(' · ')
   const place: Cell = { text: rowPlace(context, row), sub: when }
   if (row.results.length === 0)
-    return [{ cells: [first, place, 'waiting', '', '', flagsOf(row).join('; ')], entries: numbersOf(sample) }]
+    return [
+      { cells: [first, place, 'waiting', '', '', flagsOf(context, { row }).join('; ')], entries: numbersOf(sample) },
+    ]
   return row.results.map((result) => ({
     cells: [
       first,
@@ -154,7 +156,7 @@ function rowsOf(context: ReportContext, { row, how }: { row: SampleRow; how: Tel
       reported(context, result),
       methodCell(result, how),
       bandCell(result.judgement, how),
-      flagsOf(row, result).join('; '),
+      flagsOf(context, { row, result }).join('; '),
     ],
     entries: numbersOf(sample, result.entry),
   }))
@@ -211,7 +213,7 @@ function bandCell(judgement: Judgement | undefined, { keys }: Telling): Cell {
 }
 
 /** What must be known with a result: treatment before it, filter, half limits, where it came from. */
-function flagsOf(row: SampleRow, result?: RowResult): string[] {
+function flagsOf({ worker }: ReportContext, { row, result }: { row: SampleRow; result?: RowResult }): string[] {
   const flags: string[] = []
   if (row.sinceTreatment !== undefined) {
     const { days, treatment } = row.sinceTreatment
@@ -220,6 +222,7 @@ function flagsOf(row: SampleRow, result?: RowResult): string[] {
   if (row.afterFilter) flags.push('through a filter')
   if (result?.entry.body.halfLimitSuspected === true)
     flags.push('looks like half of a detection limit, counted as negative')
+  if (result?.part !== undefined) flags.push(`on the part ${result.part.label}, divided for ${worker(result.part.to)}`)
   if (result?.outcome === 'not interpretable') flags.push('no negative: sample again')
   if (row.origin === 'taken by others') flags.push('taken by others')
   return flags

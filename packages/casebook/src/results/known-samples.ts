@@ -1,12 +1,16 @@
 import type { Circuit, SampleKind } from '../entry/fields.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import type { Worker } from '../custody/holder.ts'
+import { partOf } from '../custody/origin.ts'
 import { localDate } from '../units/local-time.ts'
 import { given } from '../entry/given.ts'
 
 /** A sample a result may belong to, by its label. */
 export interface KnownSample {
   readonly label: string
-  readonly origin: 'planned' | 'collected' | 'taken by others'
+  readonly origin: 'planned' | 'collected' | 'part of a sample' | 'taken by others'
+  /** of a part: the sample it was divided from, and for whom */
+  readonly partOf?: { readonly label: string; readonly to: Worker }
   readonly collectedOn?: string
   readonly component?: string
   readonly circuit?: Circuit
@@ -17,7 +21,7 @@ export interface KnownSample {
   readonly condition?: string
 }
 
-/** Every label of the record: planned, collected, and taken by others. */
+/** Every label of the record: planned, collected, divided from one collected, and taken by others. */
 export function knownSamples(state: InvestigationState): Map<string, KnownSample> {
   const known = new Map<string, KnownSample>()
   for (const { body } of state.plan.rounds.values())
@@ -45,6 +49,12 @@ export function knownSamples(state: InvestigationState): Map<string, KnownSample
       collectedOn: localDate(entry),
       ...given({ circuit, component }),
     })
+  }
+  for (const { body } of state.custody.splits.values()) {
+    const part = partOf(state, body.split)
+    const whole = part === undefined ? undefined : known.get(part.label)
+    if (part !== undefined && whole !== undefined)
+      known.set(body.split, { ...whole, label: body.split, origin: 'part of a sample', partOf: part })
   }
   for (const { body } of state.results.registered.values()) {
     const { label, collectedOn, component, circuit, sampleKind } = body

@@ -1,12 +1,13 @@
 import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import { readLabel } from '../label/label.ts'
+import { originOf } from '../custody/origin.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { basisOf } from '../units/quantity.ts'
 import { unitOf } from '../units/result-value.ts'
 import { localDate } from '../units/local-time.ts'
 
-/** A result belongs to a sample of the record: planned, collected or registered. */
+/** A result belongs to a sample of the record: planned, collected, a part of one, or registered. */
 const resultHasSample: Rule<'result.reported'> = ({ body }, { state }) =>
   sampleExists(state, body.label)
     ? []
@@ -24,8 +25,7 @@ const reportedAfterCollection: Rule<'result.reported'> = ({ body }, { state }) =
 const swabUnitOnSwab: Rule<'result.reported'> = ({ body }, { state }) => {
   const unit = unitOf(body.value)
   const kind =
-    state.fieldwork.samples.get(body.label)?.body.sampleKind ??
-    state.results.registered.get(body.label)?.body.sampleKind
+    originOf(state, body.label)?.sample.body.sampleKind ?? state.results.registered.get(body.label)?.body.sampleKind
   if (unit === undefined || basisOf(unit) !== 'swab' || kind === undefined || kind === 'first-flush-swab') return []
   return [
     issue('body.value.unit', { expected: `a unit per volume of water, as this sample is ${kind}`, received: unit }),
@@ -87,7 +87,12 @@ export const resultsRules: Rules = {
 }
 
 function sampleExists(state: InvestigationState, label: string): boolean {
-  return state.fieldwork.samples.has(label) || state.results.registered.has(label) || isPlanned(state, label)
+  return (
+    state.fieldwork.samples.has(label) ||
+    state.custody.splits.has(label) ||
+    state.results.registered.has(label) ||
+    isPlanned(state, label)
+  )
 }
 
 /** Planned labels are searched only for labels written like ours, which keeps a large import of others' samples quick. */
@@ -99,6 +104,6 @@ function isPlanned(state: InvestigationState, label: string): boolean {
 }
 
 function collectionDay(state: InvestigationState, label: string): string | undefined {
-  const collected = state.fieldwork.samples.get(label)
+  const collected = originOf(state, label)?.sample
   return collected === undefined ? state.results.registered.get(label)?.body.collectedOn : localDate(collected)
 }

@@ -20,7 +20,8 @@ export function mustBeTakenAgain(why: WaitingSample['why'] | undefined): boolean
 /** Samples that were collected and whose results are still out, oldest first. One that can't be read or was rejected waits until it was taken again. */
 export function waitingSamples(state: InvestigationState, today: string): WaitingSample[] {
   const collected = [...knownSamples(state).values()].filter(
-    ({ origin, sampleKind }) => origin !== 'planned' && sampleKind !== 'readings-only',
+    // of a part somebody else may tell or not: what is waited for is the sample's own result
+    ({ origin, sampleKind }) => origin !== 'planned' && origin !== 'part of a sample' && sampleKind !== 'readings-only',
   )
   const isUnread = (label: string): boolean => mustBeTakenAgain(whyWaiting(state, label))
   return collected

@@ -117,6 +117,7 @@ function Extra({ result, units }: { readonly result: RowResult; readonly units: 
       ? undefined
       : `${CONFIDENCE_WORDS} from counting ${limit(interval.lower).text}–${limit(interval.upper).words}`
   const half = result.entry.body.halfLimitSuspected === true ? 'looks like half a detection limit' : undefined
-  const parts = [...named, limits, band, half].filter((part) => part !== undefined)
+  const part = result.part === undefined ? undefined : `on the part ${result.part.label}, for ${result.part.to.name}`
+  const parts = [...named, limits, band, half, part].filter((part) => part !== undefined)
   return parts.length === 0 ? null : <span className="faint">{parts.join(' · ')}</span>
 }

@@ -118,9 +118,14 @@ function PlainRows({ rows, face }: { readonly rows: readonly ReviewedRow[]; read
         {
           id: 'label',
           head: 'Sample',
-          cell: ({ label, registers }) => (
+          cell: ({ label, registers, sample }) => (
             <>
               <span className="mono">{label}</span>
+              {sample?.partOf !== undefined && (
+                <span className="faint result-part">
+                  part of {sample.partOf.label}, for {sample.partOf.to.name}
+                </span>
+              )}
               {registers && <span className="faint"> new, of others</span>}
             </>
           ),

@@ -134,7 +134,11 @@ function SampleFields({
         label="Sample label"
         value={draft.label}
         onChange={(label) => set({ label })}
-        choices={[...known.values()].map(({ label, origin }) => ({ id: label, label, hint: origin }))}
+        choices={[...known.values()].map(({ label, origin, partOf }) => ({
+          id: label,
+          label,
+          hint: partOf === undefined ? origin : `part of ${partOf.label}`,
+        }))}
         issue={wrong}
         disabled={fixed}
         required

@@ -12,7 +12,7 @@ import { usePreferences } from '../store/preferences.tsx'
 import { ResultDetail } from './ResultDetail.tsx'
 
 const linesOf = (state: InvestigationState) =>
-  sampleRows(state).flatMap((sample) => sample.results.map(({ entry, outcome }) => ({ sample, entry, outcome })))
+  sampleRows(state).flatMap((sample) => sample.results.map((result) => ({ sample, ...result })))
 
 const disagreementsOf = (state: InvestigationState) => disagreeingDuplicates(sampleRows(state))
 
@@ -48,7 +48,7 @@ export function ResultsTable(): ReactNode {
           {
             id: 'label',
             head: 'Sample',
-            cell: ({ sample }) => <span className="mono">{sample.label}</span>,
+            cell: (line) => <SampleCell {...line} />,
             sort: ({ sample }) => sample.label,
           },
           { id: 'place', head: 'Place', cell: ({ sample }) => sample.place, sort: ({ sample }) => sample.place },
@@ -87,6 +87,20 @@ export function ResultsTable(): ReactNode {
       />
       {selected !== undefined && <ResultDetail key={selected.entry.id} entry={selected.entry} />}
     </>
+  )
+}
+
+/** The sample, and where the result is on a part of it, which and for whom. */
+function SampleCell({ sample, part }: Pick<ReturnType<typeof linesOf>[number], 'sample' | 'part'>): ReactNode {
+  return (
+    <span>
+      <span className="mono">{sample.label}</span>
+      {part !== undefined && (
+        <span className="faint result-part">
+          on the part {part.label}, for {part.to.name}
+        </span>
+      )}
+    </span>
   )
 }
 
