@@ -18,7 +18,7 @@ export function usePhotoDraft(at: StopAt): { readonly draft: DraftHandle; readon
 /** Takes a photo of this stop: the picture is kept on this device at once; with its words its hash goes into the record. */
 export function PhotoPart(): ReactNode {
   const { at, plan } = useStop()
-  const { putAttachment } = useDevice()
+  const { dropAttachment, putAttachment } = useDevice()
   const writing = useWriting()
   const { draft, waiting } = usePhotoDraft(at)
   const [failed, setFailed] = useState<string>()
@@ -26,8 +26,11 @@ export function PhotoPart(): ReactNode {
   const choose = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return
     try {
+      const replaced = draft.get('sha256')
       const { sha256, mediaType, bytes } = await putAttachment(file)
       draft.set({ sha256, mediaType, bytes: String(bytes) })
+      // it may show what should not be seen, such as a person
+      if (replaced !== '' && replaced !== sha256) await dropAttachment(replaced)
       setFailed(undefined)
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error))

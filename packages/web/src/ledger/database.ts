@@ -23,8 +23,13 @@ export interface KeptAttachment {
   readonly sha256: string
   readonly mediaType: AttachmentType
   readonly content: Uint8Array<ArrayBuffer>
-  /** 1 until the server has it: IndexedDB can't index true and false */
-  readonly waiting: 0 | 1
+}
+
+/** A picture the server has not. That it has one is noted by leaving this out, which needs no room on a full device. */
+export interface Unsent {
+  readonly bytes: number
+  /** whether an entry names it; until one does it is nobody's but this device's */
+  readonly named: boolean
 }
 
 /** An investigation whose whole copy, pictures included, is kept on this device because a person asked for it. */
@@ -44,6 +49,7 @@ export interface DeviceSchema extends DBSchema {
   outbox: { key: string; value: KeptPending; indexes: { 'in-order': [string, number] } }
   /** the highest device number ever given out, by investigation */
   marks: { key: string; value: number }
+  /** its index is of version 1, by a field that nothing writes any more */
   attachments: { key: string; value: KeptAttachment; indexes: { waiting: number } }
   /** what this device is: its id; and what is half done on it, by `draft` and a name */
   device: { key: string; value: string }
@@ -51,6 +57,8 @@ export interface DeviceSchema extends DBSchema {
   keys: { key: string; value: { readonly privateKey: CryptoKey; readonly publicKey: PublicKey } }
   /** since version 2 */
   kept: { key: string; value: KeptInvestigation }
+  /** since version 3, by the hash of the picture */
+  unsent: { key: string; value: Unsent }
 }
 
 export type DeviceDatabase = IDBPDatabase<DeviceSchema>
@@ -77,7 +85,21 @@ const UPGRADES: readonly Upgrade[] = [
     database.createObjectStore('keys')
     database.createObjectStore('kept', { keyPath: 'investigation' })
   },
+  (database, transaction) => {
+    database.createObjectStore('unsent')
+    carryWaiting(transaction).catch(() => transaction.abort())
+  },
 ]
+
+/** What waited by the field of version 1. All of it was on its way, so it goes on. */
+async function carryWaiting(transaction: UpgradeTransaction): Promise<void> {
+  const unsent = transaction.objectStore('unsent')
+  let cursor = await transaction.objectStore('attachments').index('waiting').openCursor(1)
+  while (cursor !== null) {
+    await unsent.put({ bytes: cursor.value.content.length, named: true }, cursor.value.sha256)
+    cursor = await cursor.continue()
+  }
+}
 
 /** Opens what this browser keeps. Another tab that brings a newer version is let through; `onLetGo` says that this one was closed. */
 export function openDatabase(

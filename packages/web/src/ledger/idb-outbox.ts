@@ -1,6 +1,7 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Outbox, Pending } from '@rillmark/casebook/ledger/ledger.ts'
+import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
 
 /** Entries of this device that the server has not confirmed, in IndexedDB. */
@@ -18,7 +19,7 @@ export class IdbOutbox implements Outbox {
   }
 
   async holdAll(entries: readonly Entry[]): Promise<void> {
-    const transaction = this.#database.transaction(['outbox', 'marks'], 'readwrite', DURABLE)
+    const transaction = this.#database.transaction(['outbox', 'marks', 'unsent'], 'readwrite', DURABLE)
     const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
     try {
       for (const entry of entries) {
@@ -26,6 +27,12 @@ export class IdbOutbox implements Outbox {
         if ((await outbox.getKey(id)) !== undefined) continue
         const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
         await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
+      }
+      // from here on they are of the record, and may be sent
+      const unsent = transaction.objectStore('unsent')
+      for (const sha256 of attachmentsIn(entries)) {
+        const picture = await unsent.get(sha256)
+        if (picture?.named === false) await unsent.put({ ...picture, named: true }, sha256)
       }
       await transaction.done
     } catch (error) {

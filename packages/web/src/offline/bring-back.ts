@@ -27,10 +27,14 @@ export async function bringBack(from: {
   if (entries.length + photos.length === 0) return undefined
   const outbox = new IdbOutbox(database, '')
   for (const entry of entries) await outbox.hold(entry)
-  const transaction = database.transaction('attachments', 'readwrite', DURABLE)
-  for (const photo of photos)
-    if ((await transaction.store.getKey(photo.sha256)) === undefined)
-      await transaction.store.put({ ...photo, waiting: 1 })
+  const transaction = database.transaction(['attachments', 'unsent'], 'readwrite', DURABLE)
+  const [attachments, unsent] = [transaction.objectStore('attachments'), transaction.objectStore('unsent')]
+  for (const photo of photos) {
+    if ((await attachments.getKey(photo.sha256)) !== undefined) continue
+    await attachments.put(photo)
+    // the entry that names it may have arrived long ago, so it can't be looked for here
+    await unsent.put({ bytes: photo.content.length, named: true }, photo.sha256)
+  }
   await transaction.done
   return { entries: entries.length, photos: photos.length }
 }

@@ -22,7 +22,15 @@ async function device() {
   const photos = new Map<string, Uint8Array<ArrayBuffer>>()
   const [ledger, outbox] = [new IdbLedger(database), new IdbOutbox(database, 'browser-1')]
   const [fetched, at] = [[] as string[], { room: plenty, cut: false }]
-  const alone = <T>(_name: string, work: () => Promise<T>) => work()
+  const tails = new Map<string, Promise<unknown>>()
+  const alone = <T>(name: string, work: () => Promise<T>): Promise<T> => {
+    const turn = (tails.get(name) ?? Promise.resolve()).then(work)
+    tails.set(
+      name,
+      turn.catch(() => undefined),
+    )
+    return turn
+  }
   const copies = new KeptCopies({
     database,
     now: () => NOW,
@@ -62,14 +70,16 @@ async function device() {
   const taken = async (investigation: string, byte: number): Promise<Entry> => {
     const made = await entry(investigation, byte)
     await outbox.hold(made)
-    await keepPicture(byte, 1)
+    await keepPicture(byte)
     return made
   }
-  const keepPicture = async (byte: number, waiting: 0 | 1): Promise<void> => {
+  const keepPicture = async (byte: number): Promise<void> => {
     const content = picture(byte)
-    await database.put('attachments', { sha256: sha256OfBytes(content), mediaType: 'image/png', content, waiting })
+    const sha256 = sha256OfBytes(content)
+    await database.put('attachments', { sha256, mediaType: 'image/png', content })
+    await database.put('unsent', { bytes: content.length, named: true }, sha256)
   }
-  return { database, photos, fetched, at, copies, ledger, outbox, photo, taken, keepPicture }
+  return { alone, database, photos, fetched, at, copies, ledger, outbox, photo, taken }
 }
 
 const words = async (copies: KeptCopies, investigation = 'marram-house') =>
@@ -117,7 +127,7 @@ test('[OFF5] no photo is fetched that would take the room of entries', async () 
 })
 
 test('[OFF4] what waits for the server is not let go, and says how much; then it goes whole, but for what others name', async () => {
-  const { copies, photos, database, ledger, outbox, photo, taken, keepPicture } = await device()
+  const { copies, photos, database, ledger, outbox, photo, taken } = await device()
   photos.set(await photo('marram-house', 1), picture(1))
   const shared = await photo('marram-house', 2)
   photos.set(shared, picture(2))
@@ -135,11 +145,40 @@ test('[OFF4] what waits for the server is not let go, and says how much; then it
   await ledger.commit(linkEntries(await ledger.head('marram-house'), received))
   await outbox.release([waiting.id])
   expect(await copies.letGo('marram-house')).toEqual({ ok: false, entries: 0, photos: 1 })
-  await keepPicture(3, 0)
+  await database.delete('unsent', sha256OfBytes(picture(3)))
   expect(await copies.letGo('marram-house')).toEqual({ ok: true })
   expect(await words(copies)).toBe('Not on this device')
   expect(await database.getAllKeys('attachments')).toEqual([shared])
   expect(await ledger.head('another')).toMatchObject({ sequence: 1 })
   // a number once given out is never given out again
   expect(await outbox.nextDeviceSequence('marram-house')).toBe(4)
+})
+
+test('[OFF4] what is under way while a copy is let go ends first, and brings nothing of it back', async () => {
+  const { alone, copies, photos, database, ledger, fetched, at, photo } = await device()
+  for (const byte of [1, 2, 3]) photos.set(await photo('marram-house', byte), picture(byte))
+  await copies.keep('marram-house')
+  let fetching = (): void => undefined
+  const begun = new Promise<void>((done) => (fetching = done))
+  let answer = (): void => undefined
+  at.room = async () => {
+    fetching()
+    await new Promise<void>((done) => (answer = done))
+    return plenty()
+  }
+  const updating = copies.bringUpToDate('marram-house')
+  await begun
+  let exchanged = (): void => undefined
+  const exchange = alone('rillmark-sync-marram-house', () => new Promise<void>((done) => (exchanged = done)))
+  const leaving = copies.letGo('marram-house')
+  answer()
+  await updating
+  // a link that an exchange brings at this very moment goes with the rest
+  await photo('marram-house', 4)
+  exchanged()
+  await exchange
+  expect(await leaving).toEqual({ ok: true })
+  expect(fetched).toHaveLength(1)
+  expect(await database.count('attachments')).toBe(0)
+  expect((await ledger.head('marram-house')).sequence).toBe(0)
 })

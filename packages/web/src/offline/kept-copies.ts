@@ -37,6 +37,8 @@ export class KeptCopies {
   readonly #parts: CopyParts
   readonly #ledger: IdbLedger
   readonly #listeners = new Set<() => void>()
+  /** those being let go, for which no more photos are fetched */
+  readonly #leaving = new Set<string>()
 
   constructor(parts: CopyParts) {
     this.#parts = parts
@@ -82,7 +84,7 @@ export class KeptCopies {
       if ((await database.getKey('kept', investigation)) === undefined) return
       const exchanged = now()
       for (const sha256 of await this.#missing(attachmentsIn(await this.#entries(investigation))))
-        if (!(await this.#fetchOne(sha256))) break
+        if (this.#leaving.has(investigation) || !(await this.#fetchOne(sha256))) break
       const kept = await database.get('kept', investigation)
       if (kept !== undefined) await database.put('kept', { ...kept, upToDate: exchanged })
       this.#tell()
@@ -91,17 +93,29 @@ export class KeptCopies {
 
   /**
    * Takes the copy off this device, unless anything of it waits for the server, refused entries included. Numbers given out here stay taken, and
-   * photos that another investigation names stay.
+   * photos that another investigation names stay. An exchange and a fetch of photos under way end first: they would bring it back.
    */
   async letGo(investigation: string): Promise<LetGo> {
+    const { alone } = this.#parts
+    this.#leaving.add(investigation)
+    try {
+      return await alone(`rillmark-copy-${investigation}`, () =>
+        alone(`rillmark-sync-${investigation}`, () => this.#letGo(investigation)),
+      )
+    } finally {
+      this.#leaving.delete(investigation)
+    }
+  }
+
+  async #letGo(investigation: string): Promise<LetGo> {
     const { database } = this.#parts
     const own = attachmentsIn(await this.#entries(investigation))
     const others = new Set(await this.#namedByOthers(investigation))
-    const transaction = database.transaction(['links', 'outbox', 'attachments', 'kept'], 'readwrite', DURABLE)
+    const transaction = database.transaction(['links', 'outbox', 'attachments', 'unsent', 'kept'], 'readwrite', DURABLE)
     const entries = await transaction.objectStore('outbox').index('in-order').count(rangeOf(investigation))
     const attachments = transaction.objectStore('attachments')
-    const here = await Promise.all(own.map((sha256) => attachments.get(sha256)))
-    const photos = here.filter((photo) => photo?.waiting === 1).length
+    const unsent = await Promise.all(own.map((sha256) => transaction.objectStore('unsent').getKey(sha256)))
+    const photos = unsent.filter((sha256) => sha256 !== undefined).length
     if (entries + photos > 0) {
       await transaction.done
       return { ok: false, entries, photos }
@@ -126,7 +140,7 @@ export class KeptCopies {
     const mediaType = content === undefined ? undefined : mediaTypeOf(content)
     if (content === undefined || mediaType === undefined || sha256OfBytes(content) !== sha256) return true
     try {
-      await database.put('attachments', { sha256, mediaType, content, waiting: 0 })
+      await database.put('attachments', { sha256, mediaType, content })
       this.#tell()
       return true
     } catch {

@@ -51,10 +51,12 @@ export interface Device {
     investigation: string,
     range: { readonly after: number; readonly limit: number },
   ) => Promise<readonly Link[]>
-  /** Keeps a picture here first and sends it on; the promise fails for what is no picture or too large. */
+  /** Keeps a picture here first, and sends it once an entry names it; the promise fails for what is no picture or too large. */
   readonly putAttachment: (
     file: Blob,
   ) => Promise<{ readonly sha256: string; readonly mediaType: AttachmentType; readonly bytes: number }>
+  /** Takes a picture off this device that no entry names; one that is named stays. */
+  readonly dropAttachment: (sha256: string) => Promise<void>
   /** Where to show a picture from; revoke the address when it starts with `blob:`. */
   readonly attachmentAddress: (sha256: string) => Promise<string>
   /** What is half done, kept on this device alone until it becomes an entry or is dropped. */
@@ -103,6 +105,7 @@ export function lazyDevice(load: () => Promise<Device>): Device {
     settle: async (refused) => (await device()).settle(refused),
     links: async (investigation, range) => (await device()).links(investigation, range),
     putAttachment: async (file) => (await device()).putAttachment(file),
+    dropAttachment: async (sha256) => (await device()).dropAttachment(sha256),
     attachmentAddress: async (sha256) => (await device()).attachmentAddress(sha256),
     draft: async (name) => (await device()).draft(name),
     keepDraft: async (name, text) => (await device()).keepDraft(name, text),

@@ -15,7 +15,7 @@ import { newInvestigationId } from '../store/new-investigation-id.ts'
 import { onceUnlessItFails } from '../store/once.ts'
 import { clockAhead } from '../store/right-clock.ts'
 import { summaryOf } from '../store/summary-of.ts'
-import { attachmentAddress, keepAttachment } from './attachments.ts'
+import { attachmentAddress, dropUnnamed, keepAttachment } from './attachments.ts'
 import { OpenInvestigations } from './open-investigations.ts'
 import { PhotoSender } from './photo-sender.ts'
 import { deviceAccess, learnAsWhom } from './device-access.ts'
@@ -61,9 +61,11 @@ export async function browserDevice(): Promise<Device> {
       await refuseWithoutRoom(file)
       const kept = await keepAttachment(database, file)
       await second.keepPhoto(kept.sha256, file)
-      void photos.nudge()
       lookAtRoomAgain()
       return kept
+    },
+    dropAttachment: async (sha256) => {
+      if (await dropUnnamed(database, sha256)) await second.dropPhoto(sha256)
     },
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
     draft: (name) => readDraft(database, name),

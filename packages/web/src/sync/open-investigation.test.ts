@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto'
 import { expect, test } from 'vitest'
 import { openDatabase } from '../ledger/database.ts'
+import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { FakeServer } from './fake-server.fixture.ts'
 import { LocalInvestigation } from './open-investigation.ts'
@@ -122,4 +123,17 @@ test('[SYN10] a refused entry is listed with its reasons, left out of what is de
   await local.settle(proposed.entry.id)
   expect(local.store.snapshot().sync.refused).toEqual([])
   local.loop.stop()
+})
+
+test('[OFF4] a copy that was let go elsewhere is not fetched again by a tab that still shows it', async () => {
+  const server = new FakeServer()
+  const { database, tab } = await browser(server)
+  const local = await tab()
+  await local.store.propose(note('one'))
+  await local.loop.nudge()
+  local.loop.stop()
+  const ledger = new IdbLedger(database)
+  await ledger.forget('marram-house')
+  expect((await local.exchangeOnce()).kind).toBe('unreachable')
+  expect((await ledger.head('marram-house')).sequence).toBe(0)
 })

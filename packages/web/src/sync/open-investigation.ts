@@ -144,6 +144,7 @@ export class LocalInvestigation {
       this.#tellStanding()
       tell(id)
       void this.loop.nudge()
+      void this.#parts.photos?.nudge()
     }
     return {
       device,
@@ -222,9 +223,10 @@ export class LocalInvestigation {
     const before = this.#confirmed.length
     const onlyPull = !(await this.#saysAsWhom())
     const entries = () =>
-      alone(`rillmark-sync-${investigation}`, () =>
-        exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server, onlyPull }),
-      )
+      alone(`rillmark-sync-${investigation}`, async (): Promise<Exchange> => {
+        if (await this.#wasLetGo()) return { kind: 'unreachable', reason: 'its copy was taken off this device' }
+        return exchange({ investigation, ledger: this.#ledger, outbox: this.#outbox, server, onlyPull })
+      })
     const outcome = await (photos === undefined ? entries() : photos.givingWay(entries))
     this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'
     await this.refresh()
@@ -235,6 +237,11 @@ export class LocalInvestigation {
       void this.#parts.exchanged?.(investigation).catch(() => undefined)
     }
     return outcome
+  }
+
+  /** What is shown came from the copy here: a shorter one was taken off this device meanwhile, and must not be fetched again. */
+  async #wasLetGo(): Promise<boolean> {
+    return (await this.#ledger.head(this.store.id)).sequence < this.#confirmed.length
   }
 
   async #dropArrived(): Promise<void> {

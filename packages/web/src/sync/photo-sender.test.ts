@@ -20,6 +20,14 @@ function senderOf(database: DeviceDatabase): PhotoSender {
   return new PhotoSender({ database, alone: (_name, work) => work(), timers: { later: () => () => undefined } })
 }
 
+/** Kept, and named by an entry: what is sent. */
+async function namedPhoto(database: DeviceDatabase, file: Blob) {
+  const kept = await keepAttachment(database, file)
+  const waits = await database.get('unsent', kept.sha256)
+  if (waits !== undefined) await database.put('unsent', { ...waits, named: true }, kept.sha256)
+  return kept
+}
+
 /** JPEG by its first bytes (ITU-T T.81). */
 function photo(bytes: number, fill = 7): Blob {
   const content = new Uint8Array(bytes).fill(fill)
@@ -30,15 +38,15 @@ function photo(bytes: number, fill = 7): Blob {
 test('[SYN11] photos go to the server in pieces, once', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  const kept = await keepAttachment(database, photo(2 * PIECE_BYTES + 5))
-  await keepAttachment(database, photo(9, 1))
+  const kept = await namedPhoto(database, photo(2 * PIECE_BYTES + 5))
+  await namedPhoto(database, photo(9, 1))
   await sender.nudge()
   expect(server.asked.toSorted()).toEqual(
     ['GET', 'GET', 'PUT 0', 'PUT 0', `PUT ${PIECE_BYTES}`, `PUT ${2 * PIECE_BYTES}`].toSorted(),
   )
   expect(server.whole.get(kept.sha256)?.length).toBe(2 * PIECE_BYTES + 5)
   const { length } = server.asked
-  await keepAttachment(database, photo(9, 1))
+  await namedPhoto(database, photo(9, 1))
   await sender.nudge()
   expect(server.asked).toHaveLength(length)
   expect(sender.standing).toEqual({ count: 0, bytes: 0 })
@@ -47,7 +55,7 @@ test('[SYN11] photos go to the server in pieces, once', async () => {
 test('[SYN12] a photo goes on where it stopped: after a cut before or after the server acted, and after the page was killed', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  await keepAttachment(database, photo(3 * PIECE_BYTES))
+  await namedPhoto(database, photo(3 * PIECE_BYTES))
   let puts = 0
   const cut = (when: number) => (method: string) => {
     if (method === 'PUT' && (puts += 1) === when) throw new TypeError('cut')
@@ -72,7 +80,7 @@ test('[SYN12] a photo goes on where it stopped: after a cut before or after the 
 test('[SYN12] a photo that another device sends at the same time is sent together', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  const { sha256 } = await keepAttachment(database, photo(4 * PIECE_BYTES))
+  const { sha256 } = await namedPhoto(database, photo(4 * PIECE_BYTES))
   const content = (await database.get('attachments', sha256))?.content ?? new Uint8Array()
   let puts = 0
   server.before = (method) => {
@@ -88,7 +96,7 @@ test('[SYN12] a photo that another device sends at the same time is sent togethe
 test('[SYN12] a server that was stopped before it looked at the whole is made to look', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  const { sha256 } = await keepAttachment(database, photo(PIECE_BYTES + 9))
+  const { sha256 } = await namedPhoto(database, photo(PIECE_BYTES + 9))
   const content = (await database.get('attachments', sha256))?.content ?? new Uint8Array()
   server.part.set(sha256, content)
   server.before = (method) => {
@@ -103,7 +111,7 @@ test('[SYN12] a server that was stopped before it looked at the whole is made to
 test('[SYN13] no piece is begun while entries are exchanged, and an exchange never waits for a photo', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  await keepAttachment(database, photo(2 * PIECE_BYTES))
+  await namedPhoto(database, photo(2 * PIECE_BYTES))
   let finish = (): void => undefined
   const exchange = sender.givingWay(() => new Promise<string>((done) => (finish = () => done('exchanged'))))
   const sending = sender.nudge()
@@ -114,7 +122,7 @@ test('[SYN13] no piece is begun while entries are exchanged, and an exchange nev
   await sending
   expect(server.whole.size).toBe(1)
   let stuck = (): void => undefined
-  await keepAttachment(database, photo(9))
+  await namedPhoto(database, photo(9))
   server.before = () => new Promise<undefined>((done) => (stuck = () => done(undefined)))
   const slow = sender.nudge()
   await new Promise((resolve) => setTimeout(resolve, 20))
@@ -127,8 +135,8 @@ test('[SYN13] no piece is begun while entries are exchanged, and an exchange nev
 test('[SYN14] what waits is told by number and bytes as it shrinks, and why where the server is full or will not have one', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  await keepAttachment(database, photo(PIECE_BYTES * 2))
-  await keepAttachment(database, photo(100))
+  await namedPhoto(database, photo(PIECE_BYTES * 2))
+  await namedPhoto(database, photo(100))
   const told: number[] = []
   sender.follow(() => told.push(sender.standing.count))
   server.before = (method) => (method === 'PUT' ? Response.json({ issues: [] }, { status: 507 }) : undefined)
@@ -153,10 +161,44 @@ test('[SYN14] what waits is told by number and bytes as it shrinks, and why wher
 test('[SYN12] without a network photos wait, and nothing is said but that', async () => {
   const server = new PieceServer()
   const { database, sender } = await device(server)
-  await keepAttachment(database, photo(100))
+  await namedPhoto(database, photo(100))
   server.before = () => {
     throw new TypeError('no network')
   }
   await sender.nudge()
   expect(sender.standing).toEqual({ count: 1, bytes: 100 })
+})
+
+test('[SYN22] a picture that no entry names yet goes nowhere and is not counted', async () => {
+  const server = new PieceServer()
+  const { database, sender } = await device(server)
+  await keepAttachment(database, photo(100))
+  await sender.nudge()
+  expect(server.asked).toEqual([])
+  expect(sender.standing).toEqual({ count: 0, bytes: 0 })
+})
+
+test('[SYN14] on a device too full to note that a photo was sent, that is said, and it is noted as soon as there is room', async () => {
+  const server = new PieceServer()
+  vi.stubGlobal('fetch', server.fetch)
+  const database = await openDatabase(`photo-sender-${(databases += 1)}`)
+  await namedPhoto(database, photo(100))
+  let full = true
+  const crowded = new Proxy(database, {
+    get: (target, name) => {
+      if (name === 'put' || (name === 'delete' && full))
+        return () => Promise.reject(new DOMException('no room', 'QuotaExceededError'))
+      const value: unknown = Reflect.get(target, name)
+      return typeof value === 'function' ? value.bind(target) : value
+    },
+  })
+  const sender = senderOf(crowded)
+  await sender.nudge()
+  expect(server.whole.size).toBe(1)
+  expect(sender.standing).toMatchObject({ count: 1, trouble: 'this device is full' })
+  full = false
+  await sender.nudge()
+  // without writing the picture again: there is no room for that
+  expect(sender.standing).toEqual({ count: 0, bytes: 0 })
+  expect(await database.getAllKeys('unsent')).toEqual([])
 })

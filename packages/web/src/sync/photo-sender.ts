@@ -1,4 +1,7 @@
 import type { DeviceDatabase } from '../ledger/database.ts'
+import { withReserve } from '../offline/reserve.ts'
+import { isFull } from '../offline/room.ts'
+import { lookAtRoomAgain } from '../offline/storage.ts'
 import type { PhotoStanding } from './photo-words.ts'
 import { sendPicture } from './send-picture.ts'
 import { Refused, Unreachable } from './server-port.ts'
@@ -104,23 +107,30 @@ export class PhotoSender {
       if (error instanceof Refused) return `the server does not take it (${error.message})`
       throw error
     }
-    await database.put('attachments', { ...kept, waiting: 0 })
+    try {
+      await withReserve(() => database.delete('unsent', sha256), lookAtRoomAgain)
+    } catch (error) {
+      if (isFull(error)) return 'this device is full'
+      throw error
+    }
     await this.#parts.sent?.(sha256)
     this.#left.delete(sha256)
     this.#tell(this.#trouble)
     return undefined
   }
 
-  /** Looks which photos wait. Each is read once for its size. */
+  /** Looks which photos wait: those that an entry names. */
   async #count(): Promise<string[]> {
-    const { database } = this.#parts
-    const waiting = await database.getAllKeysFromIndex('attachments', 'waiting', 1)
+    const { store } = this.#parts.database.transaction('unsent')
+    const [keys, values] = await Promise.all([store.getAllKeys(), store.getAll()])
     const left = new Map<string, number>()
-    for (const sha256 of waiting)
-      left.set(sha256, this.#left.get(sha256) ?? (await database.get('attachments', sha256))?.content.length ?? 0)
+    for (const [index, { bytes, named }] of values.entries()) {
+      const sha256 = keys[index]
+      if (named && sha256 !== undefined) left.set(sha256, this.#left.get(sha256) ?? bytes)
+    }
     this.#left = left
     this.#tell(this.#trouble)
-    return waiting
+    return [...left.keys()]
   }
 
   /** At once where a photo came, went or is in trouble; while one is on its way now and then. */
