@@ -28,8 +28,14 @@ export interface ReceiptForm {
   readonly received?: ReceiptBody & { readonly recordedAt: string }
 }
 
+/** Far more than a box holds: whoever has a link must not keep the server busy with labels. */
+const MOST_SAMPLES = 500
+const receivedBody = CUSTODY_KINDS['consignment.received'].body
+
 /** What a laboratory may write through its link: the receipt of its own consignment, and nothing else. */
-export const receiptBodySchema = CUSTODY_KINDS['consignment.received'].body.omit({ consignment: true })
+export const receiptBodySchema = receivedBody
+  .omit({ consignment: true })
+  .extend({ samples: receivedBody.shape.samples.max(MOST_SAMPLES) })
 export type ReceiptBody = z.infer<typeof receiptBodySchema>
 
 /** The receipt form of one consignment; undefined where there is none of that code. */

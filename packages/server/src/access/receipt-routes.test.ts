@@ -77,17 +77,16 @@ describe('a consignment link', () => {
     expect(JSON.stringify(listed)).not.toContain(token.split('.')[1])
   })
 
-  test('[ACC13] takes no second receipt, however it is sent', async () => {
+  test('[ACC13] takes no second receipt, however it is sent; the same again is told where the first stands', async () => {
     const { token } = await link()
-    const answers = await Promise.all([
-      receive(token),
-      receive(token),
-      receive(token, { ...RECEIPT, sealIntact: false }),
-    ])
-    expect(answers.map(({ status }) => status).sort()).toEqual([200, 409, 409])
-    expect(statusAndIssue(await receive(token))).toEqual([409, 'received'])
-    const { token: other } = await link({ consignment: 'C-2' })
-    expect((await receive(other)).status).toBe(200)
+    const other = { ...RECEIPT, sealIntact: false }
+    const answers = await Promise.all([receive(token), receive(token), receive(token, other)])
+    expect(answers.map(({ status }) => status)).toEqual([200, 200, 409])
+    expect(answers[1]?.json()).toEqual(answers[0]?.json())
+    expect((await receive(token)).json()).toEqual(answers[0]?.json())
+    expect(statusAndIssue(await receive(token, other))).toEqual([409, 'received'])
+    const { token: next } = await link({ consignment: 'C-2' })
+    expect((await receive(next)).status).toBe(200)
     expect((await kinds()).filter((kind) => kind === 'consignment.received')).toHaveLength(2)
   })
 
@@ -97,6 +96,8 @@ describe('a consignment link', () => {
     const refused = await receive(token, { ...RECEIPT, samples })
     expect(statusAndIssue(refused)).toEqual([422, 'body.samples'])
     expect(statusAndIssue(await receive(token, { ...RECEIPT, consignment: 'C-2' }))).toEqual([400, 'consignment'])
+    const many = Array.from({ length: 501 }, (_, n) => ({ label: `L-${n}`, condition: 'accepted' }))
+    expect(statusAndIssue(await receive(token, { ...RECEIPT, samples: many }))).toEqual([400, 'samples'])
     expect((await receive(token)).status).toBe(200)
   })
 

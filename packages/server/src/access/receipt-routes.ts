@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { canonicalJson } from '@rillmark/casebook/chain/canonical.ts'
 import { receiptBodySchema, type ReceiptBody, receiptForm } from '@rillmark/casebook/custody/receipt-form.ts'
 import { laboratoryDevice } from '@rillmark/casebook/devices/server-names.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
@@ -44,7 +45,7 @@ export function receiptRoutes({ access, records, key }: AccessRouteOptions): Fas
       {
         config: HAND_OUT_LIMIT,
         schema: {
-          summary: 'Writes the receipt of a consignment into its record, once',
+          summary: 'Writes the receipt of a consignment into its record, once; sending the same again is harmless',
           description: 'The device is `laboratory-link-N`; the entry is signed with the server’s key.',
           tags: ['custody'],
           body: receiptBodySchema,
@@ -63,6 +64,8 @@ export function receiptRoutes({ access, records, key }: AccessRouteOptions): Fas
 
   async function receive(link: ConsignmentLink, body: ReceiptBody) {
     const { investigation, consignment, number } = link
+    const before = await writtenBefore(link, body)
+    if (before !== undefined) return { received: before }
     const { state } = await records.state(investigation)
     if (state.custody.consignments.get(consignment)?.received !== undefined)
       throw problem(409, { path: 'received', expected: 'a consignment not yet received', received: consignment })
@@ -84,6 +87,18 @@ export function receiptRoutes({ access, records, key }: AccessRouteOptions): Fas
       )
     access.links.setReceived(number, id)
     return { received: { entry: id, sequence: written.sequence } }
+  }
+
+  /** Where this very receipt stands already: the answer to it was lost on its way. */
+  async function writtenBefore(link: ConsignmentLink, body: ReceiptBody) {
+    const { investigation, consignment, number } = link
+    const id = entryIdOf(link)
+    const sequence = (await records.ledger.sequencesOf(investigation, [id])).get(id)
+    if (sequence === undefined) return undefined
+    const [found] = await records.ledger.read(investigation, { after: sequence - 1, limit: 1 })
+    if (canonicalJson(found?.entry.body) !== canonicalJson({ ...body, consignment })) return undefined
+    access.links.setReceived(number, id)
+    return { entry: id, sequence }
   }
 }
 

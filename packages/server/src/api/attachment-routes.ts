@@ -2,11 +2,18 @@ import { ATTACHMENT_LIMIT_BYTES, ATTACHMENT_TYPES, mediaTypeOf } from '@rillmark
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Attachments } from '../attachments/attachments.ts'
+import type { Room } from '../folder/room.ts'
 import { problem } from './problems.ts'
 import { attachmentParams, problemSchema, refusals } from './schemas.ts'
 
 /** Pictures by the hash of their bytes. */
-export function attachmentRoutes({ attachments }: { attachments: Attachments }): FastifyPluginAsyncZod {
+export function attachmentRoutes({
+  attachments,
+  room,
+}: {
+  attachments: Attachments
+  room: Room
+}): FastifyPluginAsyncZod {
   return async (app) => {
     app.addContentTypeParser(
       [...ATTACHMENT_TYPES],
@@ -27,6 +34,7 @@ export function attachmentRoutes({ attachments }: { attachments: Attachments }):
             200: z.object({ sha256: z.string(), bytes: z.int(), mediaType: z.string() }),
             413: problemSchema,
             415: problemSchema,
+            507: problemSchema,
             ...refusals,
           },
         },
@@ -41,6 +49,12 @@ export function attachmentRoutes({ attachments }: { attachments: Attachments }):
           throw problem(415, {
             expected: ATTACHMENT_TYPES.join(', '),
             received: mediaType ?? 'bytes of no such picture',
+          })
+        if (!(await room.takes(body.length)))
+          throw problem(507, {
+            path: 'data folder',
+            expected: 'room on the disk',
+            received: 'a disk that is nearly full',
           })
         if (!(await attachments.put(sha256, body)))
           throw problem(422, { path: 'sha256', expected: 'the SHA-256 of the bytes', received: sha256 })

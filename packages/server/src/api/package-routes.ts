@@ -5,6 +5,7 @@ import * as z from 'zod'
 import { type RevocationOptions, recordRevocationsIn } from '../access/record-revocation.ts'
 import type { Attachments } from '../attachments/attachments.ts'
 import { quickSignatureCheck } from '../devices/check-signature.ts'
+import type { Room } from '../folder/room.ts'
 import { importPackage } from '../records/import-package.ts'
 import { Problem, problem } from './problems.ts'
 import { headSchema, problemSchema, refusals } from './schemas.ts'
@@ -14,8 +15,9 @@ const ZIP_TYPES = ['application/zip', 'application/octet-stream', 'application/x
 /** Takes an open package in: verified whole before anything of it is kept. */
 export function packageRoutes({
   attachments,
+  room,
   ...options
-}: RevocationOptions & { attachments: Attachments }): FastifyPluginAsyncZod {
+}: RevocationOptions & { attachments: Attachments; room: Room }): FastifyPluginAsyncZod {
   const { records } = options
   return async (app) => {
     app.addContentTypeParser(
@@ -36,6 +38,7 @@ export function packageRoutes({
             409: problemSchema,
             413: problemSchema,
             415: problemSchema,
+            507: problemSchema,
             ...refusals,
           },
         },
@@ -46,8 +49,8 @@ export function packageRoutes({
           throw problem(415, { expected: 'a ZIP archive', received: request.headers['content-type'] })
         const read = readPackage(body, { checkSignature: quickSignatureCheck() })
         if (!read.ok) throw new Problem(422, read.issues)
-        const imported = await importPackage(read.value, { records, attachments })
-        if (!imported.ok) throw new Problem(409, imported.issues)
+        const imported = await importPackage(read.value, { records, attachments, room })
+        if (!imported.ok) throw new Problem(imported.why === 'another story' ? 409 : 507, imported.issues)
         const { investigation } = read.value.manifest
         const isTold = await recordRevocationsIn(investigation, options)
         const head = isTold ? await records.ledger.head(investigation) : imported.head

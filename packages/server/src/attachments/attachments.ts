@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
@@ -24,14 +23,14 @@ export class Attachments {
     const bytes = await readFile(this.#path(sha256)).catch(absent)
     if (bytes === undefined) return undefined
     const mediaType = mediaTypeOf(bytes)
-    if (digestOf(bytes) !== sha256 || mediaType === undefined)
+    if ((await digestOf(bytes)) !== sha256 || mediaType === undefined)
       throw new Error(`Cannot give attachment ${sha256} because the file was damaged`)
     return { bytes, mediaType }
   }
 
   /** Keeps the bytes; durable when the promise resolves. False when they are not what the name says. */
   async put(sha256: string, bytes: Uint8Array): Promise<boolean> {
-    if (digestOf(bytes) !== sha256) return false
+    if ((await digestOf(bytes)) !== sha256) return false
     const path = this.#path(sha256)
     await mkdir(dirname(path), { recursive: true })
     await writeWhole(path, { content: bytes })
@@ -48,7 +47,7 @@ export class Attachments {
    * thread and only a few files at a time. False, and the file left where it is, when it does not hold what the name says.
    */
   async adopt(sha256: string, file: string): Promise<boolean> {
-    if ((await this.#hashing.run(() => digestOfFile(file))) !== sha256) return false
+    if ((await this.#hashing.run(() => readFile(file).then(digestOf))) !== sha256) return false
     const path = this.#path(sha256)
     await mkdir(dirname(path), { recursive: true })
     await syncFile(file)
@@ -73,13 +72,9 @@ export class Attachments {
   }
 }
 
-function digestOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex')
-}
-
 /** By a thread of the pool: a picture of 20 MB would hold up everybody else for tens of milliseconds. */
-async function digestOfFile(path: string): Promise<string> {
-  return Buffer.from(await crypto.subtle.digest('SHA-256', await readFile(path))).toString('hex')
+async function digestOf(bytes: Uint8Array): Promise<string> {
+  return Buffer.from(await crypto.subtle.digest('SHA-256', bytes as BufferSource)).toString('hex')
 }
 
 async function syncFile(path: string): Promise<void> {

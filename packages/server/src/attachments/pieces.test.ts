@@ -5,7 +5,8 @@ import { join } from 'node:path'
 import * as fc from 'fast-check'
 import { afterAll, expect, test } from 'vitest'
 import { Attachments } from './attachments.ts'
-import { Pieces, RESERVED_BYTES, UNFINISHED_DAYS, UNFINISHED_LIMIT_BYTES } from './pieces.ts'
+import { RESERVED_BYTES, Room } from '../folder/room.ts'
+import { Pieces, UNFINISHED_DAYS, UNFINISHED_LIMIT_BYTES } from './pieces.ts'
 
 const root = fs.mkdtempSync(join(tmpdir(), 'rillmark-pieces-'))
 afterAll(() => fs.rmSync(root, { recursive: true, force: true }))
@@ -17,7 +18,8 @@ const freshFolder = () => join(root, String((folders += 1)))
 function opened(folder: string, { freeBytes = Number.MAX_SAFE_INTEGER, now = () => Date.now() } = {}) {
   const attachments = new Attachments(join(folder, 'attachments'))
   const unfinished = join(folder, 'attachments', 'unfinished')
-  const pieces = new Pieces({ attachments, folder: unfinished, now, freeBytes: async () => freeBytes })
+  const room = new Room({ freeBytes: async () => freeBytes, now })
+  const pieces = new Pieces({ attachments, folder: unfinished, now, room })
   return { attachments, pieces, unfinished }
 }
 

@@ -1,4 +1,5 @@
 import { ATTACHMENT_LIMIT_BYTES, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import type { Room } from '../folder/room.ts'
 import { Queues } from '../records/queues.ts'
 import type { Attachments } from './attachments.ts'
 import { Unfinished } from './unfinished.ts'
@@ -30,8 +31,7 @@ export interface PiecesOptions {
   readonly folder: string
   /** milliseconds since 1970 */
   readonly now: () => number
-  /** of the disk */
-  readonly freeBytes: () => Promise<number>
+  readonly room: Room
 }
 
 export const PIECE_LIMIT_BYTES = 256 * 1024
@@ -39,11 +39,7 @@ export const PIECE_LIMIT_BYTES = 256 * 1024
 export const UNFINISHED_DAYS = 14
 /** Room for two hundred devices in the middle of their largest picture. */
 export const UNFINISHED_LIMIT_BYTES = 200 * ATTACHMENT_LIMIT_BYTES
-/** Left free for entries: pictures stop before the record does. */
-export const RESERVED_BYTES = 256 * 1024 * 1024
 const MOST_KNOWN = 1000
-/** The disk is asked for its room so often at most; less than the reserve comes in meanwhile. */
-const FREE_FOR_MS = 1000
 const DAY_MS = 86_400_000
 const SWEEP_EVERY_MS = 3_600_000
 
@@ -55,18 +51,17 @@ export class Pieces {
   readonly #attachments: Attachments
   readonly #unfinished: Unfinished
   readonly #now: () => number
-  readonly #freeBytes: () => Promise<number>
+  readonly #room: Room
   readonly #queues = new Queues()
   /** of pictures under way; lost at every restart */
   readonly #known = new Map<string, Received>()
-  #free = { asked: Number.NEGATIVE_INFINITY, bytes: 0 }
   #swept = Number.NEGATIVE_INFINITY
 
-  constructor({ attachments, folder, now, freeBytes }: PiecesOptions) {
+  constructor({ attachments, folder, now, room }: PiecesOptions) {
     this.#attachments = attachments
     this.#unfinished = new Unfinished(folder)
     this.#now = now
-    this.#freeBytes = freeBytes
+    this.#room = room
   }
 
   received(sha256: string): Promise<Received> {
@@ -123,9 +118,7 @@ export class Pieces {
   async #roomTrouble({ bytes }: Piece): Promise<'disk nearly full' | 'too many unfinished' | undefined> {
     await this.#sweep()
     if (this.#unfinished.bytes + bytes.length > UNFINISHED_LIMIT_BYTES) return 'too many unfinished'
-    const now = this.#now()
-    if (now - this.#free.asked > FREE_FOR_MS) this.#free = { asked: now, bytes: await this.#freeBytes() }
-    return this.#free.bytes < RESERVED_BYTES ? 'disk nearly full' : undefined
+    return (await this.#room.takes(bytes.length)) ? undefined : 'disk nearly full'
   }
 
   /** At the first piece after a start, and hourly. */

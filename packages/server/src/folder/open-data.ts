@@ -7,6 +7,7 @@ import { openServerKey, type ServerKey } from '../devices/server-key.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
 import { DataProblem, dataProblemOf } from './data-problem.ts'
+import { Room } from './room.ts'
 
 /** What a data folder holds. */
 export interface Data {
@@ -15,6 +16,7 @@ export interface Data {
   readonly records: Records
   readonly attachments: Attachments
   readonly pieces: Pieces
+  readonly room: Room
 }
 
 /**
@@ -29,13 +31,14 @@ export function openData(folder: string): Data {
     key: () => (key ??= openServerKey(folder)),
   })
   const attachments = new Attachments(join(folder, 'attachments'))
+  const room = new Room({ freeBytes: () => freeBytesAt(folder), now: () => Date.now() })
   const pieces = new Pieces({
     attachments,
     folder: join(folder, 'attachments', 'unfinished'),
     now: () => Date.now(),
-    freeBytes: () => freeBytesAt(folder),
+    room,
   })
-  return { folder, ledger, records, attachments, pieces }
+  return { folder, ledger, records, attachments, pieces, room }
 }
 
 async function freeBytesAt(folder: string): Promise<number> {

@@ -123,6 +123,30 @@ test('[SRV19] an entry whose text is damaged is named, also where it would go ou
   await ledger.close()
 })
 
+test('[SRV7] the investigations are found without going through their entries', async () => {
+  const file = freshFile()
+  const ledger = new SqliteLedger(file)
+  const database = new DatabaseSync(file)
+  database.exec(`
+    WITH RECURSIVE n (n) AS (SELECT 0 UNION ALL SELECT n + 1 FROM n WHERE n < 99999)
+    INSERT INTO links (investigation, sequence, id, received, previous, hash, entry)
+    SELECT 'case-' || (n % 4), n / 4 + 1, n, '', '', '', '{}' FROM n`)
+  const all = 'SELECT DISTINCT investigation FROM links ORDER BY investigation'
+  const bySight = database.prepare(all)
+  const timed = async (work: () => unknown) => {
+    const from = performance.now()
+    for (let n = 0; n < 20; n += 1) await work()
+    return performance.now() - from
+  }
+  const slow = await timed(() => bySight.all())
+  expect(await timed(() => ledger.investigations())).toBeLessThan(slow / 5)
+  expect(await ledger.investigations()).toEqual(['case-0', 'case-1', 'case-2', 'case-3'])
+  await ledger.forget('case-2')
+  expect(await ledger.investigations()).toEqual(bySight.all().map((row) => row['investigation']))
+  database.close()
+  await ledger.close()
+})
+
 /** Lets another process commit one link after the other and kills it after it acknowledged so many. */
 function writeUntilKilled(file: string, wanted: number): Promise<number> {
   const child = spawn(process.execPath, [fileURLToPath(new URL('endless-writer.fixture.ts', import.meta.url)), file], {

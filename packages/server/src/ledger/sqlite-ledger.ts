@@ -23,6 +23,17 @@ const SCHEMA = `
 /** Format 2: what was found of a device's clock. */
 const CLOCKS = 'ALTER TABLE links ADD COLUMN clock_ahead_s INTEGER;'
 
+/** From one to the next by the index: as many steps as there are investigations, not entries. */
+const INVESTIGATIONS = `
+  WITH RECURSIVE each (investigation) AS (
+    SELECT min(investigation) FROM links
+    UNION ALL
+    SELECT (SELECT min(investigation) FROM links WHERE investigation > each.investigation)
+    FROM each WHERE each.investigation IS NOT NULL
+  )
+  SELECT investigation FROM each WHERE investigation IS NOT NULL
+`
+
 interface Row {
   readonly sequence: number
   readonly received: string
@@ -184,7 +195,7 @@ function prepare(database: DatabaseSync) {
     ),
     head: of('SELECT sequence, hash FROM links WHERE investigation = ? ORDER BY sequence DESC LIMIT 1'),
     sequenceOf: of('SELECT sequence FROM links WHERE investigation = ? AND id = ?'),
-    investigations: of('SELECT DISTINCT investigation FROM links ORDER BY investigation'),
+    investigations: of(INVESTIGATIONS),
     forget: of('DELETE FROM links WHERE investigation = ?'),
   }
 }

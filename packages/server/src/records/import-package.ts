@@ -2,19 +2,28 @@ import type { Head } from '@rillmark/casebook/chain/link.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { Package } from '@rillmark/exchange/package/read-package.ts'
 import type { Attachments } from '../attachments/attachments.ts'
+import type { Room } from '../folder/room.ts'
 import type { Records } from './records.ts'
+
+export type Imported =
+  | { readonly ok: true; readonly added: number; readonly head: Head }
+  | { readonly ok: false; readonly why: 'another story' | 'disk nearly full'; readonly issues: readonly Issue[] }
 
 /** Stores a verified package: attachments first, named by their own hash, then all links in one commit. */
 export async function importPackage(
   { manifest, links, attachments }: Package,
-  into: { records: Records; attachments: Attachments },
-): Promise<{ ok: true; added: number; head: Head } | { ok: false; issues: readonly Issue[] }> {
+  into: { records: Records; attachments: Attachments; room: Room },
+): Promise<Imported> {
   const { investigation } = manifest
   const fork = await forkWith({ investigation, links }, into.records)
-  if (fork !== undefined) return { ok: false, issues: [forkIssue(investigation, fork)] }
+  if (fork !== undefined) return anotherStory(investigation, fork)
+  if (!(await into.room.takes(manifest.files.reduce((sum, { bytes }) => sum + bytes, 0)))) {
+    const told = { expected: 'room on the disk', received: 'a disk that is nearly full' }
+    return { ok: false, why: 'disk nearly full', issues: [statedIssue('data folder', told)] }
+  }
   for (const [sha256, bytes] of attachments) await into.attachments.put(sha256, bytes)
   const imported = await into.records.importRecord(investigation, links)
-  return imported.ok ? imported : { ok: false, issues: [forkIssue(investigation, imported.at)] }
+  return imported.ok ? imported : anotherStory(investigation, imported.at)
 }
 
 /** The first link the two records disagree about. */
@@ -27,7 +36,8 @@ async function forkWith(
   return index < 0 ? undefined : index + 1
 }
 
-function forkIssue(investigation: string, at: number): Issue {
+function anotherStory(investigation: string, at: number): Imported {
   const expected = `the same entries as ${investigation} has here`
-  return statedIssue(`entries.jsonl line ${at}`, { expected, received: 'another entry: the two records part there' })
+  const told = { expected, received: 'another entry: the two records part there' }
+  return { ok: false, why: 'another story', issues: [statedIssue(`entries.jsonl line ${at}`, told)] }
 }
