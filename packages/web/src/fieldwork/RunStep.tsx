@@ -1,6 +1,6 @@
 import type { GuidedStep } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import type { ReactNode } from 'react'
-import { secondsInWords, useSecondsSince } from './clock.ts'
+import { secondsInWords, useClockSet, useSecondsSince } from './clock.ts'
 import type { DraftHandle } from './drafts.ts'
 import { StepFrame } from './StepFrame.tsx'
 import { stepNames, useStop, useWriting } from './stop-tools.tsx'
@@ -18,6 +18,10 @@ export function RunStep({ step, draft }: { readonly step: GuidedStep; readonly d
   const seconds = useSecondsSince(startedAt)
   const target = typeof step.step.timer?.value === 'number' ? step.step.timer.value : undefined
   const over = seconds !== undefined && target !== undefined && seconds >= target
+  useClockSet(startedAt, (moved) => {
+    const told = `${step.key} told`
+    draft.set({ [field]: moved(draft.get(field)), [told]: moved(draft.get(told)) })
+  })
   useWakeLock(seconds !== undefined)
   useSignalOnce({ kind: 'over', occasion: over ? startedAt : undefined, field: `${step.key} told`, draft })
   const start = (): void => draft.set({ [field]: String(Date.now()) })

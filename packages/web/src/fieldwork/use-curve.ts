@@ -2,7 +2,7 @@ import { type Beat, nextBeat } from '@rillmark/casebook/fieldwork/beat.ts'
 import type { TemperatureCurve } from '@rillmark/casebook/fieldwork/kinds.ts'
 import { steadyStretch } from '@rillmark/casebook/fieldwork/steady.ts'
 import { readTypedQuantity } from '../form/typed-quantity.ts'
-import { useSecondsSince } from './clock.ts'
+import { useClockSet, useSecondsSince } from './clock.ts'
 import { chosenInterval, readPoints, withPoint, writePoints } from './curve.ts'
 import type { StepProps } from './step-props.ts'
 import { useSignalOnce } from './use-signal-once.ts'
@@ -40,6 +40,10 @@ export function useCurve({ step, draft, day }: StepProps): Curve {
   const typed = readTypedQuantity(draft.get(field('typed')))
   const typedC = typed.kind === 'number' ? typed.value : undefined
   const beat = seconds === undefined ? undefined : nextBeat({ points, seconds, everySeconds: chosenInterval(day) })
+  useClockSet(startedAt, (moved) => {
+    const kept = ['startedAt', 'typed at'] as const
+    draft.set(Object.fromEntries(kept.map((name) => [field(name), moved(draft.get(field(name)))])))
+  })
   useWakeLock(seconds !== undefined)
   const due = steady === undefined ? dueOccasion(startedAt, beat) : undefined
   useSignalOnce({ kind: 'due', occasion: due, field: field('told'), draft })
