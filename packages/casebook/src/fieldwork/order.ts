@@ -1,11 +1,38 @@
+import type { Entry } from '../entry/entry.ts'
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import { procedureIn } from '../plan/procedures-in-use.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import type { StopVisit } from './state.ts'
+import { READING_QUANTITY_WORDS } from './reading-words.ts'
 import { openSamples, type StopAt, visitAt } from './stops.ts'
 
 /** Samples that let no water of the point run. */
 const STILL: ReadonlySet<string> = new Set(['first-flush-swab', 'field-blank'])
+
+/**
+ * A visit without what came after an entry: what its own device wrote later, and what was written in knowledge of it. Only an account that
+ * counts later than it was written (two devices told one visit) has anything after it.
+ */
+export function visitBefore(state: InvestigationState, entry: Entry & { body: StopAt }): StopVisit | undefined {
+  const visit = visitAt(state, entry.body)
+  const contest = state.contests.contested.get(entry.id)
+  if (visit === undefined || contest === undefined) return visit
+  const known = state.record.entries.findIndex(({ id }) => id === contest.contested.id) + 1
+  const isBefore = ({ id }: { id: string }): boolean => {
+    const other = state.record.versions.get(id)?.first
+    if (other === undefined) return true
+    return other.device === entry.device
+      ? other.deviceSequence < entry.deviceSequence
+      : known === 0 || (other.seen ?? 0) < known
+  }
+  const { steps, samples, readings } = visit
+  return {
+    ...visit,
+    steps: steps.filter(isBefore),
+    samples: samples.filter(isBefore),
+    readings: readings.filter(isBefore),
+  }
+}
 
 /** What already ran at a stop, in words; undefined while its first water is still there. */
 function ranBefore(state: InvestigationState, visit: StopVisit | undefined): string | undefined {
@@ -13,7 +40,7 @@ function ranBefore(state: InvestigationState, visit: StopVisit | undefined): str
   const sample = visit.samples.find(({ body }) => !STILL.has(body.sampleKind))
   if (sample !== undefined) return `${SAMPLE_KIND_WORDS[sample.body.sampleKind]} ${sample.body.label} was collected`
   const reading = visit.readings[0]
-  if (reading !== undefined) return `a reading (${reading.body.quantity}) was taken`
+  if (reading !== undefined) return `the ${READING_QUANTITY_WORDS[reading.body.quantity]} was read`
   const step = visit.steps.find(({ body }) => runs(state, body))
   return step === undefined ? undefined : `the step "${step.body.step}" ran the water`
 }

@@ -1,6 +1,15 @@
 import { type DisplayUnits, METRIC_UNITS } from '../units/display-units.ts'
 import { show, showRange } from '../units/display.ts'
-import type { ReadingValue } from './kinds.ts'
+import type { ReadingQuantity, ReadingValue } from './kinds.ts'
+
+/** What is read, as one says it. */
+export const READING_QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
+  'hot-temperature': 'hot temperature',
+  'cold-temperature': 'cold temperature',
+  ph: 'pH',
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+}
 
 /** The units of readings, in the codes of the record, as people write them. */
 const READING_UNIT_WORDS: Readonly<Record<ReadingValue['unit'], string>> = {

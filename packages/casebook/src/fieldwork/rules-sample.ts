@@ -4,8 +4,8 @@ import { labelsTaken } from '../plan/label-plan.ts'
 import type { PlannedSample } from '../plan/plan-file.ts'
 import type { Rule } from '../rules/rule.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
-import { afterHot, firstFlushTooLate } from './order.ts'
-import { findStop, type KnownStop, visitAt } from './stops.ts'
+import { afterHot, firstFlushTooLate, visitBefore } from './order.ts'
+import { findStop, type KnownStop } from './stops.ts'
 
 /** The label is one planned for this stop; at a stop added on the spot without labels, any free label with right check digits. */
 export const labelIsOfStop: Rule<'sample.collected'> = ({ body }, { state }) => {
@@ -57,15 +57,16 @@ export const labelIsNew: Rule<'sample.collected'> = ({ body: { label } }, { stat
   return [
     statedIssue('body.label', {
       expected: 'a label not collected yet',
-      received: `${label}, collected at stop ${known.body.stop} of ${known.body.round}`,
+      received: `${label}, collected at ${findStop(state, known.body)?.stop.title ?? known.body.stop}, ${known.body.round}`,
     }),
   ]
 }
 
 /** The first water is gone once anything ran; every sample comes before the hot reading. A departure is recorded first. */
-export const samplesInOrder: Rule<'sample.collected'> = ({ body }, { state, amends }) => {
+export const samplesInOrder: Rule<'sample.collected'> = (entry, { state, amends }) => {
+  const { body } = entry
   if (amends !== undefined || body.sampleKind === 'field-blank') return []
-  const visit = visitAt(state, body)
+  const visit = visitBefore(state, entry)
   const late = body.sampleKind === 'first-flush-swab' ? firstFlushTooLate(state, visit) : afterHot(visit)
   if (late === undefined) return []
   const expected =

@@ -25,6 +25,16 @@ export function stopsOf(state: InvestigationState, round: string): readonly Know
   ]
 }
 
+/** Titles of all stops of all rounds, by `visitKey`. */
+export type StopTitles = ReadonlyMap<string, string>
+
+export function stopTitles(state: InvestigationState): StopTitles {
+  const titles = [...state.plan.rounds.keys()].flatMap((round) =>
+    stopsOf(state, round).map(({ stop }) => [visitKey({ round, stop: stop.id }), stop.title] as const),
+  )
+  return new Map(titles)
+}
+
 export function findStop(state: InvestigationState, at: StopAt): KnownStop | undefined {
   return stopsOf(state, at.round).find(({ stop }) => stop.id === at.stop)
 }

@@ -1,6 +1,8 @@
 import type { Entry } from '../entry/entry.ts'
 import { KINDS } from '../entry/kinds.ts'
 import type { Step } from '../entry/steps.ts'
+import { visitKey } from '../fieldwork/state.ts'
+import { type StopTitles, stopTitles } from '../fieldwork/stops.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 import { entryWords } from './entry-words.ts'
 
@@ -17,6 +19,8 @@ export interface ListedEntry {
   readonly entry: Entry
   readonly step: Step
   readonly title: string
+  /** title of the stop it is about */
+  readonly place?: string | undefined
   readonly standing: EntryStanding
   /** number of the entry it corrects, where it corrects one of this record */
   readonly corrects?: number | undefined
@@ -25,15 +29,22 @@ export interface ListedEntry {
 /** Every entry of the record in its order, each with how it stands. */
 export function listEntries(state: InvestigationState): readonly ListedEntry[] {
   const { entries } = state.record
+  const titles = stopTitles(state)
   const numberOf = new Map(entries.map(({ id }, index) => [id, index + 1]))
   return entries.map((entry, index) => ({
     number: index + 1,
     entry,
     step: KINDS[entry.kind].step,
     title: KINDS[entry.kind].title,
+    place: placeOf(entry.body, titles),
     standing: standingOf(entry, state),
     corrects: entry.corrects === undefined ? undefined : numberOf.get(entry.corrects.entry),
   }))
+}
+
+function placeOf(body: Entry['body'], titles: StopTitles): string | undefined {
+  const { round, stop } = body as { round?: unknown; stop?: unknown }
+  return typeof round === 'string' && typeof stop === 'string' ? titles.get(visitKey({ round, stop })) : undefined
 }
 
 function standingOf(entry: Entry, { record, contests }: InvestigationState): EntryStanding {
@@ -51,7 +62,7 @@ function standingOf(entry: Entry, { record, contests }: InvestigationState): Ent
 export interface EntryFilter {
   readonly step?: Step | undefined
   readonly author?: string | undefined
-  /** words that must all occur, in any order and case, in number, title, words, author, device, reason or id */
+  /** words that must all occur, in any order and case, in number, title, words, place, author, device, reason or id */
   readonly text?: string | undefined
   /** only what was corrected, and the corrections */
   readonly correctedOnly?: boolean | undefined
@@ -75,9 +86,9 @@ function holdsAll(text: string, words: readonly string[]): boolean {
   return words.every((word) => text.includes(word))
 }
 
-function searchText({ number, entry, title }: ListedEntry): string {
+function searchText({ number, entry, title, place = '' }: ListedEntry): string {
   const { id, author, device, corrects } = entry
-  return `${number} ${title} ${entryWords(entry)} ${author} ${device} ${corrects?.reason ?? ''} ${id}`.toLowerCase()
+  return `${number} ${title} ${entryWords(entry)} ${place} ${author} ${device} ${corrects?.reason ?? ''} ${id}`.toLowerCase()
 }
 
 /** The entry that an address names: by its number in the record or by its id. */

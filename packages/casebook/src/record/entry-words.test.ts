@@ -91,7 +91,7 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
       stop: { ...(plan.stops[0] ?? never()), id: 'X1', title: 'Laundry tap' },
       reason: 'found on the way',
     },
-    'R1 X1, Laundry tap: found on the way',
+    'R1, Laundry tap: found on the way',
   ],
   'stop.started': [stop, 'R1 stop S7'],
   'step.done': [{ ...stop, procedure: 'shower', step: 'swab', seconds: 12 }, 'R1 stop S7: swab, 12 s'],

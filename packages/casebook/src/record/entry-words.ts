@@ -6,20 +6,21 @@ import { amountWords } from '../control/target-words.ts'
 import { wallClock } from '../units/local-time.ts'
 import type { Entry } from '../entry/entry.ts'
 import { type BodyOf, type Kind, KINDS } from '../entry/kinds.ts'
+import type { StopTitles } from '../fieldwork/stops.ts'
 import { fieldworkWords } from './fieldwork-words.ts'
 import { counted } from '../units/counted.ts'
 import { resultWords } from '../units/result-words.ts'
 
 /** Says one body in one line; the kind's title and the envelope stand beside it. */
-type Says<K extends Kind> = (body: BodyOf<K>) => string
+type Says<K extends Kind> = (body: BodyOf<K>, titles?: StopTitles) => string
 
 /** A line no longer than a list shows. */
 const LONGEST_LINE = 160
 
-/** An entry's body in one line of words. The kind's title stands beside it and is not repeated. */
-export function entryWords(entry: Entry): string {
+/** An entry's body in one line of words. The kind's title stands beside it and is not repeated. `titles` name the stops. */
+export function entryWords(entry: Entry, titles?: StopTitles): string {
   const says = WORDS[entry.kind] as Says<Kind>
-  return shortened(says(entry.body))
+  return shortened(says(entry.body, titles))
 }
 
 function shortened(text: string): string {

@@ -1,7 +1,8 @@
 import { SAMPLE_KIND_WORDS } from '../entry/fields.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
-import type { ReadingQuantity } from '../fieldwork/kinds.ts'
-import { instrumentRange, readingAmount } from '../fieldwork/reading-words.ts'
+import { instrumentRange, READING_QUANTITY_WORDS, readingAmount } from '../fieldwork/reading-words.ts'
+import { visitKey } from '../fieldwork/state.ts'
+import type { StopTitles } from '../fieldwork/stops.ts'
 
 type FieldworkKind = Extract<
   Kind,
@@ -14,16 +15,8 @@ type FieldworkKind = Extract<
   | 'photo.taken'
 >
 
-const QUANTITY_WORDS: Readonly<Record<ReadingQuantity, string>> = {
-  'hot-temperature': 'hot temperature',
-  'cold-temperature': 'cold temperature',
-  ph: 'pH',
-  'free-chlorine': 'free chlorine',
-  'total-chlorine': 'total chlorine',
-}
-
 /** The fieldwork kinds in one line each; a part of `entryWords`. */
-export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) => string } = {
+export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>, titles?: StopTitles) => string } = {
   'instrument.registered': ({ code, kind, rangeMin, rangeMax, unit, calibrationDue }) =>
     joined(
       `${code}, ${kind}`,
@@ -32,23 +25,26 @@ export const fieldworkWords: { readonly [K in FieldworkKind]: (body: BodyOf<K>) 
     ),
   'stop.added': ({ round, stop, reason }) => `${round}, ${stop.title}: ${reason}`,
   'stop.started': atStop,
-  'step.done': (body) =>
-    joined(`${atStop(body)}: ${body.step}`, body.seconds !== undefined && `${body.seconds} s`, body.notes),
-  'sample.collected': (body) =>
+  'step.done': (body, titles) =>
+    joined(`${atStop(body, titles)}: ${body.step}`, body.seconds !== undefined && `${body.seconds} s`, body.notes),
+  'sample.collected': (body, titles) =>
     joined(
-      `${body.label} at ${atStop(body)}`,
+      `${body.label} at ${atStop(body, titles)}`,
       SAMPLE_KIND_WORDS[body.sampleKind],
       body.volumeMl !== undefined && `${body.volumeMl} mL`,
       body.filter !== 'none' && body.filter,
     ),
-  'reading.taken': (body) => `${atStop(body)}: ${QUANTITY_WORDS[body.quantity]} ${readingAmount(body.reading)}`,
-  'deviation.recorded': (body) => joined(`${atStop(body)}: ${body.reason}`, body.step, body.text),
-  'photo.taken': (body) => `${atStop(body)}: ${body.shows}`,
-  'stop.finished': (body) => joined(`${atStop(body)}: ${body.outcome}`, body.reason),
+  'reading.taken': (body, titles) =>
+    `${atStop(body, titles)}: ${READING_QUANTITY_WORDS[body.quantity]} ${readingAmount(body.reading)}`,
+  'deviation.recorded': (body, titles) => joined(`${atStop(body, titles)}: ${body.reason}`, body.step, body.text),
+  'photo.taken': (body, titles) => `${atStop(body, titles)}: ${body.shows}`,
+  'stop.finished': (body, titles) => joined(`${atStop(body, titles)}: ${body.outcome}`, body.reason),
 }
 
-function atStop({ round, stop }: { readonly round: string; readonly stop: string }): string {
-  return `${round} stop ${stop}`
+/** The stop by its title where it is known, else by its id. */
+function atStop(at: { readonly round: string; readonly stop: string }, titles?: StopTitles): string {
+  const title = titles?.get(visitKey(at))
+  return title === undefined ? `${at.round} stop ${at.stop}` : `${at.round}, ${title}`
 }
 
 function joined(...given: readonly (string | false | undefined)[]): string {

@@ -1,28 +1,36 @@
 import type { ContestDecision } from '@rillmark/casebook/contests/kinds.ts'
 import type { OpenAccounts } from '@rillmark/casebook/contests/open-accounts.ts'
+import { countsNoMore, settlementsOf } from '@rillmark/casebook/contests/told-twice.ts'
+import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
-import { ProblemList } from '../kit/ProblemList.tsx'
+import { Note } from '../kit/Note.tsx'
 import { TextField } from '../kit/TextField.tsx'
-import { useWriting } from '../store/use-writing.ts'
+import { useInvestigation } from '../store/investigation.tsx'
+import { AccountWords } from './AccountWords.tsx'
 
 interface SettleDialogProps {
-  readonly accounts: OpenAccounts
+  /** what is settled at once: one pair, or all of a visit */
+  readonly pairs: readonly OpenAccounts[]
   readonly decision: ContestDecision
   readonly title: string
   readonly onClose: () => void
 }
 
-/** Asks why, and writes which account stands. Both stay in the record. */
-export function SettleDialog({ accounts, decision, title, onClose }: SettleDialogProps): ReactNode {
-  const { issues, busy, write } = useWriting()
+/** Asks why, says what counts no more, and writes which account stands: all that is asked for, or nothing. Both stay in the record. */
+export function SettleDialog({ pairs, decision, title, onClose }: SettleDialogProps): ReactNode {
+  const { proposeAll } = useInvestigation()
+  const [issues, setIssues] = useState<readonly Issue[]>([])
+  const [busy, setBusy] = useState(false)
   const [reason, setReason] = useState('')
-  const { standing, first, second } = accounts
   const settle = async (): Promise<void> => {
-    const [against] = first
-    const pair = standing === 'differ' && against !== undefined ? { against: against.id } : {}
-    if (await write('contest.settled', { contested: second.id, ...pair, decision, reason })) onClose()
+    setBusy(true)
+    const bodies = settlementsOf(pairs, { decision, reason: reason.trim() })
+    const proposed = await proposeAll(bodies.map((body) => ({ kind: 'contest.settled' as const, body })))
+    setBusy(false)
+    if (proposed.ok) onClose()
+    else setIssues(proposed.refused.flatMap((refused) => refused.issues))
   }
   return (
     <Dialog
@@ -40,15 +48,40 @@ export function SettleDialog({ accounts, decision, title, onClose }: SettleDialo
     >
       <div className="form">
         <p>{CONSEQUENCE[decision]} Both stay in the record, with your reason.</p>
-        <ProblemList problems={issues} />
+        <CountsNoMore pairs={pairs} decision={decision} />
+        {issues.length > 0 && (
+          <Note kind="bad">
+            The record still speaks against it. Settle or withdraw what is in the way first:
+            <ul>
+              {issues.map(({ path, expected, received }) => (
+                <li key={`${path} ${received}`}>
+                  needed: {expected}; found: {received}
+                </li>
+              ))}
+            </ul>
+          </Note>
+        )}
         <TextField label="Reason" value={reason} onChange={setReason} required width="full" focusFirst />
       </div>
     </Dialog>
   )
 }
 
+function CountsNoMore({ pairs, decision }: Pick<SettleDialogProps, 'pairs' | 'decision'>): ReactNode {
+  const aside = countsNoMore(pairs, decision)
+  if (aside.length === 0) return null
+  return (
+    <section className="stack">
+      <h3>From here on {aside.length === 1 ? 'this counts' : `these ${aside.length} count`} no more</h3>
+      {aside.map((account) => (
+        <AccountWords key={account.id} account={account} />
+      ))}
+    </section>
+  )
+}
+
 const CONSEQUENCE: Readonly<Record<ContestDecision, string>> = {
-  'first stands': 'The second counts for nothing.',
-  'second stands': 'From here on the second counts, and the first no more.',
+  'first stands': 'What the second says counts for nothing.',
+  'second stands': 'From here on what the second says counts, in place of the first.',
   'both stand': 'Both go on counting.',
 }

@@ -1,14 +1,15 @@
 import { type Account, openAccounts, type OpenAccounts } from '@rillmark/casebook/contests/open-accounts.ts'
 import type { ContestDecision } from '@rillmark/casebook/contests/kinds.ts'
-import { wallClock } from '@rillmark/casebook/units/local-time.ts'
+import { toldTwice } from '@rillmark/casebook/contests/told-twice.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { useDerived } from '../store/investigation.tsx'
+import { AccountWords } from './AccountWords.tsx'
 import { SettleDialog } from './SettleDialog.tsx'
 import './contests.css'
 
-/** Two accounts of one thing, side by side, until a person says which stands. Nothing where all agree. */
+/** Two accounts of one thing, side by side, until a person says which stands; those of one visit also as a whole. Nothing where all agree. */
 export function TwoAccounts(): ReactNode {
   const open = useDerived(openAccounts)
   if (open.length === 0) return null
@@ -17,13 +18,56 @@ export function TwoAccounts(): ReactNode {
       <h2>{open.length === 1 ? 'Two accounts of one thing' : `${open.length} things with two accounts`}</h2>
       <p className="quiet">Written on two devices that did not know of each other. Ask both, then say which stands.</p>
       <ul>
-        {open.map((each) => (
-          <Pair key={each.second.id} accounts={each} />
+        {toldTwice(open).map(({ key, pairs }) => (
+          <li key={key} className="accounts-visit">
+            {pairs.length > 1 && <WholeVisit pairs={pairs} />}
+            {pairs.map((each) => (
+              <Pair key={each.second.id} accounts={each} />
+            ))}
+          </li>
         ))}
       </ul>
     </section>
   )
 }
+
+/** All that two devices told differently of one stop. */
+function WholeVisit({ pairs }: { readonly pairs: readonly OpenAccounts[] }): ReactNode {
+  const [decision, setDecision] = useState<ContestDecision>()
+  const [pair] = pairs
+  const [first] = pair?.first ?? []
+  if (pair === undefined || first === undefined) return null
+  const place = [pair.place ?? pair.at?.stop, pair.at?.round].filter(Boolean).join(', ')
+  const words: Partial<Record<ContestDecision, string>> = {
+    'first stands': `All as ${told(first)} told it`,
+    'second stands': `All as ${told(pair.second)} told it`,
+  }
+  return (
+    <div className="stack">
+      <h3>
+        {place}: {pairs.length} things told twice
+      </h3>
+      <ButtonRow>
+        {(['first stands', 'second stands'] as const).map((choice) => (
+          <Button key={choice} onPress={() => setDecision(choice)}>
+            {words[choice]}
+          </Button>
+        ))}
+      </ButtonRow>
+      <p className="faint">Or one by one:</p>
+      {decision !== undefined && (
+        <SettleDialog
+          pairs={pairs}
+          decision={decision}
+          title={words[decision] ?? ''}
+          onClose={() => setDecision(undefined)}
+        />
+      )}
+    </div>
+  )
+}
+
+const told = ({ author, device }: Account): string => `${author} (${device})`
 
 function Pair({ accounts }: { readonly accounts: OpenAccounts }): ReactNode {
   const { first, second, standing, issues } = accounts
@@ -31,7 +75,7 @@ function Pair({ accounts }: { readonly accounts: OpenAccounts }): ReactNode {
   const choices: readonly ContestDecision[] =
     standing === 'differ' ? ['first stands', 'second stands', 'both stand'] : ['first stands', 'second stands']
   return (
-    <li className="accounts-pair">
+    <div className="accounts-pair">
       <div className="accounts-sides">
         <Side name="First" accounts={first} counts />
         <Side name="Second" accounts={[second]} counts={standing === 'differ'} />
@@ -39,7 +83,7 @@ function Pair({ accounts }: { readonly accounts: OpenAccounts }): ReactNode {
       {issues.length > 0 && (
         <p className="faint">
           Against the second:{' '}
-          {issues.map(({ expected, received }) => `expected ${expected}, received ${received}`).join('; ')}
+          {issues.map(({ expected, received }) => `needed: ${expected}, found: ${received}`).join('; ')}
         </p>
       )}
       <ButtonRow>
@@ -51,13 +95,13 @@ function Pair({ accounts }: { readonly accounts: OpenAccounts }): ReactNode {
       </ButtonRow>
       {decision !== undefined && (
         <SettleDialog
-          accounts={accounts}
+          pairs={[accounts]}
           decision={decision}
           title={WORDS[decision]}
           onClose={() => setDecision(undefined)}
         />
       )}
-    </li>
+    </div>
   )
 }
 
@@ -79,15 +123,8 @@ function Side(props: {
         {name} <span className="quiet">{counts ? 'counts now' : 'counts for nothing yet'}</span>
       </p>
       {accounts.length === 0 && <p>The record as it stood.</p>}
-      {accounts.map(({ id, title, words, author, device, ...when }) => (
-        <div key={id}>
-          <p>
-            <b>{title}</b> {words}
-          </p>
-          <p className="faint">
-            {author}, {device}, {wallClock(when)}
-          </p>
-        </div>
+      {accounts.map((account) => (
+        <AccountWords key={account.id} account={account} />
       ))}
     </div>
   )

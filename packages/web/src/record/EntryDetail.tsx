@@ -1,6 +1,7 @@
 import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { KINDS } from '@rillmark/casebook/entry/kinds.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
+import { stopTitles } from '@rillmark/casebook/fieldwork/stops.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
 import { FINAL } from '@rillmark/casebook/record/rules.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
@@ -10,7 +11,7 @@ import { fieldsOf } from '../form/field-spec.ts'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { KeyValue } from '../kit/KeyValue.tsx'
-import { useInvestigation } from '../store/investigation.tsx'
+import { useDerived, useInvestigation } from '../store/investigation.tsx'
 import { AmendDialog } from './AmendDialog.tsx'
 import { BodyFacts } from './BodyFacts.tsx'
 import { InChain } from './InChain.tsx'
@@ -26,6 +27,7 @@ export interface EntryDetailProps {
 /** Everything about one entry: what it says, who wrote it where and when, its versions, its place in the chain. */
 export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): ReactNode {
   const { state, sync } = useInvestigation()
+  const titles = useDerived(stopTitles)
   const { entry, number, title } = chosen
   const fields = useMemo(() => fieldsOf(KINDS[entry.kind].body), [entry.kind])
   const waits = number > listed.length - sync.pending
@@ -40,7 +42,7 @@ export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): Rea
           Close
         </Button>
       </div>
-      <p className="quiet">{entryWords(entry)}</p>
+      <p className="quiet">{entryWords(entry, titles)}</p>
       <StandingTags row={chosen} waits={waits} />
       <Acts chosen={chosen} latest={versions?.amendments.at(-1) ?? versions?.first ?? entry} />
       <h3>What it says</h3>

@@ -2,9 +2,11 @@ import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { STEP_WORDS } from '@rillmark/casebook/entry/steps.ts'
 import type { ListedEntry } from '@rillmark/casebook/record/entry-list.ts'
 import { entryWords } from '@rillmark/casebook/record/entry-words.ts'
+import { type StopTitles, stopTitles } from '@rillmark/casebook/fieldwork/stops.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { DataTable } from '../kit/DataTable.tsx'
+import { useDerived } from '../store/investigation.tsx'
 import { StandingTags } from './StandingTags.tsx'
 
 /** Few enough that a page is drawn at once, however long the record. */
@@ -21,6 +23,7 @@ export interface EntryTableProps {
 
 /** The entries a page at a time; opens at the page of the entry asked for. */
 export function EntryTable({ rows, selected, confirmed, onSelect }: EntryTableProps): ReactNode {
+  const titles = useDerived(stopTitles)
   const [turned, setTurned] = useState<{ readonly rows: readonly ListedEntry[]; readonly page: number }>()
   const pages = Math.max(1, Math.ceil(rows.length / PAGE_ROWS))
   const at = selected === undefined ? -1 : rows.indexOf(selected)
@@ -39,7 +42,11 @@ export function EntryTable({ rows, selected, confirmed, onSelect }: EntryTablePr
         empty={<p className="quiet">No entry passes this filter.</p>}
         columns={[
           { id: 'number', head: 'No.', cell: ({ number }) => number, width: '3.5rem' },
-          { id: 'what', head: 'What', cell: (row) => <What row={row} waits={row.number > confirmed} /> },
+          {
+            id: 'what',
+            head: 'What',
+            cell: (row) => <What row={row} titles={titles} waits={row.number > confirmed} />,
+          },
           { id: 'step', head: 'Step', cell: ({ step }) => STEP_WORDS[step] },
           { id: 'who', head: 'Who', cell: ({ entry }) => <Who row={entry} /> },
           { id: 'when', head: 'When', cell: ({ entry }) => <When row={entry} /> },
@@ -69,11 +76,12 @@ function captionOf(shown: readonly ListedEntry[], all: number): string {
   return `${shown.length} of ${all}, newest first: entries ${newest.number} to ${oldest.number}`
 }
 
-function What({ row, waits }: { readonly row: ListedEntry; readonly waits: boolean }): ReactNode {
+function What(props: { readonly row: ListedEntry; readonly titles: StopTitles; readonly waits: boolean }): ReactNode {
+  const { row, titles, waits } = props
   return (
     <span className="record-what">
       <span>
-        <b>{row.title}</b> <span className="quiet">{entryWords(row.entry)}</span>
+        <b>{row.title}</b> <span className="quiet">{entryWords(row.entry, titles)}</span>
       </span>
       <StandingTags row={row} waits={waits} />
     </span>
