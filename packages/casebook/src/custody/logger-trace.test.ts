@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { SERIES_LIMITS } from './kinds.ts'
 import { Bench, LABORATORY } from './custody.fixture.ts'
 import { custodyView } from './custody-view.ts'
-import { loggerTraces, outsideTime } from './logger-trace.ts'
+import { coversWindow, loggerTraces, outsideTime } from './logger-trace.ts'
 
 const START = '2026-03-02T08:00:00.000Z'
 const START_MS = Date.parse(START)
@@ -184,7 +184,7 @@ describe('[CUS17] the series of a logger', () => {
     })
     const [box] = custodyView(bench.state, START_MS).consignments
     expect(box?.temperature).toMatchObject({
-      judgement: 'within',
+      judgement: 'within, as far as measured',
       warmest: { temperatureC: 7 },
       coldest: { temperatureC: 4 },
     })
@@ -199,4 +199,30 @@ describe('[CUS17] the series of a logger', () => {
     })
     expect(custodyView(bench.state, START_MS).consignments[0]?.temperature.warmest?.temperatureC).toBe(5)
   })
+})
+
+// a transport of five hours, a logger that reads every ten minutes
+test.each([
+  { name: 'all of it', from: -30, to: 310, without: [], missing: [], want: true },
+  {
+    name: 'from just after its beginning to just before its end',
+    from: 10,
+    to: 290,
+    without: [],
+    missing: [],
+    want: true,
+  },
+  { name: 'ten of its three hundred minutes', from: 0, to: 10, without: [], missing: [], want: false },
+  { name: 'only its first half', from: 0, to: 150, without: [], missing: [], want: false },
+  { name: 'it with a gap', from: 0, to: 300, without: [100, 110], missing: [], want: false },
+  { name: 'it with a gap before it began', from: -60, to: 300, without: [-40, -30], missing: [], want: true },
+  { name: 'it but for a piece of its file', from: 0, to: 300, without: [], missing: [2], want: false },
+])('[CUS11] a logger that kept $name: whole $want', ({ from, to, without, missing, want }) => {
+  const minutes = Array.from({ length: (to - from) / 10 + 1 }, (_, index) => from + index * 10)
+  const kept = minutes.filter((minute) => !without.some((gone) => gone === minute))
+  const { points, usualSeconds } = trace(...kept.map((minute): [number, number] => [minute, 5]))
+  const whole = { points, usualSeconds, logger: undefined, fileName: undefined, offset: '+00:00', entries: [] }
+  const window = { fromMs: START_MS, toMs: START_MS + 300 * 60_000 }
+  expect(coversWindow({ ...whole, missingPieces: missing }, window)).toBe(want)
+  expect(coversWindow({ ...whole, missingPieces: missing }, ALWAYS)).toBe(false)
 })

@@ -134,6 +134,21 @@ export function outsideTime(
   return { minutesAbove: above, minutesBelow: below, minutesKnown: known, gaps }
 }
 
+/** Whether a trace kept a whole window, from a reading about its beginning to one about its end, with no gap and no piece missing. */
+export function coversWindow(
+  { points, usualSeconds, missingPieces }: LoggerTrace,
+  { fromMs, toMs }: TransportWindow,
+): boolean {
+  const [first, last] = [points[0], points.at(-1)]
+  if (first === undefined || last === undefined || usualSeconds === undefined || missingPieces.length > 0) return false
+  const stepMs = usualSeconds * GAP_INTERVALS * 1000
+  if (first.atMs > fromMs + stepMs || last.atMs < toMs - stepMs) return false
+  return points.every(({ atMs }, index) => {
+    const before = points[index - 1]
+    return before === undefined || atMs <= fromMs || before.atMs >= toMs || atMs - before.atMs <= stepMs
+  })
+}
+
 const MINUTE_MS = 60_000
 
 interface Part {

@@ -1,6 +1,13 @@
 import type { Figure } from '../units/figure.ts'
 import { happenedAt } from './happened-at.ts'
-import { type LoggerTrace, loggerTraces, type OutsideTime, outsideTime, transportWindow } from './logger-trace.ts'
+import {
+  coversWindow,
+  type LoggerTrace,
+  loggerTraces,
+  type OutsideTime,
+  outsideTime,
+  transportWindow,
+} from './logger-trace.ts'
 import type { SampleCustody } from './sample-custody.ts'
 import type { Consignment } from './state.ts'
 
@@ -21,7 +28,15 @@ export interface TransportTemperature {
   readonly disagreeing: readonly Figure[]
   /** what loggers kept, each with the time outside the range where there is one */
   readonly traces: readonly (LoggerTrace & { readonly outside: OutsideTime | undefined })[]
-  readonly judgement: 'within' | 'too warm' | 'too cold' | 'too warm and too cold' | 'not logged' | 'no range'
+  /** `within` alone only where one logger kept all of the transport; between single readings it may have been anything */
+  readonly judgement:
+    | 'within'
+    | 'within, as far as measured'
+    | 'too warm'
+    | 'too cold'
+    | 'too warm and too cold'
+    | 'not logged'
+    | 'no range'
 }
 
 /** Every temperature logged on a consignment, judged by the range of its samples. */
@@ -44,7 +59,12 @@ export function transportTemperature(box: Consignment, samples: readonly SampleC
     coldest,
     range,
     disagreeing: distinct(samples.flatMap(({ hold }) => hold?.disagreeingTransport ?? [])),
-    judgement: judge({ coldest, warmest, range }),
+    judgement: judge({
+      coldest,
+      warmest,
+      range,
+      whole: traces.some((each) => coversWindow(each, transportWindow(box))),
+    }),
   }
 }
 
@@ -52,12 +72,16 @@ function judge({
   coldest,
   warmest,
   range,
-}: Pick<TransportTemperature, 'coldest' | 'warmest' | 'range'>): TransportTemperature['judgement'] {
+  whole,
+}: Pick<TransportTemperature, 'coldest' | 'warmest' | 'range'> & {
+  readonly whole: boolean
+}): TransportTemperature['judgement'] {
   if (coldest === undefined || warmest === undefined) return 'not logged'
   if (range === undefined) return 'no range'
   const cold = coldest.temperatureC < range.lowestC
   if (warmest.temperatureC > range.highestC) return cold ? 'too warm and too cold' : 'too warm'
-  return cold ? 'too cold' : 'within'
+  if (cold) return 'too cold'
+  return whole ? 'within' : 'within, as far as measured'
 }
 
 function rangeOf(box: Consignment, samples: readonly SampleCustody[]): TransportTemperature['range'] {

@@ -110,7 +110,9 @@ function aboutSamples(context: ReportContext): Said[] {
   const { late, exceptions, consignments } = custodyView(state, lastMs)
   const samplesOf = (list: readonly { label: string }[]): number[] =>
     numbersOf(...list.map(({ label }) => state.fieldwork.samples.get(label)))
-  const off = consignments.filter(({ temperature }) => !['within', 'no range'].includes(temperature.judgement))
+  const off = consignments.filter(
+    ({ temperature }) => !['within', 'within, as far as measured', 'no range'].includes(temperature.judgement),
+  )
   const unsure = [...state.fieldwork.samples.keys()].filter((label) => {
     const verdict = neutralizerOf(state, label)
     return verdict !== undefined && (verdict.covers !== 'covered' || verdict.expired)

@@ -75,6 +75,7 @@ export function BoxTemperature({ box: { temperature } }: { readonly box: Consign
   const [low, high] = [showTemperature(coldest.temperatureC, units), showTemperature(warmest.temperatureC, units)]
   const range = low.text === high.text ? low.words : `${low.text} to ${high.words}`
   if (judgement === 'within') return <Tag shape="check">{range}</Tag>
+  if (judgement === 'within, as far as measured') return <span>{`${range}, ${judgement}`}</span>
   if (judgement === 'no range') return range
   return <Tag shape="triangle" kind="bad">{`${range}, ${judgement}`}</Tag>
 }
