@@ -1,3 +1,4 @@
+import { rangedWords } from '@rillmark/casebook/calibration/fit-words.ts'
 import type { Explanation } from '@rillmark/casebook/conditions/explanation.ts'
 import { inReadersUnits } from '@rillmark/casebook/conditions/in-readers-units.ts'
 import type { Effect, Sensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
@@ -5,6 +6,7 @@ import { OUTPUT_WORDS, OUTPUTS } from '@rillmark/casebook/conditions/sensitivity
 import { capital } from '@rillmark/casebook/units/capital.ts'
 import type { DisplayUnits } from '@rillmark/casebook/units/display-units.ts'
 import { showReckoned } from '@rillmark/casebook/units/display.ts'
+import type { FittedFromFile } from './fitted-file.ts'
 
 /** Why the water of some parts is as it is, a paragraph a side. */
 export function whyText(explanations: readonly Explanation[]): string {
@@ -22,6 +24,15 @@ function oneText({ id, name, sides }: Explanation): string {
     ].join('\n'),
   )
   return [head, ...told].join('\n')
+}
+
+/** Which values were taken from a fit, before a table made with them. */
+export function asFittedText({ inputs, found }: FittedFromFile['fitted'], units: DisplayUnits): string {
+  const lines = inputs.map(
+    ({ words, unit, value, range }) => `  ${words}: ${rangedWords({ value, range }, { unit, units })}`,
+  )
+  const given = found.map((words) => `  Taken as given: ${words}`)
+  return `${['As fitted to readings, in place of what is described:', ...lines, ...given, ''].join('\n')}\n`
 }
 
 /** How far each guess moves what is predicted, the largest first. */

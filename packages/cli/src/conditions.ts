@@ -9,8 +9,9 @@ import { UNIT_SYSTEMS, type UnitSystem, unitsOf } from '@rillmark/casebook/units
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { type CommandIo, exitCode } from './command.ts'
 import { conditionsTable } from './conditions-table.ts'
-import { howSureText, whyText } from './conditions-words.ts'
+import { asFittedText, howSureText, whyText } from './conditions-words.ts'
 import { writeOutput } from './files.ts'
+import { type FittedFromFile, readFitted } from './fitted-file.ts'
 import { isWhole, seedIssues, unitsIssues } from './option-issues.ts'
 import { reportProblems } from './problems.ts'
 import { progressLine } from './progress-line.ts'
@@ -35,6 +36,8 @@ interface Asked {
   seed: number
   mostDays: number | undefined
   units: UnitSystem
+  /** the answer of a fit, whose values are taken in place of those described */
+  fitted: string | undefined
 }
 
 /** `rillmark system conditions`: a building's water, simulated over a repeating day. */
@@ -43,20 +46,30 @@ export async function systemConditions(args: string[], io: CommandIo): Promise<n
   if ('issues' in asked) return reportProblems(asked.issues, io)
   const read = await readSoundSystem(asked.file, io)
   if ('issues' in read) return reportProblems(read.issues, io)
-  return answer({ asked, system: read.system }, io)
+  const { system } = read
+  const taken = asked.fitted === undefined ? undefined : await readFitted(asked.fitted, { system, io })
+  if (taken !== undefined && 'issues' in taken) return reportProblems(taken.issues, io)
+  return answer({ asked, system, taken }, io)
 }
 
-async function answer({ asked, system }: { asked: Asked; system: WaterSystem }, io: CommandIo): Promise<number> {
+interface Answering {
+  asked: Asked
+  system: WaterSystem
+  taken: FittedFromFile | undefined
+}
+
+async function answer({ asked, system, taken }: Answering, io: CommandIo): Promise<number> {
   const { seed, mostDays, series: wanted } = asked
+  const overrides = taken?.overrides
   const unknown = unknownParts(system, asked.why)
   if (unknown.length > 0) return reportProblems(unknown, io)
   const line = progressLine(io)
   const slots = wanted === undefined ? undefined : SERIES_SLOTS
-  const answered = simulateConditions(system, { seed, mostDays, slots, progress: line.progress })
+  const answered = simulateConditions(system, { seed, mostDays, slots, overrides, progress: line.progress })
   line.done()
   if (answered.kind === 'cannot-say') return reportReasons(answered.reasons, io)
   const { conditions, series } = answered
-  const content = contentOf({ asked, system, conditions }, io)
+  const content = contentOf({ asked, system, taken, conditions }, io)
   const issues = await writeOutput({ file: asked.out, content }, io)
   if (wanted !== undefined && series !== undefined)
     issues.push(...(await writeOutput({ file: wanted, content: `${JSON.stringify(plainSeries(series))}\n` }, io)))
@@ -72,7 +85,7 @@ function unknownParts({ components, pipes }: WaterSystem, why: readonly string[]
 
 /** What was asked for of the answer: reasons, sureness, or the answer itself; as JSON or in words. */
 function contentOf(
-  { asked, system, conditions }: { asked: Asked; system: WaterSystem; conditions: Conditions },
+  { asked, system, taken, conditions }: Answering & { conditions: Conditions },
   io: CommandIo,
 ): string {
   const units = unitsOf(asked.units)
@@ -83,11 +96,13 @@ function contentOf(
   }
   if (asked.howSure) {
     const line = progressLine(io)
-    const sensitivity = runSensitivity({ system, conditions, progress: line.progress })
+    const sensitivity = runSensitivity({ system, conditions, overrides: taken?.overrides, progress: line.progress })
     line.done()
     return asked.json ? asJson(sensitivity) : howSureText(sensitivity, units)
   }
-  return asked.json ? asJson(conditions) : conditionsTable({ system, conditions }, { units, all: asked.all })
+  if (asked.json) return asJson(taken === undefined ? conditions : { ...conditions, fitted: taken.fitted })
+  const as = taken === undefined ? '' : asFittedText(taken.fitted, units)
+  return `${as}${conditionsTable({ system, conditions }, { units, all: asked.all })}`
 }
 
 function reportReasons(reasons: readonly CannotSay[], io: CommandIo): number {
@@ -124,16 +139,17 @@ function readOptions(args: string[]): Asked | { issues: Issue[] } {
         seed: { type: 'string', default: String(USUAL_SEED) },
         days: { type: 'string' },
         units: { type: 'string', default: 'metric' },
+        fitted: { type: 'string' },
       },
     })
     const wrong = wrongOptions({ ...values, files: positionals.length })
     if (wrong.length > 0) return { issues: wrong }
     const units = UNIT_SYSTEMS.find((one) => one === values.units) ?? 'metric'
     const mostDays = values.days === undefined ? undefined : Number(values.days)
-    const { out, series, json, all, seed, why, 'how-sure': howSure } = values
-    return { file: positionals[0], out, series, json, all, why, howSure, seed: Number(seed), mostDays, units }
+    const { out, series, json, all, seed, why, fitted, 'how-sure': howSure } = values
+    return { file: positionals[0], out, series, json, all, why, howSure, seed: Number(seed), mostDays, units, fitted }
   } catch {
-    const expected = 'a FILE, --json, --all, --why, --how-sure, --seed, --days, --series, --units or -o'
+    const expected = 'a FILE, --json, --all, --why, --how-sure, --seed, --days, --series, --fitted, --units or -o'
     return { issues: [{ path: 'arguments', expected, received: args.join(' ') }] }
   }
 }

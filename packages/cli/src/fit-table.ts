@@ -71,6 +71,6 @@ function findingLines(finding: Finding, { fit, units }: { fit: Calibration; unit
     words,
     ...(size === undefined ? [] : [`  ${size.words}: ${rangedWords(size, { unit: size.unit, units })}`]),
     `  ${gain}`,
-    ...orElse.map((other) => `  or about as well: ${other}`),
+    ...orElse.map((other) => `  or about as well: ${other.words}`),
   ]
 }

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
+import { conditionsSchema } from '@rillmark/casebook/conditions/conditions-schema.ts'
 import { systemCommand } from './system.ts'
 
 const cwd = mkdtempSync(join(tmpdir(), 'rillmark-fit-'))
@@ -11,7 +12,16 @@ const example = (name: string): string => resolve(import.meta.dirname, '../../..
 const BUILDING = example('two-riser.json')
 const READINGS = example('two-riser-readings.csv')
 
-async function fitted(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+interface Said {
+  code: number
+  out: string
+  err: string
+}
+
+const fitted = (...args: string[]): Promise<Said> => said('fit', ...args)
+const simulated = (...args: string[]): Promise<Said> => said('conditions', ...args)
+
+async function said(...args: string[]): Promise<Said> {
   let [out, err] = ['', '']
   const io = {
     cwd,
@@ -19,7 +29,7 @@ async function fitted(...args: string[]): Promise<{ code: number; out: string; e
     out: (text: string) => void (out += text),
     err: (text: string) => void (err += text),
   }
-  const code = await systemCommand.run(['fit', ...args], io)
+  const code = await systemCommand.run(args, io)
   return { code, out, err }
 }
 
@@ -58,4 +68,39 @@ test.each([
   const { code, err } = await fitted(...args)
   expect(code).toBe(2)
   expect(err).toContain(expected)
+})
+
+test('conditions can be simulated as fitted: they differ from those described, and say which values were taken', async () => {
+  const few = readFileSync(READINGS, 'utf8').split('\n').slice(0, 5).join('\n')
+  writeFileSync(join(cwd, 'few.csv'), `${few}\n`)
+  expect(await fitted(BUILDING, 'few.csv', '--json', '-o', 'fit.json')).toMatchObject({ code: 0 })
+  const [plain, asFitted] = [
+    await simulated(BUILDING, '--json'),
+    await simulated(BUILDING, '--json', '--fitted', 'fit.json'),
+  ]
+  expect(asFitted).toMatchObject({ code: 0, err: '' })
+  const [before, after] = [plain, asFitted].map(({ out }) => conditionsSchema.parse(JSON.parse(out)))
+  expect(before?.fitted).toBeUndefined()
+  expect(after?.fitted?.inputs.map(({ id }) => id)).toContain('setpointC:heater')
+  expect(after?.components).not.toEqual(before?.components)
+  const table = await simulated(BUILDING, '--fitted', 'fit.json')
+  expect(table.out).toMatch(/^As fitted to readings, in place of what is described:\n/)
+  expect(table.out).toMatch(/Set point of Heater: [\d.]+ °C \([\d.]+ to [\d.]+\)/)
+}, 300_000)
+
+test('a fit of another system, or what is no fit, is refused', async () => {
+  writeFileSync(
+    join(cwd, 'other.json'),
+    JSON.stringify({
+      kind: 'fitted',
+      inputs: [{ id: 'setpointC:nowhere', words: 'x', unit: '°C', after: { value: 1, range: { lower: 0, upper: 2 } } }],
+      findings: [{ id: 'stopped:nowhere', words: 'x' }],
+    }),
+  )
+  const other = await simulated(BUILDING, '--fitted', 'other.json')
+  expect(other.code).toBe(2)
+  expect(other.err).toContain('--fitted inputs.0.id: expected an id of a fit of this system')
+  expect(other.err).toContain('--fitted findings.0.id: expected')
+  expect(await simulated(BUILDING, '--fitted', BUILDING)).toMatchObject({ code: 2 })
+  expect(await simulated(BUILDING, '--fitted', READINGS)).toMatchObject({ code: 2 })
 })

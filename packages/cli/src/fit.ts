@@ -46,10 +46,8 @@ async function answer(
   line.done()
   if (fit.kind === 'not fitted')
     return reportProblems([{ path: 'FILE', expected: 'a building and readings of it', received: fit.why }], io)
-  const { system: fittedSystem, ...rest } = fit
-  const changed = fittedSystem === system ? {} : { system: fittedSystem }
   const content = asked.json
-    ? `${JSON.stringify({ ...rest, ...changed }, null, 2)}\n`
+    ? `${JSON.stringify(fit, null, 2)}\n`
     : fitTable(system, { fit, units: unitsOf(asked.units) })
   const issues = await writeOutput({ file: asked.out, content }, io)
   return issues.length > 0 ? reportProblems(issues, io) : exitCode.success

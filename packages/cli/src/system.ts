@@ -24,7 +24,7 @@ const HELP = `Usage: rillmark system build FILE [-o system.json]
                             [--detail auto|all|collapsed] [--units metric|us]
        rillmark system conditions FILE [--json] [--all] [--seed N] [--days N]
                             [--series FILE] [--units metric|us] [-o OUT]
-                            [--why ID]... [--how-sure]
+                            [--why ID]... [--how-sure] [--fitted FIT]
        rillmark system fit FILE READINGS [--json] [--seed N] [--units metric|us]
                             [-o OUT]
 
@@ -55,6 +55,8 @@ Describes a building's water. FILE is JSON; - or no FILE reads standard input.
              may be given several times
   --how-sure instead, how far each guess moves it; as many simulations as two a
              guess
+  --fitted   takes the values of FIT, the answer of "system fit --json", in place
+             of those described
   --series   writes the day in quarter hours as JSON: a row for each part
 
 "rillmark schema quick-description", "rillmark schema water-system" and "rillmark

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { acceptedFitSchema } from '../calibration/accepted-fit.ts'
 import { predictionSchema } from '../conditions/prediction.ts'
 import { componentId, isoDate, optionalText, text } from '../entry/fields.ts'
 import { quickDescriptionSchema } from './quick-description.ts'
@@ -67,5 +68,11 @@ export const BUILDING_KINDS = {
     step: 'building',
     title: 'Predicted conditions recorded',
     body: predictionSchema,
+  },
+  /** what predictions take in place of guesses, from readings of a round */
+  'fit.accepted': {
+    step: 'building',
+    title: 'Fitted values taken over',
+    body: acceptedFitSchema,
   },
 } as const

@@ -12,6 +12,8 @@ export interface BuildingState {
   readonly history: EffectiveEntry<'history.recorded'>[]
   /** what was predicted, in the order of the record; the last one counts */
   readonly predictions: EffectiveEntry<'prediction.recorded'>[]
+  /** fits that were taken over, in the order of the record; the last one counts */
+  readonly fits: EffectiveEntry<'fit.accepted'>[]
   readonly working: WorkingSystem
 }
 
@@ -25,6 +27,7 @@ export const emptyBuilding = (): BuildingState => {
     sweep: new Map(),
     history: [],
     predictions: [],
+    fits: [],
     working,
   }
 }
@@ -101,5 +104,8 @@ export const buildingAppliers: Appliers<BuildingState> = {
   },
   'prediction.recorded': (state, entry) => {
     state.predictions.push(entry)
+  },
+  'fit.accepted': (state, entry) => {
+    state.fits.push(entry)
   },
 }

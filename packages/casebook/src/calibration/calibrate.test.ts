@@ -4,9 +4,20 @@ import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import { calibrate } from './calibrate.ts'
 import type { Calibration } from './calibration.ts'
 import type { FieldReading } from './field-reading.ts'
-import { coarse, measured, normals, threeRisers, threeTaps, usualRound } from './small-buildings.fixture.ts'
+import {
+  coarse,
+  measured,
+  mixedForAll,
+  normals,
+  threeRisers,
+  threeTaps,
+  usualRound,
+} from './small-buildings.fixture.ts'
 
 const MINUTES = 300_000
+const STRONG_FLOWS = Object.fromEntries(
+  ['a', 'b', 'c'].map((riser) => [`hot-return-hot-${riser}-f1-to-return-main-${riser}`, 6.5]),
+)
 
 interface Case {
   system?: WaterSystem
@@ -134,9 +145,8 @@ test(
     const late = fitted({ truly: longer })
     expect(late.findings).toMatchObject([{ kind: 'unknown dead leg' }])
     expect(late.findings[0]?.parts).toContain('basin-tap-b102')
-    const branch = late.system.pipes.find(({ to, circuit }) => to === 'basin-tap-b102' && circuit === 'hot')
-    const described = threeTaps.pipes.find(({ id }) => id === branch?.id)
-    expect((branch?.lengthM ?? 0) / (described?.lengthM ?? 1)).toBeGreaterThan(3)
+    const branch = threeTaps.pipes.find(({ to, circuit }) => to === 'basin-tap-b102' && circuit === 'hot')
+    expect(late.overrides.lengthFactor?.[branch?.id ?? '']).toBeGreaterThan(3)
   },
   MINUTES,
 )
@@ -168,6 +178,35 @@ test(
       run: coarse,
     })
     expect(one).toMatchObject({ kind: 'fitted', leftOut: [{ id: 'x', why: expect.stringContaining('nowhere') }] })
+  },
+  MINUTES,
+)
+
+test(
+  '[CLB14] behind a mixing valve a loop that runs hotter than the valve is set is explained by its flow, not by a fault',
+  () => {
+    // strong flow and little loss: heat that comes back is more than the loop gives off
+    const hot = fitted({
+      system: mixedForAll,
+      overrides: { ambientShiftK: 3, hotLossFactor: 0.55, loopFlowLPerMin: STRONG_FLOWS },
+    })
+    expect(
+      hot.readings.find(({ reading }) => reading.id === 'return-main-a hot-return temperature')?.before,
+    ).toBeLessThan(45)
+    expect(hot.findings).toEqual([])
+    expect(hot.unexplained).toEqual([])
+  },
+  MINUTES,
+)
+
+test(
+  '[CLB14] a reason that no flows can follow is not tried, and the fit goes on',
+  () => {
+    const shut = coarse(mixedForAll, { closedPipes: ['hot-hot-plant-to-mixing-valve'] })
+    expect(shut).toBeUndefined()
+    const change = (readings: FieldReading[]): FieldReading[] =>
+      readings.map((one) => (one.circuit === 'tempered' ? { ...one, value: 70 } : one))
+    expect(fitted({ system: mixedForAll, change }).unexplained.length).toBeGreaterThan(0)
   },
   MINUTES,
 )

@@ -4,7 +4,7 @@ import type { WaterSystem } from '../building/water-system.ts'
 import type { RunSimulation } from './simulation-run.ts'
 import type { Calibration, Finding, InputFit, LeftOut, NotFitted, Ranged, ReadingFit, Tried } from './calibration.ts'
 import type { FieldReading } from './field-reading.ts'
-import { type FitGround, fitInputs, groundOf, type InputsFit, systemWith } from './fit-inputs.ts'
+import { type FitGround, fitInputs, groundOf, type InputsFit } from './fit-inputs.ts'
 import { differenceSd } from './difference-sd.ts'
 import { FITTING } from './figures.ts'
 import { type UncertainInput, uncertainInputs } from './inputs.ts'
@@ -67,7 +67,7 @@ export function calibrate(system: WaterSystem, options: CalibrateOptions): Calib
       beyond: reading.beyond,
     })),
   }
-  const search = findReasons(ground, fitInputs(ground, { inputs, taken: [] }))
+  const search = findReasons(ground, bestOfStarts(ground, { inputs, first: fitInputs(ground, { inputs, taken: [] }) }))
   return calibrationOf({ usable, search, inputs, runs })
 }
 
@@ -90,6 +90,32 @@ function usableReadings(
     .map(({ id, component, circuit }) => ({ id, why: `the simulation has no ${circuit} water at ${component}` }))
   return { kept, leftOut }
 }
+
+/** How far aside a search begins again, in standard deviations of what is believed. */
+const ASIDE_SD = 1.5
+
+/**
+ * The lowest of several searches, before anything is called not as described. Behind a mixing valve a loop that loses little for its flow runs
+ * hotter than the valve is set, one that loses more does not: a search can settle on the wrong side of that edge. Begun again with strong flow
+ * and little loss, and the other way round, it finds the other side. Only where something is left unexplained and there is a mixing valve.
+ */
+function bestOfStarts(
+  ground: FitGround,
+  { inputs, first }: { inputs: readonly UncertainInput[]; first: InputsFit },
+): InputsFit {
+  if (!ground.system.components.some(({ kind }) => kind === 'mixing-valve')) return first
+  if (unexplainedIn(ground, first).length === 0 && strainedIn(first).length === 0) return first
+  const others = [ASIDE_SD, -ASIDE_SD].map((sds) => {
+    const values = inputs.map(({ id, prior: { centre, sd } }, j) => {
+      const turn = id.startsWith('loopFlow') ? 1 : id === 'hotLossFactor' ? -1 : 0
+      return turn === 0 ? (first.fit.parameters[j]?.value ?? centre) : centre * Math.exp(turn * sds * sd)
+    })
+    return fitInputs(ground, { inputs, taken: [], from: { values } })
+  })
+  return others.reduce((best, one) => (costOf(one.fit) < costOf(best.fit) ? one : best), first)
+}
+
+const costOf = ({ misfit, penalty }: InputsFit['fit']): number => misfit + penalty
 
 interface Search {
   /** With the standard deviations of the building as found. */
@@ -173,12 +199,9 @@ function findingOf(
         : { size: { words: size.words, unit: size.unit, value: fitted.value, range: fitted.range } }),
       score,
       explains: before.map((reading) => reading.id).filter((one) => !left.has(one)),
-      orElse: round.tried
-        .filter(
-          (one) =>
-            one.id !== id && one.score > FITTING.convincingAbove && score - one.score < FITTING.aboutAsWellWithin,
-        )
-        .map((one) => one.words),
+      orElse: round.tried.filter(
+        (one) => one.id !== id && one.score > FITTING.convincingAbove && score - one.score < FITTING.aboutAsWellWithin,
+      ),
     },
   ]
 }
@@ -219,7 +242,6 @@ function calibrationOf({ usable, search, inputs, runs }: Result): Calibration {
       ...state.inputs.map((input) => input.override(fitted.get(input.id)?.value ?? input.start)),
       ...state.taken.map(({ reason, size }) => reason.override(size)),
     ]),
-    system: systemWith(ground.system, state.taken),
     runs,
     settled: fit.settled,
   }

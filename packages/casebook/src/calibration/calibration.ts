@@ -1,7 +1,6 @@
-import type { WaterSystem } from '../building/water-system.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import type { FieldReading } from './field-reading.ts'
-import type { ReasonKind } from './reasons.ts'
+import type { ReasonKind } from './reason-kinds.ts'
 
 /** A value with the range that holds it with the chance of `Calibration.level`. */
 export interface Ranged {
@@ -47,11 +46,12 @@ export interface Finding {
   /** Ids of readings that were not explained and now are. */
   explains: readonly string[]
   /** Other reasons that explain the readings about as well. */
-  orElse: readonly string[]
+  orElse: readonly Tried[]
 }
 
 export interface Tried {
   id: string
+  kind: ReasonKind
   words: string
   score: number
 }
@@ -77,7 +77,6 @@ export interface Calibration {
   tried: readonly Tried[]
   /** To simulate the building as fitted. */
   overrides: ConditionsOverrides
-  system: WaterSystem
   runs: number
   settled: boolean
 }

@@ -41,10 +41,9 @@ interface Tried {
 }
 
 function runWith({ system, readings, run }: FitGround, { overrides, taken }: Tried): (PredictedReading | undefined)[] {
-  const changed = systemWith(system, taken)
   const merged = mergeOverrides([...overrides, ...taken.map(({ reason, size }) => reason.override(size))])
-  const done = run(changed, merged)
-  return done === undefined ? readings.map(() => undefined) : predictedReadings(done, { system: changed, readings })
+  const done = run(system, merged)
+  return done === undefined ? readings.map(() => undefined) : predictedReadings(done, { system, readings })
 }
 
 /** Predictions in the order of the readings, NaN where there is none. */
@@ -65,9 +64,6 @@ export function groundOf(ground: FitGround, { fit, inputs, taken }: InputsFit): 
   return { ...ground, fitReadings }
 }
 
-export const systemWith = (system: WaterSystem, taken: readonly Taken[]): WaterSystem =>
-  taken.reduce((changed, { reason, size }) => reason.system?.(changed, size) ?? changed, system)
-
 /** The input a reason's size becomes while it is fitted. */
 export function sizeInput({ reason, size }: Taken): FitParameter | undefined {
   if (reason.size === undefined || size === undefined) return undefined
@@ -85,8 +81,8 @@ export interface InputsFit {
 export interface InputsAsked {
   inputs: readonly UncertainInput[]
   taken: readonly Taken[]
-  /** Where to begin, for all inputs that are left and then the sizes, with slopes known there: spares the first steps. */
-  from?: { values: readonly number[]; slopes: Float64Array } | undefined
+  /** Where to begin, for all inputs that are left and then the sizes; slopes known there spare the first steps. */
+  from?: { values: readonly number[]; slopes?: Float64Array | undefined } | undefined
   /** Ranges aren't asked for: slopes are not taken anew at the end. */
   rough?: boolean | undefined
 }

@@ -23,7 +23,7 @@ test('a reading is named by its place, its water and when', () => {
 test('[CLB6] the verdict names a finding, else says how many readings nothing explains, and claims no more', () => {
   const none = { findings: [], unexplained: [], inputs: [], tried: [] } as unknown as Calibration
   expect(fitVerdict(none)).toContain('agree with the building as described')
-  expect(fitVerdict({ ...none, unexplained: ['1', '2'], tried: [{ id: 'x', words: 'x', score: 1 }] })).toBe(
-    '2 readings are not explained, and none of the 1 reasons tried explains it.',
-  )
+  expect(
+    fitVerdict({ ...none, unexplained: ['1', '2'], tried: [{ id: 'x', kind: 'stopped loop', words: 'x', score: 1 }] }),
+  ).toBe('2 readings are not explained, and none of the 1 reasons tried explains it.')
 })

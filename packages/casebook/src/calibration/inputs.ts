@@ -25,11 +25,29 @@ const WIDEST_AIR_SHIFT_K = 15
  * set point of every heater, the supply, and where residuals were read the decay. One without effect on any reading would only cost runs.
  */
 export function uncertainInputs(system: WaterSystem, readings: readonly FieldReading[]): UncertainInput[] {
-  const hot = readings.some(({ circuit }) => circuit !== 'cold')
+  return inputsOf(system, {
+    hot: readings.some(({ circuit }) => circuit !== 'cold'),
+    cold: readings.some(({ circuit }) => circuit === 'cold' || circuit === 'tempered'),
+    residuals: readings.some(({ quantity }) => quantity === 'residual'),
+  })
+}
+
+/** All that readings of any kind could tell of, to find one again by its id. */
+export const everyInput = (system: WaterSystem): UncertainInput[] =>
+  inputsOf(system, { hot: true, cold: true, residuals: true })
+
+interface ToldOf {
+  hot: boolean
+  cold: boolean
+  residuals: boolean
+}
+
+function inputsOf(system: WaterSystem, { hot, cold, residuals }: ToldOf): UncertainInput[] {
   const heaters = hot ? system.components.filter(isHeater) : []
-  const residuals = readings.some(({ quantity }) => quantity === 'residual')
   return [
-    ...surroundings(),
+    ambientShift(),
+    ...(hot ? [hotLoss()] : []),
+    ...(cold ? [coldLoss()] : []),
     ...(hot ? loopFlows(system) : []),
     ...heaters.flatMap(setpoint),
     supplyTemperature(system),
@@ -37,28 +55,37 @@ export function uncertainInputs(system: WaterSystem, readings: readonly FieldRea
   ]
 }
 
-function surroundings(): UncertainInput[] {
-  return [
-    {
-      id: 'ambientShiftK',
-      words: 'Air around pipes and tanks, against what is described',
-      unit: 'K',
-      parts: [],
-      scale: 'linear',
-      start: 0,
-      prior: { centre: 0, sd: FITTING.ambientShiftK },
-      lower: -WIDEST_AIR_SHIFT_K,
-      upper: WIDEST_AIR_SHIFT_K,
-      override: (ambientShiftK) => ({ ambientShiftK }),
-    },
-    factor({
-      id: 'lossFactor',
-      words: 'Heat lost by pipes and tanks, times what is calculated',
-      sd: FITTING.lossFactorSd,
-      override: (lossFactor) => ({ lossFactor }),
-    }),
-  ]
+function ambientShift(): UncertainInput {
+  return {
+    id: 'ambientShiftK',
+    words: 'Air around pipes and tanks, against what is described',
+    unit: 'K',
+    parts: [],
+    scale: 'linear',
+    start: 0,
+    prior: { centre: 0, sd: FITTING.ambientShiftK },
+    lower: -WIDEST_AIR_SHIFT_K,
+    upper: WIDEST_AIR_SHIFT_K,
+    override: (ambientShiftK) => ({ ambientShiftK }),
+  }
 }
+
+/** Hot and cold pipes are wrapped by other hands at other times: the one says nothing of the other. */
+const hotLoss = (): UncertainInput =>
+  factor({
+    id: 'hotLossFactor',
+    words: 'Heat lost by hot pipes and heaters, times what is calculated',
+    sd: FITTING.hotLossSd,
+    override: (hotLossFactor) => ({ hotLossFactor }),
+  })
+
+const coldLoss = (): UncertainInput =>
+  factor({
+    id: 'coldLossFactor',
+    words: 'Heat taken up by cold pipes and tanks, times what is calculated',
+    sd: FITTING.coldLossSd,
+    override: (coldLossFactor) => ({ coldLossFactor }),
+  })
 
 interface Factor {
   id: string

@@ -6,14 +6,7 @@ import { type Component, isHeater, isOutlet, type WaterSystem } from '../buildin
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import type { FieldReading } from './field-reading.ts'
 import { FITTING } from './figures.ts'
-
-export type ReasonKind =
-  | 'stopped loop'
-  | 'heater below its set point'
-  | 'closed mixing valve'
-  | 'crossed mixing valve'
-  | 'failed check valve'
-  | 'unknown dead leg'
+import type { ReasonKind } from './reason-kinds.ts'
 
 /** Something that may not be as described, as the simulation can try it. */
 export interface Reason {
@@ -28,7 +21,6 @@ export interface Reason {
   /** How the size is fitted, in its unit. */
   size?: (FitParameter & { words: string; unit: string; prior: { centre: number; sd: number } }) | undefined
   override: (size: number | undefined) => ConditionsOverrides
-  system?: ((system: WaterSystem, size: number | undefined) => WaterSystem) | undefined
   /** The riser, where it stands for others there too. */
   standsFor?: string | undefined
 }
@@ -63,6 +55,29 @@ export function reasonsFor({ system, unexplained, strained }: Asked): Reason[] {
     ...unexplained.flatMap((reading) => deadLeg(graph, reading)).filter(firstOfItsId()),
     ...mixersToTry(graph, unexplained).flatMap(crossings),
   ]
+}
+
+/** The reason with this id, to take one as given that was found before; undefined where the building has no such part. */
+export function reasonOfId(system: WaterSystem, id: string): Reason | undefined {
+  const graph = buildGraph(system)
+  const at = id.slice(id.indexOf(':') + 1)
+  const [component, branch] = [graph.components.get(at), graph.pipes.get(at)]
+  const all = [
+    ...returnLegs(graph)
+      .filter(({ pipes }) => pipes.includes(at))
+      .flatMap((leg) => stopped(system, leg)),
+    ...(component === undefined ? [] : ofComponent(graph, component)),
+    ...(branch === undefined
+      ? []
+      : [branch.from, branch.to].flatMap((end) => deadLeg(graph, { component: end, circuit: branch.circuit }))),
+  ]
+  return all.find((one) => one.id === id)
+}
+
+function ofComponent(graph: SystemGraph, component: Component): Reason[] {
+  if (isHeater(component)) return heaterLow(component, [])
+  if (component.kind === 'mixing-valve') return valveReasons(graph, component)
+  return isOutlet(component) && isMixer(graph, component) ? crossings(component) : []
 }
 
 function firstOfItsId(): (reason: Reason) => boolean {
@@ -145,23 +160,21 @@ function sizeOf({ words, unit }: { words: string; unit: string }): NonNullable<R
 
 function valveReasons(graph: SystemGraph, valve: Component): Reason[] {
   const { id } = valve
-  const hotPipe = graph.pipesAt(id).find(({ circuit }) => circuit === 'hot')
-  const closed: Reason[] =
-    hotPipe === undefined
-      ? []
-      : [
-          {
-            id: `closed:${id}`,
-            kind: 'closed mixing valve',
-            words: `The hot side of ${componentName(valve)} is shut: it sends on cold water only.`,
-            parts: [id],
-            replaces: [],
-            sizes: none,
-            override: () => ({ closedPipes: [hotPipe.id] }),
-          },
-        ]
-  return isMixer(graph, valve) ? [...closed, ...crossings(valve)] : closed
+  if (!isMixer(graph, valve)) return []
+  const closed: Reason = {
+    id: `closed:${id}`,
+    kind: 'closed mixing valve',
+    words: `The hot side of ${componentName(valve)} is shut: it sends on cold water only.`,
+    parts: [id],
+    replaces: [],
+    sizes: none,
+    override: () => ({ setpointC: { [id]: SHUT_C } }),
+  }
+  return [closed, ...crossings(valve)]
 }
+
+/** A valve set colder than any water takes nothing from its hot side; were its hot pipe closed, its hot port would ask for water that nothing brings. */
+const SHUT_C = 0
 
 const isMixer = (graph: SystemGraph, { id }: Component): boolean =>
   hasCircuit(graph, { id, circuit: 'cold' }) &&
@@ -202,7 +215,10 @@ export function siblingsOf(system: WaterSystem, { id, kind, standsFor }: Reason)
 }
 
 /** The last pipe to the outlet holds more water than is described: water comes later, and older. */
-function deadLeg(graph: SystemGraph, { component: id, circuit }: FieldReading): Reason[] {
+function deadLeg(
+  graph: SystemGraph,
+  { component: id, circuit }: Pick<FieldReading, 'component' | 'circuit'>,
+): Reason[] {
   const component = graph.components.get(id)
   const branch = graph.pipesAt(id).find((pipe) => pipe.circuit === circuit)
   if (component === undefined || branch === undefined || !isOutlet(component)) return []
@@ -217,11 +233,7 @@ function deadLeg(graph: SystemGraph, { component: id, circuit }: FieldReading): 
       replaces: [],
       sizes: FITTING.branchFactors,
       size: sizeOf({ words: 'Length of the branch, times what is described', unit: 'times' }),
-      override: () => ({}),
-      system: (system, times = 1) => ({
-        ...system,
-        pipes: system.pipes.map((pipe) => (pipe.id === branch.id ? { ...pipe, lengthM: pipe.lengthM * times } : pipe)),
-      }),
+      override: (times = 1) => ({ lengthFactor: { [branch.id]: times } }),
     },
   ]
 }

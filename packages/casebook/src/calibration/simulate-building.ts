@@ -1,5 +1,5 @@
-import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import { compileNetwork } from '../conditions/compile-network.ts'
+import { dayOrTrouble } from '../conditions/flow-trouble.ts'
 import type { RunSimulation } from './simulation-run.ts'
 
 /** Curves of half hours: enough for the hour around a clock time. */
@@ -21,6 +21,7 @@ export function simulateBuilding({ seed, mostDays = MOST_DAYS, stepMinutes = STE
     const compiled = compileNetwork(system, { seed, overrides })
     if (compiled.kind === 'cannot-say') return undefined
     const { network, map } = compiled
-    return { network, map, day: simulateDay(network, { slots: SLOTS, mostDays, stepMinutes }) }
+    const day = dayOrTrouble(network, { slots: SLOTS, mostDays, stepMinutes })
+    return 'why' in day ? undefined : { network, map, day }
   }
 }

@@ -1,5 +1,6 @@
 import { buildSystem } from '../building/build-system.ts'
-import { isOutlet, type WaterSystem } from '../building/water-system.ts'
+import { type Circuit, isOutlet, type WaterSystem } from '../building/water-system.ts'
+import type { QuickDescription } from '../building/quick-description.ts'
 import { mergeOverrides } from './merge-overrides.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
 import { differenceSd } from './difference-sd.ts'
@@ -10,7 +11,11 @@ import { readingSd } from './reading-sd.ts'
 import { simulateBuilding } from './simulate-building.ts'
 
 /** An invented building with three risers, a return each, one heater and few outlets. */
-const building = (floors: number, outlets: { shower?: number; 'basin-tap'?: number }): WaterSystem =>
+const building = (
+  floors: number,
+  outlets: { shower?: number; 'basin-tap'?: number },
+  mixing: QuickDescription['mixing'] = 'none',
+): WaterSystem =>
   buildSystem({
     name: 'Three risers',
     floors,
@@ -19,13 +24,17 @@ const building = (floors: number, outlets: { shower?: number; 'basin-tap'?: numb
     outlets,
     heaters: [{ kind: 'storage', volumeL: 300, setpointC: 60 }],
     recirculation: 'per-riser',
-    mixing: 'none',
+    mixing,
     supply: { disinfectant: 'free-chlorine', residualMgPerL: 0.6, temperatureC: 14, pH: 7.6 },
   })
 
 export const threeRisers = building(2, { shower: 1, 'basin-tap': 1 })
 /** The same with one tap a riser, for tests that run it a thousand times. */
 export const threeTaps = building(1, { 'basin-tap': 1 })
+/** One mixing valve for all of them, behind the heater. */
+export const mixedForAll = building(1, { 'basin-tap': 1 }, 'central')
+/** A mixing valve at every shower and tap. */
+export const mixedAtEach = building(2, { shower: 1, 'basin-tap': 1 }, 'point-of-use')
 
 /** Coarse enough for tests: what is fitted is made with the same steps. */
 export const coarse = simulateBuilding({ seed: 1, stepMinutes: 60, mostDays: 2 })
@@ -35,6 +44,9 @@ type Place = Pick<FieldReading, 'component' | 'circuit' | 'quantity' | 'seconds'
 /** A round as it is usually made: heater, returns, supply, hot and cold of every outlet, early and cleared, residuals. */
 export function usualRound(system: WaterSystem): FieldReading[] {
   const outlets = system.components.filter(isOutlet)
+  const comes = (id: string, water: Circuit): boolean =>
+    system.pipes.some(({ from, to, circuit }) => circuit === water && (from === id || to === id))
+  const warm = (id: string): Circuit => (comes(id, 'tempered') ? 'tempered' : 'hot')
   const risers = [...new Set(outlets.flatMap(({ riser }) => riser ?? []))]
   const places: Place[] = [
     { component: 'heater-1', circuit: 'hot', quantity: 'temperature' },
@@ -48,10 +60,14 @@ export function usualRound(system: WaterSystem): FieldReading[] {
       }),
     ),
     ...outlets.flatMap(({ id: component }): Place[] => [
-      { component, circuit: 'hot', quantity: 'temperature', seconds: 30 },
-      { component, circuit: 'hot', quantity: 'temperature', seconds: 60 },
-      { component, circuit: 'cold', quantity: 'temperature', seconds: 120 },
-      { component, circuit: 'cold', quantity: 'residual' },
+      { component, circuit: warm(component), quantity: 'temperature', seconds: 30 },
+      { component, circuit: warm(component), quantity: 'temperature', seconds: 60 },
+      ...(comes(component, 'cold')
+        ? [
+            { component, circuit: 'cold', quantity: 'temperature', seconds: 120 } as const,
+            { component, circuit: 'cold', quantity: 'residual' } as const,
+          ]
+        : []),
     ]),
   ]
   return places.map((place) => {

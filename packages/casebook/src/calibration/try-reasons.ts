@@ -19,8 +19,10 @@ export interface BestReason {
   tried: readonly Tried[]
 }
 
-/** As many of the best are fitted with the simulation itself: slopes alone are rough. */
-const MOST_FITTED = 2
+/** As many of the best are fitted with the simulation itself, if they are not clearly behind: slopes alone are rough. */
+const AT_LEAST_FITTED = 2
+/** More are while they look about as good as the best fitted; each costs some ten runs. */
+const MOST_FITTED = 8
 /** As many of the best are tried with a second size. */
 const MOST_SIZED = 4
 /** Of the places beside the best, as many are fitted as well. */
@@ -48,25 +50,21 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
     all.map((one) => ({ ...one, score: scoreOf(one.along, one.taken) })).toSorted((a, b) => b.score - a.score)
   const first = ranked(chosen.flatMap((reason) => firstOf(ground, { from, reason }) ?? []))
   const candidates = ranked(first.map((one, at) => (at < MOST_SIZED ? sized(ground, { from, candidate: one }) : one)))
-  const top = candidates[0]?.score ?? 0
-  const refined = (all: readonly Candidate[]): (Candidate & { found: InputsFit; score: number })[] =>
-    all
-      .map((one) => ({ ...one, ...roughly(ground, { from, candidate: one }) }))
-      .map((one) => ({ ...one, score: scoreOf(one.found.fit, one.taken) }))
-      .toSorted((a, b) => b.score - a.score)
-  const promising = candidates.filter(
-    ({ score }, at) => at < MOST_FITTED && score > 0 && top - score < FITTING.clearlyBehindBy,
-  )
-  const best = refined(promising)
+  const refine = (one: Candidate): Fitted => {
+    const { found } = roughly(ground, { from, candidate: one })
+    return { ...one, found, score: scoreOf(found.fit, one.taken) }
+  }
+  const best = fittedInTurn(candidates, refine)
   const beside =
     best[0] === undefined
       ? []
       : ranked(nextTo(ground, { from, found: best[0].found, known: new Set(chosen.map(({ id }) => id)) }))
-  const fitted = [...best, ...refined(beside.slice(0, MOST_BESIDE))].toSorted((a, b) => b.score - a.score)
+  const fitted = [...best, ...beside.slice(0, MOST_BESIDE).map(refine)].toSorted((a, b) => b.score - a.score)
   const known = new Map(fitted.map(({ taken, score }) => [taken.reason.id, score]))
   const tried = candidates
     .map(({ taken: { reason }, score }) => ({
       id: reason.id,
+      kind: reason.kind,
       words: reason.words,
       score: known.get(reason.id) ?? score,
     }))
@@ -77,6 +75,30 @@ export function tryReasons(ground: FitGround, { from, reasons }: Asked): BestRea
 }
 
 const costOf = ({ misfit, penalty }: Fit): number => misfit + penalty
+
+interface Fitted extends Candidate {
+  found: InputsFit
+  score: number
+}
+
+/**
+ * Candidates, the most promising first, fitted with the simulation one after the other until what is left looks worse than the best that was
+ * fitted: along slopes a reason far from the building as described can look much better than it is, and must not hide the next.
+ */
+function fittedInTurn(
+  candidates: readonly (Candidate & { score: number })[],
+  refine: (candidate: Candidate) => Fitted,
+): Fitted[] {
+  const top = candidates[0]?.score ?? 0
+  const fitted: Fitted[] = []
+  for (const [at, candidate] of candidates.slice(0, MOST_FITTED).entries()) {
+    const reached = fitted.reduce((most, { score }) => Math.max(most, score), 0)
+    const near = at < AT_LEAST_FITTED && top - candidate.score < FITTING.clearlyBehindBy
+    if (candidate.score <= 0 || !(near || candidate.score > reached - FITTING.aboutAsWellWithin)) break
+    fitted.push(refine(candidate))
+  }
+  return fitted.toSorted((a, b) => b.score - a.score)
+}
 
 /** Each reason costs a run; those least near are left out. */
 const withinRuns = (reasons: readonly Reason[]): readonly Reason[] => reasons.slice(0, FITTING.mostTried)

@@ -190,7 +190,9 @@ test('[SIM8] factors of 1 and shifts of 0 change nothing', () => {
   const neutral: ConditionsOverrides = {
     assumed: {},
     ambientShiftK: 0,
-    lossFactor: 1,
+    hotLossFactor: 1,
+    coldLossFactor: 1,
+    lengthFactor: {},
     loopFlowFactor: 1,
     loopFlowLPerMin: {},
     closedPipes: [],
@@ -223,10 +225,33 @@ test.each<[ConditionsOverrides, (made: Compiled) => unknown, unknown]>([
   expect(figure(compiled(twoReturns(), overrides))).toEqual(wanted)
 })
 
-test('[SIM8] heat loss follows its factor', () => {
-  const lossOf = (overrides: ConditionsOverrides): number =>
-    pipeOf(compiled(straight(), overrides), 'hot heater>tap').lossWPerMK
-  expect(lossOf({ lossFactor: 1.4 })).toBeCloseTo(1.4 * lossOf({}), 12)
+test('[SIM8] heat loss follows the factor of its side, the length of a branch its own', () => {
+  const pipesOf = (overrides: ConditionsOverrides) => compiled(twoReturns(), overrides).network.pipes
+  const usual = pipesOf({})
+  const cold = new Set(twoReturns().pipes.flatMap(({ id, circuit }) => (circuit === 'cold' ? [id] : [])))
+  for (const [overrides, isMeant] of [
+    [{ hotLossFactor: 1.4 }, (id: string) => !cold.has(id)],
+    [{ coldLossFactor: 1.4 }, (id: string) => cold.has(id)],
+  ] as const)
+    for (const [at, { id, lossWPerMK }] of pipesOf(overrides).entries())
+      expect(lossWPerMK, id).toBeCloseTo((isMeant(id) ? 1.4 : 1) * (usual[at]?.lossWPerMK ?? 0), 12)
+  const long = pipesOf({ lengthFactor: { 'hot main>top-a': 3 } })
+  for (const [at, { id, lengthM }] of long.entries())
+    expect(lengthM, id).toBeCloseTo((id === 'hot main>top-a' ? 3 : 1) * (usual[at]?.lengthM ?? 0), 12)
+})
+
+test('[SIM8] the loss of a heater follows the factor of hot water, that of a cold tank the one of cold', () => {
+  const tanked = buildSystem({ ...marramHouse, coldTank: {} })
+  const lossOf = (kind: string, overrides: ConditionsOverrides): number => {
+    const id = tanked.components.find((one) => one.kind === kind)?.id
+    const node = compiled(tanked, overrides).network.nodes.find((one) => one.id === id)
+    return node?.kind === 'vessel' ? node.lossWPerK : Number.NaN
+  }
+  const [heater, tank] = [lossOf('storage-heater', {}), lossOf('cold-tank', {})]
+  expect(lossOf('storage-heater', { hotLossFactor: 2 })).toBeCloseTo(2 * heater, 12)
+  expect(lossOf('cold-tank', { hotLossFactor: 2 })).toBeCloseTo(tank, 12)
+  expect(lossOf('storage-heater', { coldLossFactor: 2 })).toBeCloseTo(heater, 12)
+  expect(lossOf('cold-tank', { coldLossFactor: 2 })).toBeCloseTo(2 * tank, 12)
 })
 
 test('[SIM8] cold water that crosses at a valve is a flow from its cold to its hot side', () => {

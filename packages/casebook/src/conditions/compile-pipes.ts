@@ -23,7 +23,8 @@ export function compilePipes(draft: NetworkDraft): void {
     const returning = pipe.circuit === 'hot-return' && draft.nodes[to]?.kind === 'vessel'
     const build = buildOf(draft, { pipe, heatOf })
     const moved = circulation.movedBy(pipe)
-    const lengthM = draft.described(pipe, { fact: 'lengthM', value: pipe.lengthM })
+    const lengthM =
+      draft.described(pipe, { fact: 'lengthM', value: pipe.lengthM }) * (draft.overrides.lengthFactor?.[pipe.id] ?? 1)
     const fittingLoss = draft.fillIn('fittingLossPerM', pipe.id) * lengthM
     const index = draft.pipes.push({ id: pipe.id, from, to, returning, lengthM, fittingLoss, ...build, ...moved }) - 1
     draft.placedPipes.set(pipe.id, { pipe: index, turned })
@@ -41,8 +42,9 @@ function buildOf(
   const material = materialOf(draft, pipe)
   const ambientC = airAroundC(draft, pipe)
   const carries = pipe.circuit === 'cold' ? 'cold' : 'hot'
+  const { hotLossFactor = 1, coldLossFactor = 1 } = draft.overrides
   const heat = heatOf({ boreMm, outsideDiameterMm, material, ambientC, carries, ...insulationOf(draft, pipe) })
-  const inService = draft.fillIn('lossInService', pipe.id) * (draft.overrides.lossFactor ?? 1)
+  const inService = draft.fillIn('lossInService', pipe.id) * (carries === 'cold' ? coldLossFactor : hotLossFactor)
   const lossWPerMK = heat.lossWPerMK * inService
   return { boreMm, ambientC, roughnessMm: roughnessOf(draft, { pipe, material }), ...heat, lossWPerMK }
 }

@@ -60,7 +60,11 @@ function surroundings(
 ): Pick<Vessel, 'lossWPerK' | 'ambientC'> {
   const { heatLossWPerK: value } = component
   const loss = value === undefined ? usual() : draft.described(component, { fact: 'heatLossWPerK', value })
-  return { lossWPerK: loss * (draft.overrides.lossFactor ?? 1), ambientC: airAroundC(draft, component) }
+  const { hotLossFactor = 1, coldLossFactor = 1 } = draft.overrides
+  return {
+    lossWPerK: loss * (component.kind === 'cold-tank' ? coldLossFactor : hotLossFactor),
+    ambientC: airAroundC(draft, component),
+  }
 }
 
 const classLossWPerK = (volumeL: number): number =>

@@ -61,5 +61,20 @@ export const conditionsSchema = z.strictObject({
     .literal(true)
     .optional()
     .describe('the residual of the supply is not described: residuals say nothing'),
+  fitted: z
+    .strictObject({
+      inputs: z.array(
+        z.strictObject({
+          id: z.string(),
+          words: z.string(),
+          unit: z.string(),
+          value: z.number(),
+          range: z.strictObject({ lower: z.number(), upper: z.number() }),
+        }),
+      ),
+      found: z.array(z.string()).describe('what is not as described and was taken as given'),
+    })
+    .optional()
+    .describe('the values of a fit to readings that were taken in place of those described'),
   seed: z.int().min(0),
 })

@@ -1,12 +1,25 @@
+import type { SimulatedDay, SimulationOptions } from '@rillmark/science/network/day-result.ts'
 import { makeFlowField } from '@rillmark/science/network/make-flow-field.ts'
 import type { Network } from '@rillmark/science/network/network.ts'
+import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import type { CannotSay } from './conditions.ts'
 
 /** Any draw will do to find out whether water comes to it. */
 const A_DRAW_L_PER_MIN = 1
 
+/** The simulated day, or why there are no flows that could make one. */
+export function dayOrTrouble(network: Network, options: SimulationOptions): SimulatedDay | CannotSay {
+  try {
+    return simulateDay(network, options)
+  } catch (error) {
+    const trouble = error instanceof RangeError ? flowTrouble(network) : undefined
+    if (trouble === undefined) throw error
+    return trouble
+  }
+}
+
 /** Why no flows can be found for a network, where none can: known flows that leave no way for the rest, or draws that nothing feeds. */
-export function flowTrouble(network: Network): CannotSay | undefined {
+function flowTrouble(network: Network): CannotSay | undefined {
   try {
     const field = makeFlowField(network)
     for (const { hotNode, coldNode, draws } of network.outlets)

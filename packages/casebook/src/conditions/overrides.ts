@@ -7,8 +7,12 @@ export interface ConditionsOverrides {
   assumed?: Readonly<Record<string, number>> | undefined
   /** Kelvin added to the air around every pipe, tank and heater. */
   ambientShiftK?: number | undefined
-  /** Times the heat lost by every pipe, tank and heater. */
-  lossFactor?: number | undefined
+  /** Times the heat lost by every pipe that carries hot, tempered or returning water, and by every heater. */
+  hotLossFactor?: number | undefined
+  /** Times the heat taken up by every cold pipe and cold tank. */
+  coldLossFactor?: number | undefined
+  /** Times the length of single pipes: a branch that goes further than is drawn. */
+  lengthFactor?: Readonly<Record<string, number>> | undefined
   /** Times the flow of every return and pump that is described. */
   loopFlowFactor?: number | undefined
   /** The flow of single return pipes, in place of what is described; `loopFlowFactor` still applies. */

@@ -17,6 +17,8 @@ export interface Predicted {
   /** the entry that last shaped the system, from `systemEntryOf` */
   readonly systemEntry: string
   readonly conditions: Conditions
+  /** the entry of the fit whose values it was simulated with */
+  readonly fit?: string | undefined
   /** curves of the day, for the hour at which water is warmest */
   readonly series?: ConditionsSeries | undefined
   /** what the guesses do to it, if that was worked out */
@@ -30,7 +32,7 @@ export interface Predicted {
  * growth are kept, and the entry says how many are missing.
  */
 export function predictionOf(predicted: Predicted): Prediction {
-  const { systemEntry, conditions, note } = predicted
+  const { systemEntry, conditions, fit, note } = predicted
   const places = predictedPlaces(predicted)
   const kept =
     places.length <= MOST_PREDICTED_PLACES
@@ -38,6 +40,7 @@ export function predictionOf(predicted: Predicted): Prediction {
       : places.toSorted((a, b) => b.growthIndex - a.growthIndex).slice(0, MOST_PREDICTED_PLACES)
   return {
     system: systemEntry,
+    ...(fit === undefined ? {} : { fit }),
     seed: conditions.seed,
     assumptions: conditions.assumptions
       .slice(0, MOST_ASSUMPTIONS)

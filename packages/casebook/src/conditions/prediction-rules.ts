@@ -1,4 +1,5 @@
 import { issue } from '@rillmark/science/catalogue/issue.ts'
+import { fitInUse } from '../calibration/fit-in-use.ts'
 import { canonicalJson } from '../chain/canonical.ts'
 import type { Rule, Rules } from '../rules/rule.ts'
 import { systemEntryOf } from './system-entry.ts'
@@ -13,6 +14,14 @@ const namesPresentSystem: Rule<'prediction.recorded'> = ({ body }, { state, amen
       ? 'a described building'
       : `${present}, the entry that last shaped the building`
   return [issue('body.system', { expected, received: body.system })]
+}
+
+/** Fitted values that were taken over are taken; one made before they arrived is made again. */
+const takesFittedValues: Rule<'prediction.recorded'> = ({ body }, { state, amends }) => {
+  const fit = fitInUse(state)?.id
+  if (amends !== undefined || body.fit === fit) return []
+  const expected = fit === undefined ? 'no fit, since none is in use' : `${fit}, the fit in use`
+  return [issue('body.fit', { expected, received: body.fit ?? 'none' })]
 }
 
 const placesAreDescribed: Rule<'prediction.recorded'> = ({ body }, { state, amends }) =>
@@ -63,5 +72,12 @@ const figuresStand: Rule<'prediction.recorded'> = ({ body }, { state, amends }) 
 }
 
 export const predictionRules: Rules = {
-  'prediction.recorded': [namesPresentSystem, placesAreDescribed, placesAreNamedOnce, figuresAreInOrder, figuresStand],
+  'prediction.recorded': [
+    namesPresentSystem,
+    takesFittedValues,
+    placesAreDescribed,
+    placesAreNamedOnce,
+    figuresAreInOrder,
+    figuresStand,
+  ],
 }

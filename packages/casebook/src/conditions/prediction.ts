@@ -61,6 +61,8 @@ const effectSchema = z.strictObject({
 export const predictionSchema = z.strictObject({
   /** the entry that last shaped the described system */
   system: entryId,
+  /** the entry of the fit whose values it takes, where one was taken over */
+  fit: entryId.optional(),
   /** of the random draws */
   seed: z.int().min(0),
   assumptions: z.array(assumptionSchema).max(MOST_ASSUMPTIONS),

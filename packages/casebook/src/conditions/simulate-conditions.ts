@@ -1,11 +1,8 @@
-import type { SimulatedDay, SimulationOptions } from '@rillmark/science/network/day-result.ts'
-import type { Network } from '@rillmark/science/network/network.ts'
-import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import { compileNetwork } from './compile-network.ts'
-import type { CannotSay, ConditionsAnswer } from './conditions.ts'
+import type { ConditionsAnswer } from './conditions.ts'
 import { conditionsOf } from './conditions-of.ts'
-import { flowTrouble } from './flow-trouble.ts'
+import { dayOrTrouble } from './flow-trouble.ts'
 import type { ConditionsOverrides } from './overrides.ts'
 import { seriesOf } from './series-of.ts'
 import { USUAL_SEED } from './usual-seed.ts'
@@ -30,7 +27,7 @@ export function simulateConditions(system: WaterSystem, options: ConditionsOptio
   const { seed = USUAL_SEED, slots, mostDays, progress, overrides } = options
   const compiled = compileNetwork(system, { seed, overrides })
   if (compiled.kind === 'cannot-say') return compiled
-  const day = dayOf(compiled.network, {
+  const day = dayOrTrouble(compiled.network, {
     ...(slots === undefined ? {} : { slots }),
     ...(mostDays === undefined ? {} : { mostDays }),
     ...(progress === undefined ? {} : { progress }),
@@ -38,15 +35,4 @@ export function simulateConditions(system: WaterSystem, options: ConditionsOptio
   if ('why' in day) return { kind: 'cannot-say', reasons: [day] }
   const conditions = conditionsOf(compiled, { day, seed })
   return { kind: 'conditions', conditions, series: day.series && seriesOf(compiled.map, day.series) }
-}
-
-/** The simulated day, or why there are no flows that could make one. */
-function dayOf(network: Network, options: SimulationOptions): SimulatedDay | CannotSay {
-  try {
-    return simulateDay(network, options)
-  } catch (error) {
-    const trouble = error instanceof RangeError ? flowTrouble(network) : undefined
-    if (trouble === undefined) throw error
-    return trouble
-  }
 }

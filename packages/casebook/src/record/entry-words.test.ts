@@ -68,6 +68,29 @@ const LINES: { readonly [K in Kind]: readonly [BodyOf<K>, string | RegExp] } = {
     '2026-01-04 to 2026-01-09, outage: main burst',
   ],
   'prediction.recorded': [prediction, `${prediction.places.length} places, 1 assumption, before the balancing`],
+  'fit.accepted': [
+    {
+      system: id,
+      round: 'R2',
+      seed: 1,
+      level: 0.9,
+      readings: 18,
+      unexplained: 0,
+      inputs: [
+        {
+          id: 'ambientShiftK',
+          words: 'Air',
+          unit: 'K',
+          parts: [],
+          believed: { value: 0, range: { lower: -5, upper: 5 } },
+          fitted: { value: 1, range: { lower: 0, upper: 2 } },
+        },
+      ],
+      found: [{ id: 'leg:p1', kind: 'unknown dead leg', words: 'more pipe', parts: ['p1'] }],
+      note: 'the return was shut',
+    },
+    '1 value from 18 readings of round R2, an unknown dead leg taken as given, the return was shut',
+  ],
   'procedure.added': [{ procedure: anyProcedure(), reason: 'county rule' }, /, version .+: county rule$/],
   'plan.adopted': [
     { round: 'R1', purpose: 'initial', teams: [], plan },

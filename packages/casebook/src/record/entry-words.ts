@@ -58,6 +58,12 @@ const WORDS: { readonly [K in Kind]: Says<K> } = {
     `${until === undefined ? on : `${on} to ${until}`}, ${what}: ${text}`,
   'prediction.recorded': ({ places, assumptions, note }) =>
     parts(counted(places.length, 'place'), counted(assumptions.length, 'assumption'), note),
+  'fit.accepted': ({ round, inputs, readings, found, note }) =>
+    parts(
+      `${counted(inputs.length, 'value')} from ${counted(readings, 'reading')} of round ${round}`,
+      ...found.map(({ kind }) => `a ${kind} taken as given`.replace(/^a (?=[aeiou])/, 'an ')),
+      note,
+    ),
   'procedure.added': ({ procedure, reason }) =>
     `${procedure.title}, version ${procedure.version}${reason === undefined ? '' : `: ${reason}`}`,
   'plan.adopted': ({ round, purpose, plan, scheduledOn }) =>

@@ -61,6 +61,7 @@ export const SECTION_IDS = [
   'cases',
   'building',
   'conditions',
+  'fitted',
   'plan',
   'fieldwork',
   'custody',

@@ -1,5 +1,6 @@
 import { briefRules } from '../brief/rules.ts'
 import { buildingRules } from '../building/rules.ts'
+import { fitRules } from '../calibration/fit-rules.ts'
 import { casesRules } from '../cases/rules.ts'
 import { predictionRules } from '../conditions/prediction-rules.ts'
 import { contestsRules } from '../contests/rules.ts'
@@ -28,6 +29,7 @@ const RULES: Rules = joined(
   casesRules,
   buildingRules,
   predictionRules,
+  fitRules,
   planRules,
   fieldworkRules,
   custodyRules,

@@ -10,7 +10,9 @@ import { Progress } from '../kit/Progress.tsx'
 import { Section } from '../kit/Section.tsx'
 import { Select } from '../kit/Select.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
+import { AcceptFit } from './AcceptFit.tsx'
 import { FitResult } from './FitResult.tsx'
+import { FitTaken } from './FitTaken.tsx'
 import type { ShownPrediction } from './use-prediction.ts'
 import { useWorkerRun } from './use-worker-run.ts'
 
@@ -39,6 +41,7 @@ export function FitPart({ system, shown, onPlace, onHover }: FitPartProps): Reac
     )
   const { readings } = round
   const { seed } = shown.conditions
+  const { code } = round
   const start = (): void => run.start({ kind: 'fit', system, seed, readings })
   const same = state.kind === 'done' && state.job.system === system && sameReadings(state.job.readings, readings)
   const found = same ? state.answer : undefined
@@ -74,6 +77,8 @@ export function FitPart({ system, shown, onPlace, onHover }: FitPartProps): Reac
         </Note>
       )}
       {found !== undefined && <FitResult {...{ system, found, onPlace, onHover }} />}
+      {found?.kind === 'fitted' && <AcceptFit found={found} round={code} seed={seed} />}
+      <FitTaken />
     </Section>
   )
 }

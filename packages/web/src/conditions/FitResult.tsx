@@ -111,7 +111,7 @@ function FindingPart({ finding, named, units }: FindingPartProps): ReactNode {
           <p>These explain the readings about as well:</p>
           <ul className="predicted-cautions">
             {orElse.map((other) => (
-              <li key={other}>{other}</li>
+              <li key={other.id}>{other.words}</li>
             ))}
           </ul>
         </>

@@ -23,7 +23,8 @@ export function GuessesPart({ shown }: { readonly shown: ShownPrediction }): Rea
   const { assumptions } = shown.conditions
   const found = state.kind === 'done' && state.job.conditions === shown.conditions ? state.answer : undefined
   if (assumptions.length === 0) return null
-  const start = (): void => run.start({ kind: 'sensitivity', system: shown.system, conditions: shown.conditions })
+  const { system, conditions, fitted } = shown
+  const start = (): void => run.start({ kind: 'sensitivity', system, conditions, fitted })
   return (
     <Section title="What was guessed and what it does" aside={counted(assumptions.length, 'assumption')}>
       {found === undefined ? (

@@ -1,10 +1,12 @@
 import type { WaterSystem } from '@rillmark/casebook/building/water-system.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { memo, type ReactNode } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
 import { Note } from '../kit/Note.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { Progress } from '../kit/Progress.tsx'
+import { useDerived } from '../store/investigation.tsx'
 import { usePreferences } from '../store/preferences.tsx'
 import { CannotSayList } from './CannotSayList.tsx'
 import { FitPart } from './FitPart.tsx'
@@ -78,6 +80,18 @@ export const Screening = (): ReactNode => (
   </Note>
 )
 
+/** Says that values of a fit were taken, and whose. */
+function FittedNote({ entry }: { readonly entry: string }): ReactNode {
+  const fit = useDerived((state) => state.building.fits.find(({ id }) => id === entry))
+  if (fit === undefined) return null
+  const { round, inputs } = fit.body
+  return (
+    <p className="quiet">
+      With {counted(inputs.length, 'value')} fitted to the readings of round {round} in place of those described.
+    </p>
+  )
+}
+
 function Head({ inHand, shown, system }: PredictedAsideProps & { readonly shown: ShownPrediction }): ReactNode {
   const { units } = usePreferences()
   const { title, lead } = headline(system, { conditions: shown.conditions, units })
@@ -85,9 +99,10 @@ function Head({ inHand, shown, system }: PredictedAsideProps & { readonly shown:
   return (
     <>
       <PageHead title={title} name="Predicted · Building" lead={lead} />
+      {shown.fitted !== undefined && <FittedNote entry={shown.fitted.entry} />}
       {shown.stale && !running && (
         <Note kind="warn">
-          The description changed since. <Again start={inHand.start} />
+          The description or the fitted values changed since. <Again start={inHand.start} />
         </Note>
       )}
       {shown.from === 'record' && !running && (

@@ -16,18 +16,19 @@ export function RecordPrediction({ shown }: { readonly shown: ShownPrediction })
   const { state, propose } = useInvestigation()
   const recorded = useDerived(latestPrediction)
   const { say } = useToasts()
-  const [note, setNote] = useState('')
+  const [typed, setTyped] = useState('')
   const [problems, setProblems] = useState<readonly Problem[]>([])
   const kept = recorded !== undefined && !recorded.stale
   const record = async (): Promise<void> => {
-    const { system, conditions, series } = shown
+    const { system, conditions, series, fitted } = shown
     const systemEntry = systemEntryOf(state.record) ?? ''
-    const text = note.trim()
-    const body = predictionOf({ system, systemEntry, conditions, series, ...(text === '' ? {} : { note: text }) })
+    const text = typed.trim()
+    const note = text === '' ? undefined : text
+    const body = predictionOf({ system, systemEntry, conditions, series, fit: fitted?.entry, note })
     const proposed = await propose('prediction.recorded', body)
     setProblems(proposed.ok ? [] : proposed.issues)
     if (!proposed.ok) return
-    setNote('')
+    setTyped('')
     say('The prediction is in the record, with what it rests on.')
   }
   if (shown.from === 'record' || shown.stale) return null
@@ -41,8 +42,8 @@ export function RecordPrediction({ shown }: { readonly shown: ShownPrediction })
       <TextField
         label="Note"
         hint="Why it was made, what to make of it. May stay empty."
-        value={note}
-        onChange={setNote}
+        value={typed}
+        onChange={setTyped}
       />
       <ButtonRow>
         <Button onPress={() => void record()}>

@@ -1,4 +1,6 @@
 import { calibrate } from '@rillmark/casebook/calibration/calibrate.ts'
+import { fittedBeside } from '@rillmark/casebook/calibration/fitted-beside.ts'
+import { mergeOverrides } from '@rillmark/casebook/calibration/merge-overrides.ts'
 import { runSensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import { simulateConditions } from '@rillmark/casebook/conditions/simulate-conditions.ts'
 import { applyWhatIf } from '@rillmark/casebook/conditions/what-if.ts'
@@ -21,7 +23,12 @@ type Progress = (fraction: number) => void
 function answerTo(job: Job, progress: Progress): Answers[Job['kind']] {
   switch (job.kind) {
     case 'predict':
-      return simulateConditions(job.system, { seed: job.seed, slots: SLOTS, progress })
+      return simulateConditions(job.system, {
+        seed: job.seed,
+        slots: SLOTS,
+        overrides: job.fitted?.overrides,
+        progress,
+      })
     case 'what-if':
       return changed(job, progress)
     case 'fit':
@@ -31,14 +38,21 @@ function answerTo(job: Job, progress: Progress): Answers[Job['kind']] {
         progress: (runs, ofAbout) => progress(runs / ofAbout),
       })
     case 'sensitivity':
-      return runSensitivity({ system: job.system, conditions: job.conditions, progress })
+      return runSensitivity({
+        system: job.system,
+        conditions: job.conditions,
+        overrides: job.fitted?.overrides,
+        progress,
+      })
   }
 }
 
-function changed({ system, seed, changes }: WhatIfJob, progress: Progress): WhatIfRun {
+function changed({ system, seed, changes, fitted }: WhatIfJob, progress: Progress): WhatIfRun {
   const applied = applyWhatIf(system, changes)
   if (applied.kind === 'issues') return applied
-  const answer = simulateConditions(applied.system, { seed, slots: SLOTS, overrides: applied.overrides, progress })
+  const beside = fittedBeside(fitted?.overrides ?? {}, { system: applied.system, changes })
+  const overrides = mergeOverrides([beside, applied.overrides])
+  const answer = simulateConditions(applied.system, { seed, slots: SLOTS, overrides, progress })
   if (answer.kind === 'cannot-say') return answer
   return { kind: 'changed', system: applied.system, conditions: answer.conditions, series: answer.series }
 }

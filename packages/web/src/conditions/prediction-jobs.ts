@@ -7,6 +7,7 @@ import type {
   ConditionsAnswer,
   ConditionsSeries,
 } from '@rillmark/casebook/conditions/conditions.ts'
+import type { ConditionsOverrides } from '@rillmark/casebook/conditions/overrides.ts'
 import type { Sensitivity } from '@rillmark/casebook/conditions/sensitivity.ts'
 import type { WhatIfChange } from '@rillmark/casebook/conditions/what-if.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
@@ -15,7 +16,15 @@ interface About {
   readonly system: WaterSystem
 }
 
+/** The fit whose values are taken in place of those described. */
+export interface AsFitted {
+  readonly entry: string
+  readonly overrides: ConditionsOverrides
+}
+
 interface AboutDescription extends About {
+  /** Nothing where none was taken over. */
+  readonly fitted?: AsFitted | undefined
   /** The entry that last shaped the system, to tell later whether it changed. */
   readonly systemEntry: string
 }
@@ -36,6 +45,7 @@ export interface WhatIfJob extends AboutDescription {
 /** What each assumption of a prediction does to it. */
 export interface SensitivityJob extends About {
   readonly kind: 'sensitivity'
+  readonly fitted: AsFitted | undefined
   readonly conditions: Conditions
 }
 

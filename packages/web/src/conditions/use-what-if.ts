@@ -37,13 +37,16 @@ export function useWhatIf(shown: ShownPrediction | undefined): WhatIfInHand | un
   )
   return useMemo(() => {
     if (shown === undefined || shown.from === 'record' || shown.stale) return undefined
-    const { system, conditions } = shown
-    const answer = state.kind === 'done' && state.job.systemEntry === systemEntry ? state.answer : undefined
+    const { system, conditions, fitted } = shown
+    const answer =
+      state.kind === 'done' && state.job.systemEntry === systemEntry && state.job.fitted?.entry === fitted?.entry
+        ? state.answer
+        : undefined
     return {
       changes,
       setChanges,
       state,
-      start: () => run.start({ kind: 'what-if', system, systemEntry, changes, seed: conditions.seed }),
+      start: () => run.start({ kind: 'what-if', system, systemEntry, changes, fitted, seed: conditions.seed }),
       stop: () => run.stop(),
       refused: answer?.kind === 'changed' ? undefined : answer,
       changed:
@@ -51,7 +54,7 @@ export function useWhatIf(shown: ShownPrediction | undefined): WhatIfInHand | un
           ? undefined
           : {
               changes: state.job.changes,
-              prediction: { ...answer, from: 'run', stale: false },
+              prediction: { ...answer, from: 'run', stale: false, fitted },
               comparison: compareConditions({ before: shown, after: answer }, { units }),
             },
     }
