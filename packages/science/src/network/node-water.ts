@@ -169,6 +169,8 @@ export class NodeWater {
    * by what came: as much, for the flows of a step are even.
    */
   #keep(node: number): void {
+    // what comes back to a source is gone: it sends its own water, always
+    if (this.#kinds[node] === SOURCE) return
     const mixed = this.#kinds[node] === MIXED
     const came = mixed ? this.mixedL[node]! : this.cameTo(node)
     if (came <= 0) return

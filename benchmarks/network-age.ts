@@ -1,0 +1,35 @@
+// How near to the truth the two come that `network` times: water age at the outlets, ours in steps of a minute and the engine's in steps of five
+// with its quality in steps as long or of half a minute, against the engine in steps of a minute with its quality in steps of seconds.
+import { execFileSync } from 'node:child_process'
+import { join } from 'node:path'
+import type { Measurement } from './measure.ts'
+import type { AgeErrors } from './network/age-error.ts'
+import type { Shape } from './network/buildings.ts'
+
+/** Small, for the yardstick takes its time; rings most of all. */
+const BUILDINGS: Record<Shape, { name: string; pipes: number }> = {
+  tree: { name: 'no loops', pipes: 500 },
+  rings: { name: 'pumped returns and rings', pipes: 200 },
+  returns: { name: 'returns of known flow', pipes: 500 },
+}
+const DAYS = 2
+
+export async function measure(): Promise<Measurement[]> {
+  return Object.entries(BUILDINGS).flatMap(([shape, { name, pipes }]) => {
+    const script = join(import.meta.dirname, 'network', 'age-error.ts')
+    const args = [script, shape, String(pipes), String(DAYS)]
+    const found = JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8' })) as AgeErrors
+    const ways = {
+      'ours, 1-minute steps': found.ours,
+      'the engine, 5-minute steps': found.asLong,
+      'the engine, 5-minute steps, quality in half-minute steps': found.usual,
+      'the yardstick in steps twice as long': found.yardstick,
+    }
+    return Object.entries(ways).map(([way, { mean, largest }]) => ({
+      what: `age at ${found.outlets} outlets of ${found.pipes} pipes, ${name}, off on the mean: ${way}`,
+      value: mean,
+      unit: 'min',
+      note: `largest ${largest.toFixed(1)} min; age on the mean ${found.meanMinutes.toFixed(0)} min`,
+    }))
+  })
+}
