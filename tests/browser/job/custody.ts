@@ -107,10 +107,11 @@ export async function receiveInLaboratory(page: Page, box: string): Promise<stri
   await field(receipt, 'Received by, name').fill('M. Aydin')
   await choice(receipt, { of: 'Seal', name: 'whole' }).check()
   await field(receipt, 'Temperature in the box').fill('6.1')
-  await button(receipt, 'Mark a sample that was not simply accepted').click()
-  await field(receipt, 'Sample').selectOption(broken)
+  await button(receipt, `Something is wrong with ${broken}`).click()
   await field(receipt, 'Condition').selectOption('broken')
+  await choice(receipt, { of: `${broken} is`, name: 'rejected, not examined' }).check()
   await field(receipt, 'Notes').fill('neck cracked')
+  await button(receipt, /here and as they should be$/).click()
   await button(receipt, 'Record the receipt').click()
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(
     'Every sample reached the laboratory; 1 not simply accepted, 1 rejected',

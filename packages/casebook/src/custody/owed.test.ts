@@ -99,7 +99,11 @@ describe('[CUS22] what a laboratory is shown and may say', () => {
   })
 
   test('stays to be read once it is in the record', () => {
+    const brought = receiptForm(bench.state, 'Box 1')?.from
     bench.write('consignment.received', receipt(['L1', 'L2', 'L3'].map((label) => ({ label, condition: 'accepted' }))))
+    // who brought it is not who took it in
+    expect(receiptForm(bench.state, 'Box 1')?.from).toEqual(brought)
+    expect(brought?.name).not.toBe(LABORATORY.name)
     expect(receiptForm(bench.state, 'Box 1')?.received).toMatchObject({ receivedBy: LABORATORY, laboratory: 'Q' })
   })
 })

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { custodyView } from './custody-view.ts'
+import { holderOf } from './holder.ts'
 import { CUSTODY_KINDS } from './kinds.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
 
@@ -22,7 +23,7 @@ export interface ReceiptForm {
   readonly seal?: string
   readonly transportC?: { readonly lower: number; readonly upper: number }
   readonly samples: readonly ReceiptSample[]
-  /** who brings it, as far as the record says */
+  /** who brings it, as far as the record says; stays so once it was received */
   readonly from: { readonly name: string; readonly role: string }
   /** the receipt that is in the record already */
   readonly received?: ReceiptBody & { readonly recordedAt: string }
@@ -60,7 +61,7 @@ export function receiptForm(state: InvestigationState, consignment: string): Rec
         ...(deadlineMs === undefined ? {} : { deadline: new Date(deadlineMs).toISOString() }),
       }),
     ),
-    from: view.holder,
+    from: holderOf(box) ?? { name: box.opened.author, role: 'opened it' },
     ...(box.received === undefined ? {} : { received: receivedOf(box.received) }),
   }
 }

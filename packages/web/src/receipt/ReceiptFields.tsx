@@ -1,11 +1,11 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useState } from 'react'
 import { QuantityField } from '../form/QuantityField.tsx'
 import { DateTimeField } from '../kit/DateTimeField.tsx'
 import { FormRow } from '../kit/FormRow.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { ArrivalRows, type ArrivedSample } from './ArrivalRows.tsx'
-import type { ReceiptDraft } from './receipt-draft.ts'
+import { type ReceiptDraft, sealCompared } from './receipt-draft.ts'
 
 const SEAL = [
   { id: 'intact', label: 'whole' },
@@ -50,13 +50,7 @@ export function ReceiptFields(props: {
       </FormRow>
       <RadioRow label="Seal" value={draft.seal} onChange={(seal) => put({ seal })} choices={SEAL} />
       {props.seal !== undefined && (
-        <TextField
-          label="Number on the seal, as read"
-          hint={`The record says ${props.seal}.`}
-          value={draft.sealRead}
-          onChange={(sealRead) => put({ sealRead })}
-          mono
-        />
+        <SealRead value={draft.sealRead} onChange={(sealRead) => put({ sealRead })} recorded={props.seal} />
       )}
       <FormRow>
         <DateTimeField label="When" hint="Leave empty for now." value={draft.at} onChange={(at) => put({ at })} />
@@ -67,7 +61,28 @@ export function ReceiptFields(props: {
           onChange={(temperature) => put({ temperature })}
         />
       </FormRow>
-      <ArrivalRows samples={samples} noted={draft.noted} onChange={(noted) => put({ noted })} />
+      <ArrivalRows samples={samples} said={draft} onChange={({ accepted, noted }) => put({ accepted, noted })} />
     </>
+  )
+}
+
+/** The number is read off the seal first; the one in the record is shown beside it only after. */
+function SealRead(props: {
+  readonly value: string
+  readonly onChange: (read: string) => void
+  readonly recorded: string
+}): ReactNode {
+  const [left, setLeft] = useState(false)
+  const compared = left ? sealCompared(props.value, props.recorded) : undefined
+  return (
+    <TextField
+      label="Number on the seal, as read"
+      value={props.value}
+      onChange={props.onChange}
+      onBlur={() => setLeft(props.value.trim() !== '')}
+      hint={compared?.same === false ? undefined : compared?.words}
+      issue={compared?.same === false ? compared.words : undefined}
+      mono
+    />
   )
 }
