@@ -1,25 +1,19 @@
-// What the browser must fetch and run before the first screen, as gzip: the entry script and its static imports. Run after `npm run build`.
+// What the browser must fetch and run before the first screen, as gzip: the scripts that the page names. Run after `npm run build`.
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import type { Measurement } from './measure.ts'
 
-interface Chunk {
-  readonly file: string
-  readonly isEntry?: boolean
-  readonly imports?: readonly string[]
-}
-
 const dist = join(import.meta.dirname, '../packages/web/dist')
-const manifestFile = join(dist, '.vite/manifest.json')
+const pageFile = join(dist, 'index.html')
+const SCRIPTS = /<script\b[^>]* src="([^"]+)"/g
 
 export async function measure(): Promise<Measurement[]> {
-  if (!existsSync(manifestFile))
+  if (!existsSync(pageFile))
     throw new Error('Cannot measure the first screen because the app is not built: run "npm run build" first')
-  const manifest = JSON.parse(readFileSync(manifestFile, 'utf8')) as Readonly<Record<string, Chunk>>
-  const entries = Object.keys(manifest).filter((key) => manifest[key]?.isEntry === true)
-  if (entries.length === 0) throw new Error('Cannot measure the first screen because the build names no entry script')
-  const scripts = [...reachedFrom(manifest, entries)].map((key) => readFileSync(join(dist, manifest[key]?.file ?? '')))
+  const names = [...readFileSync(pageFile, 'utf8').matchAll(SCRIPTS)].map(([, name = '']) => name)
+  if (names.length === 0) throw new Error('Cannot measure the first screen because the page names no script')
+  const scripts = names.map((name) => readFileSync(join(dist, name)))
   const bytes = scripts.reduce((sum, script) => sum + script.length, 0)
   const gzipBytes = scripts.reduce((sum, script) => sum + gzipSync(script, { level: 9 }).length, 0)
   return [
@@ -31,11 +25,4 @@ export async function measure(): Promise<Measurement[]> {
       ratio: { to: 'the same script unpacked', times: gzipBytes / bytes },
     },
   ]
-}
-
-/** An entry and everything it imports before it can run. */
-function reachedFrom(manifest: Readonly<Record<string, Chunk>>, entries: readonly string[]): Set<string> {
-  const reached = new Set(entries)
-  for (const key of reached) for (const imported of manifest[key]?.imports ?? []) reached.add(imported)
-  return reached
 }

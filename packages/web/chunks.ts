@@ -7,15 +7,16 @@ interface Known {
 const CORE = ['/src/shell/InvestigationLayout.tsx', '/src/sync/browser-device.ts']
 
 /**
- * Puts everything an open investigation needs whatever its screen (the shell around it, the record, its rules, the device) into one file. Left to
- * itself the bundler makes some seventy small ones, and opening without a network pays for each.
+ * Puts everything the page itself needs into one file, and everything an open investigation needs whatever its screen (the shell around it, the
+ * record, its rules, the device) into another. Left to itself the bundler makes some seventy small ones, and opening without a network pays for each.
  *
  * @param moduleInfo what the bundler knows of a module by its id
  */
 export function chunkOf(id: string, moduleInfo: (id: string) => Known | null): string | undefined {
   if (CORE.some((end) => id.endsWith(end))) return undefined
   const above = importersOf(id, moduleInfo)
-  if ([...above].some((each) => moduleInfo(each)?.isEntry === true)) return undefined
+  if ([...above].some((each) => moduleInfo(each)?.isEntry === true))
+    return moduleInfo(id)?.isEntry === true ? undefined : 'first'
   return [...above].some((each) => CORE.some((end) => each.endsWith(end))) ? 'record' : undefined
 }
 

@@ -2,6 +2,9 @@ import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
 import { chunkOf } from './chunks.ts'
+import { lazySchemas } from './lazy-schemas.ts'
+import { plainScripts } from './plain-scripts.ts'
+import { readReferences } from './read-references.ts'
 
 const api = process.env['RILLMARK_API'] ?? 'http://127.0.0.1:8710'
 /** The largest file of the app; a file above it would be left out of what is kept for places without a network, so the build fails instead. */
@@ -11,6 +14,9 @@ export default defineConfig({
   root: import.meta.dirname,
   plugins: [
     react(),
+    lazySchemas(),
+    readReferences(),
+    plainScripts(),
     VitePWA({
       // Registered by src/offline, which also decides when a newer version may take over.
       injectRegister: false,
@@ -36,7 +42,7 @@ export default defineConfig({
       workbox: {
         // Everything: screens fetched later, workers, wasm, fonts, and with them reference data and procedures.
         globPatterns: ['**/*.{html,js,css,svg,png,woff2,wasm,json}'],
-        globIgnores: ['.vite/**', 'verify.html'],
+        globIgnores: ['verify.html'],
         maximumFileSizeToCacheInBytes: LARGEST_FILE_BYTES,
         inlineWorkboxRuntime: true,
         navigateFallback: '/index.html',
@@ -50,13 +56,17 @@ export default defineConfig({
   build: {
     outDir: 'dist',
     emptyOutDir: true,
-    manifest: true,
     target: 'es2022',
     // Strict content security policy: nothing is inlined as a data address.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // Scripts are fetched by our own loader, which knows what each imports; styles by vite.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_, files) => files.filter((file) => file.endsWith('.css')),
+    },
     chunkSizeWarningLimit: 900,
     rolldownOptions: {
+      checks: { pluginTimings: false },
       output: {
         codeSplitting: {
           includeDependenciesRecursively: false,

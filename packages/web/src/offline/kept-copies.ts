@@ -5,6 +5,7 @@ import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
+import { readingKey } from '../ledger/readings.ts'
 import { RESERVED_BYTES, type Room } from './room.ts'
 
 /** How much of an investigation is on this device. */
@@ -111,7 +112,8 @@ export class KeptCopies {
     const { database } = this.#parts
     const own = attachmentsIn(await this.#entries(investigation))
     const others = new Set(await this.#namedByOthers(investigation))
-    const transaction = database.transaction(['links', 'outbox', 'attachments', 'unsent', 'kept'], 'readwrite', DURABLE)
+    const stores = ['links', 'outbox', 'attachments', 'unsent', 'kept', 'device'] as const
+    const transaction = database.transaction(stores, 'readwrite', DURABLE)
     const entries = await transaction.objectStore('outbox').index('in-order').count(rangeOf(investigation))
     const attachments = transaction.objectStore('attachments')
     const unsent = await Promise.all(own.map((sha256) => transaction.objectStore('unsent').getKey(sha256)))
@@ -123,6 +125,7 @@ export class KeptCopies {
     await Promise.all([
       transaction.objectStore('links').delete(rangeOf(investigation)),
       transaction.objectStore('kept').delete(investigation),
+      transaction.objectStore('device').delete(readingKey(investigation)),
       ...own.filter((sha256) => !others.has(sha256)).map((sha256) => attachments.delete(sha256)),
       transaction.done,
     ])

@@ -1,11 +1,11 @@
 import { useLocation } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useCallback, useState } from 'react'
+import { lazy, type ReactNode, Suspense, useCallback, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { useNow } from '../store/use-now.ts'
 import { AuthorPrompt } from './AuthorPrompt.tsx'
-import { earliestClock } from './clocks.ts'
+import { earliestClock, type RunningClock } from './clocks.ts'
 import { JobNav } from './JobNav.tsx'
 import { isPlace, PLACE_WORDS } from './job.ts'
 import { TopBar } from './TopBar.tsx'
@@ -17,6 +17,7 @@ const FindDialog = lazy(() => import('./FindDialog.tsx').then((module) => ({ def
 export function InvestigationShell({ children }: { readonly children: ReactNode }): ReactNode {
   const [finding, setFinding] = useState(false)
   const [jobOpen, setJobOpen] = useState(false)
+  const clock = useClock()
   useShortcut(
     'k',
     useCallback(() => setFinding(true), []),
@@ -24,7 +25,7 @@ export function InvestigationShell({ children }: { readonly children: ReactNode 
   return (
     <div className="desk">
       <TopBar where={<Where />} lead={<JobButton onPress={() => setJobOpen(true)} />}>
-        <Clock />
+        <Clock clock={clock} />
         <Sync />
         <Button kind="text" onPress={() => setFinding(true)}>
           Find <kbd className="bar-key">Ctrl K</kbd>
@@ -34,7 +35,7 @@ export function InvestigationShell({ children }: { readonly children: ReactNode 
         <div className="bar-where">
           <Where />
         </div>
-        <Clock />
+        <Clock clock={clock} />
         <Sync />
       </section>
       <div className="desk-nav">
@@ -85,9 +86,15 @@ function roundWords(round: { readonly round: string; readonly purpose: string } 
   return round.purpose === 'initial' ? 'initial round' : `round ${round.round}`
 }
 
-function Clock(): ReactNode {
-  const { state } = useInvestigation()
-  const clock = earliestClock(state, useNow())
+/** Worked out once for both places that show it. */
+function useClock(): RunningClock | undefined {
+  const { state, version } = useInvestigation()
+  const now = useNow()
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
+  return useMemo(() => earliestClock(state, now), [version, now])
+}
+
+function Clock({ clock }: { readonly clock: RunningClock | undefined }): ReactNode {
   if (clock === undefined) return null
   return (
     <span className="bar-clock" data-late={clock.late || undefined}>

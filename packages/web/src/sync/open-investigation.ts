@@ -1,5 +1,4 @@
 import { byRightClock } from '@rillmark/casebook/chain/clock.ts'
-import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import { signedText } from '@rillmark/casebook/devices/signed-text.ts'
 import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
@@ -7,6 +6,8 @@ import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { Readings } from '../ledger/readings.ts'
+import { takeEarly } from '../opening/early-links.ts'
 import { withReserve } from '../offline/reserve.ts'
 import type { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain } from '../offline/storage.ts'
@@ -65,6 +66,7 @@ export class LocalInvestigation {
   readonly #parts: DeviceParts
   readonly #ledger: IdbLedger
   readonly #outbox: IdbOutbox
+  readonly #readings: Readings
   readonly #confirmed: Entry[] = []
   /** ids of all that is in the record here, also of what it carries as second accounts */
   readonly #arrived = new Set<string>()
@@ -76,6 +78,7 @@ export class LocalInvestigation {
     this.#parts = parts
     this.#ledger = new IdbLedger(parts.database)
     this.#outbox = new IdbOutbox(parts.database, parts.device)
+    this.#readings = new Readings({ database: parts.database, investigation: id })
     this.store = new InvestigationStore({
       id,
       entries: [],
@@ -96,8 +99,10 @@ export class LocalInvestigation {
 
   async #takeUp(): Promise<void> {
     const { id } = this.store
-    const links = await this.#ledger.read(id, { after: this.#confirmed.length, limit: Number.MAX_SAFE_INTEGER })
-    this.#confirmed.push(...entriesOf(links))
+    const after = this.#confirmed.length
+    const early = after === 0 ? await takeEarly(id) : undefined
+    const links = early ?? (await this.#ledger.read(id, { after, limit: Number.MAX_SAFE_INTEGER }))
+    this.#confirmed.push(...(await this.#readings.next(links)))
     for (const { entry } of links) for (const known of idsIn(entry)) this.#arrived.add(known)
     this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !this.#arrived.has(entry.id))
     this.#show()
