@@ -1,6 +1,8 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
+import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
 import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
 import { planInputFrom } from '@rillmark/casebook/plan/plan-input-from-state.ts'
@@ -10,9 +12,11 @@ import { sampleRows } from '@rillmark/casebook/findings/sample-rows.ts'
 import { followUpView } from '@rillmark/casebook/follow-up/follow-up-view.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { quickSignatureCheck } from '@rillmark/server/devices/check-signature.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { buildDemo, DEMO_INVESTIGATION } from './build.ts'
+import { signedByDevice } from './signing.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rillmark-demo-'))
 const data = openData(folder)
@@ -41,7 +45,7 @@ beforeAll(async () => {
     pulled.push(...links.map(({ entry }) => entry))
   }
   state = derive(DEMO_INVESTIGATION, pulled)
-})
+}, 60_000)
 
 afterAll(async () => {
   await app.close()
@@ -54,6 +58,20 @@ test('the example holds five cases, a described house and three rounds, and noth
   expect(state.building.system?.components.filter(({ kind }) => kind === 'storage-heater')).toHaveLength(2)
   expect(state.building.system?.supply.disinfectant.kind).toBe('chloramine')
   expect([...state.plan.rounds.keys()]).toEqual(['R1', 'R2', 'R3'])
+})
+
+test('the desk and the phone joined, and signed everything they wrote; the same example has the same signatures', async () => {
+  expect([...state.devices.values()].map(({ name, role }) => [name, role])).toEqual([
+    ['Desk of R. Vale', 'lead'],
+    ['Phone of T. Okoro', 'sampler'],
+  ])
+  const { entries } = state.record
+  const links = linkEntries(emptyHead(DEMO_INVESTIGATION), { entries, received: '2026-05-12T12:00:00.000Z' })
+  expect(
+    verifyChain(links, { investigation: DEMO_INVESTIGATION, checkSignature: quickSignatureCheck() }),
+  ).toMatchObject({ sound: true, signed: entries.length, unsigned: 0 })
+  const [first] = entries
+  expect(first === undefined ? '' : signedByDevice(first).signature).toEqual(first?.signature)
 })
 
 test('in the first round only riser C is positive', () => {

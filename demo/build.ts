@@ -1,6 +1,6 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { findCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
-import { DemoDesk } from './desk.ts'
+import { DemoDesk, type Hand, OKORO, VALE } from './desk.ts'
 import { openInvestigation } from './scenario/brief.ts'
 import { describeBuilding, sweepDevices } from './scenario/building.ts'
 import { amendCases, recordCases } from './scenario/cases.ts'
@@ -14,6 +14,7 @@ import { recordPrediction } from './scenario/prediction.ts'
 import { foundInFirstRound, foundInSecondRound, foundInThirdRound, recordIsolates } from './scenario/results.ts'
 import { registerInstruments, visitStops } from './scenario/visit.ts'
 import { shiftEntries } from './shift.ts'
+import { demoPublicKey, signedByDevices } from './signing.ts'
 
 export const DEMO_INVESTIGATION = 'marram-house'
 
@@ -22,14 +23,14 @@ const TOLD_ON = '2026-05-12'
 
 /**
  * The worked example as entries: Marram House, Quillhaven, invented. Every entry passes the rules of the casebook; the laboratory's files
- * go through the import a person uses. With `today`, all dates move by whole weeks so that the next round lies just ahead.
+ * go through the import a person uses; each device signs from when it joined. With `today`, all dates move by whole weeks so that the next round lies just ahead.
  */
 export async function demoEntries({ today = TOLD_ON }: { today?: string } = {}): Promise<readonly Entry[]> {
   const desk = new DemoDesk(DEMO_INVESTIGATION)
   await initialRound(desk)
   await firstRemediation(desk)
   await secondRemediation(desk)
-  return shiftEntries(desk.entries, { from: TOLD_ON, to: today })
+  return signedByDevices(shiftEntries(desk.entries, { from: TOLD_ON, to: today }))
 }
 
 /** Puts the example into a running Rillmark, through the door every device uses. */
@@ -43,6 +44,7 @@ export async function buildDemo(
 const version = findCriteriaSet('us-cdc')?.version ?? ''
 
 async function initialRound(desk: DemoDesk): Promise<void> {
+  joinDevice(desk, { by: VALE, name: 'Desk of R. Vale', role: 'lead', at: '2026-03-02T09:10' })
   openInvestigation(desk)
   recordCases(desk, { from: '2026-03-02T00:00', to: '2026-03-02T12:00' })
   describeBuilding(desk)
@@ -52,6 +54,7 @@ async function initialRound(desk: DemoDesk): Promise<void> {
   recordCases(desk, { from: '2026-03-03T00:00', to: '2026-03-05T00:00' })
   restrictUse(desk)
   adoptPlan(desk, { code: 'R1', at: '2026-03-03T16:10', scheduledOn: '2026-03-04', samples: 62 })
+  joinDevice(desk, { by: OKORO, name: 'Phone of T. Okoro', role: 'sampler', at: '2026-03-03T16:20' })
   registerInstruments(desk)
   visitStops(desk, {
     round: 'R1',
@@ -79,6 +82,14 @@ async function initialRound(desk: DemoDesk): Promise<void> {
     reportId: 'QWL-2026-0311',
     found: foundInFirstRound(overgrown),
   })
+}
+
+/** From here on the device signs what it writes. */
+function joinDevice(
+  desk: DemoDesk,
+  { by, name, role, at }: { by: Hand; name: string; role: 'lead' | 'sampler'; at: string },
+): void {
+  desk.write('device.joined', { name, role, key: demoPublicKey(by.device) }, { at, by })
 }
 
 async function firstRemediation(desk: DemoDesk): Promise<void> {

@@ -24,7 +24,16 @@ export async function loadDemo(records: Records): Promise<{ id: string } | { tak
   return { id }
 }
 
-async function demoEntries(): Promise<Entry[]> {
+/** The example of a day, made once: simulating and signing it takes a second or two. */
+let made: { readonly today: string; readonly entries: Promise<readonly Entry[]> } | undefined
+
+function demoEntries(): Promise<readonly Entry[]> {
+  const today = new Date().toISOString().slice(0, 10)
+  if (made?.today !== today) made = { today, entries: makeEntries(today) }
+  return made.entries
+}
+
+async function makeEntries(today: string): Promise<readonly Entry[]> {
   if (!existsSync(SCRIPT)) return []
   const { buildDemo } = (await import(SCRIPT.href)) as {
     buildDemo?: (append: AppendDemo, told: { today: string }) => Promise<unknown>
@@ -33,6 +42,6 @@ async function demoEntries(): Promise<Entry[]> {
   const append: AppendDemo = async (more) => {
     entries.push(...more)
   }
-  await buildDemo?.(append, { today: new Date().toISOString().slice(0, 10) })
+  await buildDemo?.(append, { today })
   return entries
 }
