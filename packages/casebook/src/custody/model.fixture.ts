@@ -9,7 +9,8 @@ export interface ModelBox {
 }
 
 export class CustodyModel {
-  readonly bottles = new Map<string, { volumeMl: number }>()
+  /** `party`: for whom, where it is a part of another */
+  readonly bottles = new Map<string, { volumeMl: number; party?: string }>()
   readonly boxes = new Map<string, ModelBox>()
   readonly seals = new Set<string>()
 
@@ -33,6 +34,8 @@ export class CustodyModel {
     const box = this.boxes.get(code)
     if (box === undefined || box.sealed || box.received || !this.bottles.has(label)) return false
     if (this.where(label) !== undefined) return false
+    const parties = new Set([...box.inside, label].map((one) => this.bottles.get(one)?.party))
+    if (parties.size > 1) return false
     box.inside.push(label)
     return true
   }
@@ -76,14 +79,14 @@ export class CustodyModel {
     return true
   }
 
-  split(label: string, part: string, volumeMl: number): boolean {
+  split(label: string, { part, volumeMl, party }: { part: string; volumeMl: number; party: string }): boolean {
     const bottle = this.bottles.get(label)
     const place = this.where(label)
     const box = place === undefined ? undefined : this.boxes.get(place)
     if (bottle === undefined || this.bottles.has(part) || (box?.sealed === true && !box.received)) return false
     if (volumeMl >= bottle.volumeMl) return false
     bottle.volumeMl -= volumeMl
-    this.bottles.set(part, { volumeMl })
+    this.bottles.set(part, { volumeMl, party })
     return true
   }
 }

@@ -1,4 +1,4 @@
-import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { BodyOf, Kind } from '../entry/kinds.ts'
 import { holderOf, waitingHandOver } from './holder.ts'
 import type { Consignment, CustodyState } from './state.ts'
@@ -16,10 +16,30 @@ export const canPack: Objects<'sample.packed'> = (custody, { consignment, label 
     if (box.seal !== undefined) return [notSealed(box.seal.body.seal, consignment)]
     if (box.received !== undefined) return [notReceived(consignment)]
     const place = custody.consignmentOf.get(label)
-    return place === undefined
-      ? []
-      : [issue('body.label', { expected: 'a sample that is in no consignment', received: `${label}, now in ${place}` })]
+    if (place !== undefined)
+      return [
+        issue('body.label', { expected: 'a sample that is in no consignment', received: `${label}, now in ${place}` }),
+      ]
+    return forOneParty(custody, { box, label })
   })
+
+/** A part goes to the one it was divided for, so it travels with parts for the same party and nothing else. */
+function forOneParty(custody: CustodyState, { box, label }: { box: Consignment; label: string }): Issue[] {
+  const partyOf = (one: string): string | undefined => custody.splits.get(one)?.body.to.name
+  const party = partyOf(label)
+  const other = [...box.labels].find((one) => partyOf(one) !== party)
+  if (other === undefined) return []
+  const inside = partyOf(other)
+  return [
+    statedIssue('body.consignment', {
+      expected:
+        party === undefined
+          ? 'a box that holds no part for another party'
+          : `a box with nothing but parts for ${party}`,
+      received: `${box.code}, which holds ${other}${inside === undefined ? '' : ` for ${inside}`}`,
+    }),
+  ]
+}
 
 export const canUnpack: Objects<'sample.unpacked'> = (custody, { consignment, label }) =>
   inBox({ custody, consignment }, (box) => {

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, test } from 'vitest'
+import { checkEntry } from '../rules/check-entry.ts'
 import { makeLabel } from '../label/label.ts'
 import { custodyView, nextHoldDeadline } from './custody-view.ts'
 import { Bench, COURIER, LABORATORY, SAMPLER } from './custody.fixture.ts'
@@ -75,6 +76,30 @@ describe('[CUS20] the custody of a split is followed on its own', () => {
       ['Box 1', ['L1']],
     ])
     expect(bench.pathsOf('sample.packed', { consignment: 'Box 1', label: 'OP-1' })).toEqual(['body.label'])
+  })
+
+  test('[CUS25] it lies with parts for the same party and nothing else, and nothing else is packed beside it', () => {
+    bench.write('sample.split', split)
+    bench.write('sample.split', { ...split, label: 'L2', split: 'OP-2' })
+    bench.write('sample.split', { ...split, split: 'LAB-2', volumeMl: 100, to: LABORATORY })
+    bench.box('Box 1', 'L1')
+    bench.box('Bag 1', 'OP-1', 'OP-2')
+    const into = (consignment: string, label: string) =>
+      checkEntry(bench.state, bench.make('sample.packed', { consignment, label }))
+    expect(into('Box 1', 'LAB-2')).toMatchObject({
+      ok: false,
+      issues: [{ path: 'body.consignment', expected: 'a box with nothing but parts for M. Aydin' }],
+    })
+    for (const label of ['L2', 'LAB-2'])
+      expect(into('Bag 1', label)).toMatchObject({
+        ok: false,
+        issues: [{ received: 'Bag 1, which holds OP-1 for P. Lindqvist' }],
+      })
+    expect(into('Box 1', 'L2').ok).toBe(true)
+    // past the rules (an import) it does not count and is told
+    bench.given(bench.make('sample.packed', { consignment: 'Bag 1', label: 'L2' }))
+    expect(bench.state.custody.consignmentOf.has('L2')).toBe(false)
+    expect(bench.state.custody.conflicts).toHaveLength(1)
   })
 
   test('handed over it is with the other party, and its time is theirs', () => {

@@ -15,6 +15,8 @@ const COLLECTED = ['L1', 'L2', 'L3', 'L4']
 const PARTS = ['P1', 'P2']
 const LABELS = [...COLLECTED, ...PARTS]
 const PEOPLE = ['Ada', 'Ben', 'Cem'].map((name) => ({ name, role: 'courier' }))
+/** each part is for another party */
+const PARTIES: Readonly<Record<string, (typeof PEOPLE)[number] | undefined>> = { P1: PEOPLE[0], P2: PEOPLE[1] }
 const LITRE_ML = 1000
 
 const box = fc.constantFrom(...BOXES)
@@ -101,7 +103,12 @@ function entryOf(maker: Maker, { one, seen }: { one: Step; seen: InvestigationSt
       })
     }
     case 'split':
-      return maker.make('sample.split', { label: one.label, split: one.part, volumeMl: one.volumeMl, to: worker })
+      return maker.make('sample.split', {
+        label: one.label,
+        split: one.part,
+        volumeMl: one.volumeMl,
+        to: PARTIES[one.part] ?? worker,
+      })
     case 'withdraw': {
       const standing = [...seen.record.versions.values()].filter(
         ({ first, withdrawn }) => withdrawn === undefined && first.kind !== 'sample.collected',
@@ -137,7 +144,11 @@ function modelDoes(model: CustodyModel, entry: Entry): boolean {
         entry.body.samples.map((each) => each.label),
       )
     case 'sample.split':
-      return model.split(entry.body.label, entry.body.split, entry.body.volumeMl)
+      return model.split(entry.body.label, {
+        part: entry.body.split,
+        volumeMl: entry.body.volumeMl,
+        party: entry.body.to.name,
+      })
     default:
       throw new Error(`The model knows nothing of ${entry.kind}`)
   }

@@ -64,7 +64,10 @@ export function SplitDialog({
         Two parts of one bottle are not equal: what clings and settles goes more into one. Mix before dividing; a swab
         can’t be divided. Where a result may be disputed, take two samples side by side instead.
       </Caution>
-      <p className="faint">The part waits to be packed into a box of its own and handed over from there.</p>
+      <p className="faint">
+        The part waits to be packed into a box of its own, with nothing but parts for the same party, and is handed over
+        from there.
+      </p>
     </WritingDialog>
   )
 }

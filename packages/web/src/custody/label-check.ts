@@ -34,6 +34,6 @@ function known(state: InvestigationState, label: string): LabelCheck {
   const { component, sampleKind, stop } = origin.sample.body
   const found = component === undefined ? undefined : state.building.working.component(component)
   const where = found === undefined ? (component ?? stop) : componentName(found)
-  const part = origin.split === undefined ? '' : `part of ${origin.split.body.label}, `
+  const part = origin.split === undefined ? '' : `part of ${origin.split.body.label} for ${origin.split.body.to.name}, `
   return { kind: 'right', label, words: `${part}${where}, ${SAMPLE_KIND_WORDS[sampleKind]}` }
 }
