@@ -6,7 +6,7 @@ import { isScript, isTest, projectPaths, readProjectFiles } from './tidy/files.t
 import { describeFindings, type Finding } from './tidy/finding.ts'
 import { impurities } from './tidy/purity.ts'
 import { deadLinks } from './tidy/links.ts'
-import { barrels, circularImports, wrongWayImports } from './tidy/rooms.ts'
+import { barrels, circularFolders, circularImports, wrongWayImports } from './tidy/rooms.ts'
 import { unsourced } from './tidy/sources.ts'
 import { switchedTests, unmatchedRules } from './tidy/specs.ts'
 import { parseSource, type Source } from './tidy/syntax.ts'
@@ -25,6 +25,10 @@ type Rule = { readonly rule: string; readonly find: () => Finding[] }
 const RULES: readonly Rule[] = [
   { rule: 'the rooms import each other one way only', find: () => wrongWayImports(sources) },
   { rule: 'no file imports itself through others', find: () => circularImports(sources) },
+  {
+    rule: 'the folders of the server lie one above the other',
+    find: () => circularFolders(within('packages/server/src/').filter(({ path }) => !path.includes('.fixture.'))),
+  },
   { rule: 'an import names the file it means', find: () => barrels(sources) },
   {
     rule: 'science and casebook read no clock, chance, locale, console, network or file',

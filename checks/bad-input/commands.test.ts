@@ -8,7 +8,7 @@ import type { CommandIo } from '@rillmark/cli/command.ts'
 import { commands } from '@rillmark/cli/commands.ts'
 import { dispatch } from '@rillmark/cli/dispatch.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 
 const folder = mkdtempSync(join(tmpdir(), 'rillmark-bad-commands-'))

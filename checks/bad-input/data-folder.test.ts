@@ -7,7 +7,7 @@ import { commands } from '@rillmark/cli/commands.ts'
 import { dispatch } from '@rillmark/cli/dispatch.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 
 let folder: string

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 
 export const INVESTIGATION = 'marram-house'
 /** the server answers to names of its own machine only */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { barrels, circularImports, wrongWayImports } from './rooms.ts'
+import { barrels, circularFolders, circularImports, wrongWayImports } from './rooms.ts'
 import { parseSource } from './syntax.ts'
 
 const file = (path: string, text: string) => parseSource({ path, text })
@@ -58,6 +58,21 @@ test('a circle of files is found once and told whole', () => {
     }),
   ])
   expect(circularImports(circle.slice(0, 2))).toEqual([])
+})
+
+test('folders that import each other, if only types, are a circle; one way round is none', () => {
+  const folders = [
+    file('packages/server/src/api/app.ts', "import { guard } from '../access/guard.ts'"),
+    file('packages/server/src/access/guard.ts', "\nimport type { Problem } from '../api/problems.ts'"),
+  ]
+  expect(circularFolders(folders)).toEqual([
+    expect.objectContaining({
+      file: 'packages/server/src/api/app.ts',
+      found:
+        'folders import each other: packages/server/src/api → packages/server/src/access → packages/server/src/api',
+    }),
+  ])
+  expect(circularFolders(folders.slice(0, 1))).toEqual([])
 })
 
 test('a file that imports itself is a circle; types alone are not', () => {

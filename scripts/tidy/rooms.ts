@@ -27,23 +27,48 @@ export function wrongWayImports(sources: readonly Source[]): Finding[] {
 /** Circles of files that import each other's values; imports of types alone are erased and make none. */
 export function circularImports(sources: readonly Source[]): Finding[] {
   const known = new Map(sources.map((source) => [source.path, source]))
+  const next = (path: string): string[] =>
+    (known.get(path)?.imports ?? []).flatMap(({ erased, specifier }) => {
+      const target = erased ? undefined : targetPath(path, specifier)
+      return target !== undefined && known.has(target) ? [target] : []
+    })
+  return circles([...known.keys()], next).map((trail) => circle(trail, known))
+}
+
+/** Circles of folders, types included: what lies above and what below can then be told from the folders alone. */
+export function circularFolders(sources: readonly Source[]): Finding[] {
+  const ways = new Map<string, Map<string, { file: string; line: number }>>()
+  for (const { path, imports } of sources) {
+    const from = posix.dirname(path)
+    for (const { specifier, line } of imports) {
+      const to = specifier.startsWith('.') ? posix.dirname(targetPath(path, specifier) ?? path) : from
+      if (to !== from) ways.set(from, (ways.get(from) ?? new Map()).set(to, { file: path, line }))
+    }
+  }
+  const mend = 'move what both need into a folder below them'
+  return circles([...ways.keys()], (folder) => [...(ways.get(folder)?.keys() ?? [])]).map((trail) => {
+    const [first = '', second = ''] = trail
+    const at = ways.get(first)?.get(second) ?? { file: first, line: 1 }
+    return { ...at, rule: 'circular', found: `folders import each other: ${trail.join(' → ')}`, mend }
+  })
+}
+
+/** Each circle one walk through all of them meets, as the way round from a member to itself. */
+function circles(all: readonly string[], next: (from: string) => readonly string[]): string[][] {
   const done = new Set<string>()
   const trail: string[] = []
-  const findings: Finding[] = []
-  const visit = (path: string): void => {
-    const at = trail.indexOf(path)
-    if (at >= 0) findings.push(circle([...trail.slice(at), path], known))
-    if (at >= 0 || done.has(path)) return
-    trail.push(path)
-    for (const each of known.get(path)?.imports ?? []) {
-      const target = each.erased ? undefined : targetPath(path, each.specifier)
-      if (target !== undefined && known.has(target)) visit(target)
-    }
+  const found: string[][] = []
+  const visit = (each: string): void => {
+    const at = trail.indexOf(each)
+    if (at >= 0) found.push([...trail.slice(at), each])
+    if (at >= 0 || done.has(each)) return
+    trail.push(each)
+    for (const other of next(each)) visit(other)
     trail.pop()
-    done.add(path)
+    done.add(each)
   }
-  for (const source of sources) visit(source.path)
-  return findings
+  for (const each of all) visit(each)
+  return found
 }
 
 /** Files that only pass on what others export: an import should name the file it means. */

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
 import { MemoryLedger } from '@rillmark/casebook/ledger/memory-ledger.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
-import { type Data, openData } from '@rillmark/server/folder/open-data.ts'
+import { type Data, openData } from '@rillmark/server/data/open-data.ts'
 import type { Pushed } from '../../packages/web/src/sync/server-port.ts'
 
 type App = Awaited<ReturnType<typeof buildApp>>

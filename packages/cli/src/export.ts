@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util'
 import { gatherPackage } from '@rillmark/server/documents/gather-package.ts'
-import type { Data } from '@rillmark/server/folder/open-data.ts'
+import type { Data } from '@rillmark/server/data/open-data.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { writeOutput } from './files.ts'
 import { reportProblems } from './problems.ts'

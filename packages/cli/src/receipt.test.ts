@@ -6,7 +6,7 @@ import { LABEL, signedRecord } from '@rillmark/casebook/receipt/receipt.fixture.
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { openServerKey } from '@rillmark/server/devices/server-key.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { runIn } from './command-run.fixture.ts'
 import { exportCommand } from './export.ts'

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { sha256OfBytes } from '@rillmark/casebook/chain/link.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
-import { openData } from '@rillmark/server/folder/open-data.ts'
+import { openData } from '@rillmark/server/data/open-data.ts'
 import { reportCommand } from './report.ts'
 
 let folder: string

@@ -4,7 +4,7 @@ import { emptyHead, headAfter, sha256OfBytes } from '@rillmark/casebook/chain/li
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { UNIT_SYSTEMS, type UnitSystem, unitsOf } from '@rillmark/casebook/units/display-units.ts'
 import { makeReportPdf } from '@rillmark/exchange/report/make-report-pdf.ts'
-import type { Data } from '@rillmark/server/folder/open-data.ts'
+import type { Data } from '@rillmark/server/data/open-data.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
 import { knownIds } from './export.ts'
 import { writeOutput } from './files.ts'

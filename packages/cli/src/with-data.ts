@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import { type Data, openData } from '@rillmark/server/folder/open-data.ts'
+import { type Data, openData } from '@rillmark/server/data/open-data.ts'
 import type { CommandIo } from './command.ts'
 import { reportProblems } from './problems.ts'
 

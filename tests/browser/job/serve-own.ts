@@ -2,7 +2,7 @@
 import { loadDemo } from '@rillmark/server/records/demo.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
 import { serve } from '@rillmark/server/api/serve.ts'
-import { openSoundData } from '@rillmark/server/folder/open-data.ts'
+import { openSoundData } from '@rillmark/server/data/open-data.ts'
 
 const [kind, dataFolder = '', appFolder = '', port = '0'] = process.argv.slice(2)
 const log = (error: unknown): void => void process.stderr.write(`${String(error)}\n`)

@@ -2,7 +2,7 @@ import { isServersName } from '@rillmark/casebook/devices/server-names.ts'
 import { envelopeSchema } from '@rillmark/casebook/entry/entry.ts'
 import { text } from '@rillmark/casebook/entry/fields.ts'
 import * as z from 'zod'
-import { problemSchema, refusals } from '../api/schemas.ts'
+import { problemSchema, refusals } from '../http/schemas.ts'
 import { ROLES } from './roles.ts'
 
 /** A device's own name for itself; those of the server and of laboratories are not free. */

@@ -1,5 +1,5 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
-import { problem } from '../api/problems.ts'
+import { problem } from '../http/problem.ts'
 import { accessRefusals } from './access-schemas.ts'
 import type { GuardOptions } from './guard-routes.ts'
 

@@ -1,7 +1,7 @@
 import type { DeviceKey } from '@rillmark/casebook/devices/kinds.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
-import { type Problem, problem } from '../api/problems.ts'
+import { type Problem, problem } from '../http/problem.ts'
 import { accessRefusals, deviceId, deviceName, isoOf, moment, role, whoSchema } from './access-schemas.ts'
 import { callerOf } from './caller.ts'
 import { deviceKeySchema, isProof, proofSchema } from './device-proof.ts'

@@ -1,7 +1,7 @@
 import { createHash, type Hash } from 'node:crypto'
 import { pipeline, Transform } from 'node:stream'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { type Problem, problem } from '../api/problems.ts'
+import { type Problem, problem } from '../http/problem.ts'
 import type { Access } from './access.ts'
 import { callerOf } from './caller.ts'
 import { isProof } from './device-proof.ts'

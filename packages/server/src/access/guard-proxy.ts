@@ -1,6 +1,6 @@
 import { BlockList, isIP } from 'node:net'
 import type { FastifyInstance } from 'fastify'
-import { problem } from '../api/problems.ts'
+import { problem } from '../http/problem.ts'
 import type { Front, Proxy } from './front.ts'
 
 /** What proxies add to a request. */

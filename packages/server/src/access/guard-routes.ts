@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { type Problem, problem } from '../api/problems.ts'
+import { type Problem, problem } from '../http/problem.ts'
 import type { Access } from './access.ts'
 import { callerOf, setCaller } from './caller.ts'
 import type { Front } from './front.ts'

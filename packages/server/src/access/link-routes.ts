@@ -1,9 +1,10 @@
 import { code } from '@rillmark/casebook/entry/fields.ts'
 import { lastLaboratoryLink } from '@rillmark/casebook/devices/server-names.ts'
+import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
-import { type Problem, problem } from '../api/problems.ts'
-import { investigationParams } from '../api/schemas.ts'
+import { type Problem, problem } from '../http/problem.ts'
+import { investigationParams } from '../http/schemas.ts'
 import { accessRefusals, isoOf, linkParams, moment } from './access-schemas.ts'
 import type { AccessRouteOptions } from './access-routes.ts'
 import { callerOf } from './caller.ts'
@@ -44,11 +45,7 @@ export function linkRoutes({ access, front, records }: AccessRouteOptions): Fast
         const { consignment, days } = request.body
         if ((await records.ledger.head(investigation)).sequence === 0) throw noInvestigation(investigation)
         const { state } = await records.state(investigation)
-        const box = state.custody.consignments.get(consignment)
-        if (box === undefined)
-          throw problem(422, { path: 'consignment', expected: 'an opened consignment', received: consignment })
-        if (box.received !== undefined)
-          throw problem(422, { path: 'consignment', expected: 'one not yet received', received: consignment })
+        refuseUnlessOnItsWay(state, consignment)
         const by = callerOf(request).device?.name ?? 'this machine'
         // the register may be younger than the record: a name a laboratory wrote under is not given again
         const above = lastLaboratoryLink(state.devices)
@@ -96,6 +93,14 @@ export function linkRoutes({ access, front, records }: AccessRouteOptions): Fast
       },
     )
   }
+}
+
+function refuseUnlessOnItsWay({ custody }: InvestigationState, consignment: string): void {
+  const box = custody.consignments.get(consignment)
+  if (box === undefined)
+    throw problem(422, { path: 'consignment', expected: 'an opened consignment', received: consignment })
+  if (box.received !== undefined)
+    throw problem(422, { path: 'consignment', expected: 'one not yet received', received: consignment })
 }
 
 function noInvestigation(id: string): Problem {

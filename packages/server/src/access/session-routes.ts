@@ -1,6 +1,6 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
-import { problem } from '../api/problems.ts'
+import { problem } from '../http/problem.ts'
 import { accessRefusals, deviceId, isoOf, moment, whoSchema } from './access-schemas.ts'
 import { callerOf } from './caller.ts'
 import { isProof, proofSchema } from './device-proof.ts'

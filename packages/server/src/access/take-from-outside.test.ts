@@ -6,7 +6,7 @@ import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import type { FastifyInstance } from 'fastify'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { buildApp } from '../api/app.ts'
-import { type Data, openData } from '../folder/open-data.ts'
+import { type Data, openData } from '../data/open-data.ts'
 
 // A server for its own machine alone: whoever sits there may write everything, but not as the server.
 let folder: string

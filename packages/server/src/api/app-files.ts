@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import fastifyStatic from '@fastify/static'
 import type { FastifyInstance } from 'fastify'
-import { problem } from './problems.ts'
+import { problem } from '../http/problem.ts'
 
 const YEAR_SECONDS = 31_536_000
 /** The page that verifies packages: one file with its script inside, under the policy it names itself. */

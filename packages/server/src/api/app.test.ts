@@ -8,7 +8,7 @@ import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { testKey } from '@rillmark/casebook/testing/test-key.ts'
 import type { FastifyInstance, InjectOptions } from 'fastify'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { type Data, openData } from '../folder/open-data.ts'
+import { type Data, openData } from '../data/open-data.ts'
 import { buildApp } from './app.ts'
 
 let folder: string

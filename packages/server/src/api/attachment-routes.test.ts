@@ -6,7 +6,7 @@ import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { writePackage } from '@rillmark/exchange/package/write-package.ts'
 import { expect, test } from 'vitest'
-import { openData } from '../folder/open-data.ts'
+import { openData } from '../data/open-data.ts'
 import { RESERVED_BYTES, Room } from '../folder/room.ts'
 import { buildApp } from './app.ts'
 

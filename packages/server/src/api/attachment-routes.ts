@@ -1,10 +1,16 @@
-import { ATTACHMENT_LIMIT_BYTES, ATTACHMENT_TYPES, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
+import {
+  ATTACHMENT_LIMIT_BYTES,
+  ATTACHMENT_TYPES,
+  type AttachmentType,
+  mediaTypeOf,
+} from '@rillmark/exchange/package/media-type.ts'
+import type { FastifyRequest } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import type { Attachments } from '../attachments/attachments.ts'
 import type { Room } from '../folder/room.ts'
-import { problem } from './problems.ts'
-import { attachmentParams, problemSchema, refusals } from './schemas.ts'
+import { problem } from '../http/problem.ts'
+import { attachmentParams, problemSchema, refusals } from '../http/schemas.ts'
 
 /** Pictures by the hash of their bytes. */
 export function attachmentRoutes({
@@ -41,15 +47,7 @@ export function attachmentRoutes({
       },
       async (request) => {
         const { sha256 } = request.params
-        const body: unknown = request.body
-        if (!(body instanceof Uint8Array) || body.length === 0)
-          throw problem(400, { expected: 'the bytes of a picture', received: undefined })
-        const mediaType = mediaTypeOf(body)
-        if (mediaType === undefined || mediaType !== request.headers['content-type'])
-          throw problem(415, {
-            expected: ATTACHMENT_TYPES.join(', '),
-            received: mediaType ?? 'bytes of no such picture',
-          })
+        const { body, mediaType } = pictureIn(request)
         if (!(await room.takes(body.length)))
           throw problem(507, {
             path: 'data folder',
@@ -77,4 +75,13 @@ export function attachmentRoutes({
       },
     )
   }
+}
+
+function pictureIn({ body, headers }: FastifyRequest): { body: Uint8Array; mediaType: AttachmentType } {
+  if (!(body instanceof Uint8Array) || body.length === 0)
+    throw problem(400, { expected: 'the bytes of a picture', received: undefined })
+  const mediaType = mediaTypeOf(body)
+  if (mediaType === undefined || mediaType !== headers['content-type'])
+    throw problem(415, { expected: ATTACHMENT_TYPES.join(', '), received: mediaType ?? 'bytes of no such picture' })
+  return { body, mediaType }
 }

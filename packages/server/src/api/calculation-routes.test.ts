@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { runCalculation } from '@rillmark/science/catalogue/catalogue.ts'
 import { afterAll, expect, test } from 'vitest'
-import { openData } from '../folder/open-data.ts'
+import { openData } from '../data/open-data.ts'
 import { buildApp } from './app.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rillmark-calculations-'))

@@ -4,8 +4,8 @@ import type { Calculation } from '@rillmark/science/catalogue/descriptor.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import { CalculationThread } from '../calculations/calculation-thread.ts'
-import { Problem, problem } from './problems.ts'
-import { problemSchema, refusals } from './schemas.ts'
+import { Problem, problem } from '../http/problem.ts'
+import { problemSchema, refusals } from '../http/schemas.ts'
 
 const params = z.strictObject({ id: z.string().max(60) })
 /** Room for the core-genome profiles of 2,000 isolates. */

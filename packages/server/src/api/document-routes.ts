@@ -2,13 +2,13 @@ import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { FastifyReply } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
-import type { Data } from '../folder/open-data.ts'
+import type { Data } from '../data/open-data.ts'
 import { DocumentWorker } from '../documents/document-worker.ts'
 import { makeDocument } from '../documents/make-document.ts'
 import type { DocumentContent, DocumentKind, Made } from '../documents/document-kind.ts'
 import { DOCUMENTS } from '../documents/registry.ts'
-import { Problem, problem } from './problems.ts'
-import { investigationParams } from './schemas.ts'
+import { Problem, problem } from '../http/problem.ts'
+import { investigationParams } from '../http/schemas.ts'
 
 /** A document may show itself (styles, pictures, the browser's PDF reader) and do nothing else. */
 const DOCUMENT_POLICY =

@@ -2,8 +2,8 @@ import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { callerOf } from '../access/caller.ts'
 import type { Records } from '../records/records.ts'
-import { problem } from './problems.ts'
-import { investigationParams } from './schemas.ts'
+import { problem } from '../http/problem.ts'
+import { investigationParams } from '../http/schemas.ts'
 
 const HEARTBEAT_MS = 25_000
 const MOST_STREAMS = 500

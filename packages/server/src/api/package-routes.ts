@@ -7,8 +7,8 @@ import type { Attachments } from '../attachments/attachments.ts'
 import { quickSignatureCheck } from '../devices/check-signature.ts'
 import type { Room } from '../folder/room.ts'
 import { importPackage } from '../records/import-package.ts'
-import { Problem, problem } from './problems.ts'
-import { headSchema, problemSchema, refusals } from './schemas.ts'
+import { Problem, problem } from '../http/problem.ts'
+import { headSchema, problemSchema, refusals } from '../http/schemas.ts'
 
 const ZIP_TYPES = ['application/zip', 'application/octet-stream', 'application/x-zip-compressed']
 

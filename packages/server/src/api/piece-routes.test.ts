@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { FastifyInstance } from 'fastify'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { type Data, openData } from '../folder/open-data.ts'
+import { type Data, openData } from '../data/open-data.ts'
 import { buildApp } from './app.ts'
 
 let folder: string

@@ -3,8 +3,8 @@ import { statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import { PIECE_LIMIT_BYTES, type PieceOutcome, type Pieces } from '../attachments/pieces.ts'
-import { type Problem, problem } from './problems.ts'
-import { attachmentParams, issueSchema, problemSchema, refusals } from './schemas.ts'
+import { type Problem, problem } from '../http/problem.ts'
+import { attachmentParams, issueSchema, problemSchema, refusals } from '../http/schemas.ts'
 
 const received = z.object({ received: z.int(), whole: z.boolean() })
 const OCTETS = 'application/octet-stream'

@@ -3,28 +3,8 @@ import type { Socket } from 'node:net'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { dataProblemOf } from '../folder/data-problem.ts'
-import { type Told, type ToldBy, ToldProblem } from '../folder/told-problem.ts'
-
-/** Something wrong with a request, to be told with a status and issues. */
-export class Problem extends ToldProblem {
-  override readonly name = 'Problem'
-  readonly statusCode: number
-
-  constructor(statusCode: number, issues: readonly Issue[]) {
-    super(issues)
-    this.statusCode = statusCode
-  }
-}
-
-export function problem(
-  statusCode: number,
-  { path = '', expected, received }: { path?: string; expected: string; received: string | undefined },
-): Problem {
-  return new Problem(statusCode, [statedIssue(path, { expected, received: received?.slice(0, LONGEST_TOLD) })])
-}
-
-/** An address or header can be far longer than a message should be. */
-const LONGEST_TOLD = 200
+import type { Told, ToldBy } from '../folder/told-problem.ts'
+import { Problem } from '../http/problem.ts'
 
 /** What Fastify itself refuses, in the same words as everything else. */
 const KNOWN: ToldBy<string> = {

@@ -13,13 +13,21 @@ import {
   problemSchema,
   refusals,
   summarySchema,
-} from './schemas.ts'
+} from '../http/schemas.ts'
 
 const BATCH_LIMIT = 500
 const PAGE_LIMIT = 2000
 const BATCH_BYTES = 16 * 1024 * 1024
 
 const placedSchema = z.object({ id: z.string(), sequence: z.int() })
+
+const pushedSchema = z.strictObject({
+  entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT),
+  deviceNow: instant.optional().describe('The clock of the device as it sends them'),
+  latest: instant
+    .optional()
+    .describe('The latest instant of all that waits there, by one setting of its clock, beyond this batch'),
+})
 
 const appendedSchema = z.object({
   accepted: z.array(placedSchema).readonly().describe('What is in the record now, also as a second account'),
@@ -67,16 +75,10 @@ export function recordRoutes({ records, ledger, deviceOf }: RecordRouteOptions):
         schema: {
           summary: 'Adds entries; sending the same again is harmless',
           description:
-            'Each entry is judged by the state the ones before it left. What is refused comes back with its issues and changes nothing. An entry whose device had not seen (`seen`) what another device wrote, and that only the record speaks against, is kept as a second account. With `deviceNow` the clock of the device is measured, and what was found is kept with each link.',
+            'Each entry is judged by the state the ones before it left. What is refused comes back with its issues and changes nothing. An entry whose device had not seen (`seen`) what another device wrote, and that only the record speaks against, is kept as a second account; after twenty of these the rest of a batch is left undecided: what comes back neither as accepted nor as refused is sent again. With `deviceNow` the clock of the device is measured, and what was found is kept with each link.',
           tags: ['record'],
           params: investigationParams,
-          body: z.strictObject({
-            entries: z.array(z.unknown()).min(1).max(BATCH_LIMIT),
-            deviceNow: instant.optional().describe('The clock of the device as it sends them'),
-            latest: instant
-              .optional()
-              .describe('The latest instant of all that waits there, by one setting of its clock, beyond this batch'),
-          }),
+          body: pushedSchema,
           response: { 200: appendedSchema, 413: problemSchema, ...refusals },
         },
       },

@@ -1,6 +1,6 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 import { type Front, originOf } from '../access/front.ts'
-import { problem } from './problems.ts'
+import { problem } from '../http/problem.ts'
 
 const READING = new Set(['GET', 'HEAD', 'OPTIONS'])
 const LOOPBACK = /^(?:localhost|127\.0\.0\.1|\[::1\])(?::\d+)?$/i

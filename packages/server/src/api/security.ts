@@ -2,7 +2,7 @@ import helmet from '@fastify/helmet'
 import rateLimit from '@fastify/rate-limit'
 import type { FastifyInstance } from 'fastify'
 import type { Front } from '../access/front.ts'
-import { problem } from './problems.ts'
+import { problem } from '../http/problem.ts'
 
 /** From one address: two hundred devices may come back behind one, each with entries and photos in pieces. What can be guessed at has limits of its own. */
 const REQUESTS_A_MINUTE = 60_000

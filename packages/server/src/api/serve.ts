@@ -6,7 +6,7 @@ import { recordRevocationsLeft } from '../access/record-revocation.ts'
 import type { HttpsCertificate } from '../certificate/https-certificate.ts'
 import { outsideAddresses, thisMachine } from '../certificate/machine-names.ts'
 import { openServerKey } from '../devices/server-key.ts'
-import { openSoundData } from '../folder/open-data.ts'
+import { openSoundData } from '../data/open-data.ts'
 import { loadDemo } from '../records/demo.ts'
 import { buildApp } from './app.ts'
 

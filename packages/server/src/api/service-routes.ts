@@ -4,8 +4,8 @@ import { callerOf } from '../access/caller.ts'
 import type { Front } from '../access/front.ts'
 import { loadDemo } from '../records/demo.ts'
 import type { Records } from '../records/records.ts'
-import { problem } from './problems.ts'
-import { problemSchema, refusals } from './schemas.ts'
+import { problem } from '../http/problem.ts'
+import { problemSchema, refusals } from '../http/schemas.ts'
 
 /** Health, the worked example, and the API's description of itself. */
 export function serviceRoutes({ records, front }: { records: Records; front: Front }): FastifyPluginAsyncZod {

@@ -1,7 +1,7 @@
 import { parseWith } from '@rillmark/science/catalogue/from-zod.ts'
 import type { FastifyInstance } from 'fastify'
 import type * as z from 'zod'
-import { Problem } from './problems.ts'
+import { Problem } from '../http/problem.ts'
 
 /** Requests are checked by zod and refused with issues; answers are written as they are. */
 export function checkWithZod(app: FastifyInstance): void {

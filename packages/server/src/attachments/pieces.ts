@@ -1,6 +1,6 @@
 import { ATTACHMENT_LIMIT_BYTES, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 import type { Room } from '../folder/room.ts'
-import { Queues } from '../records/queues.ts'
+import { Queues } from '../folder/queues.ts'
 import type { Attachments } from './attachments.ts'
 import { Unfinished } from './unfinished.ts'
 

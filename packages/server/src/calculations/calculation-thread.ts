@@ -4,7 +4,7 @@ import {
   type CalculationRefusal,
   type CalculationRequest,
 } from '@rillmark/science/catalogue/catalogue.ts'
-import { Problem, problem } from '../api/problems.ts'
+import { Problem, problem } from '../http/problem.ts'
 
 export interface ThreadLimits {
   /** A run still going after this is ended. */

@@ -23,7 +23,7 @@ function recordWith(photos: number) {
   return linkEntries(emptyHead('marram-house'), { entries, received: '2026-03-02T09:00:00.000Z' })
 }
 
-test('[PKG11] a package that nobody could read again is not written; without its pictures it is, and names them', async () => {
+test('[PKG12] a package that nobody could read again is not written; without its pictures it is, and names them', async () => {
   const links = recordWith(30)
   const picture = new Uint8Array(20 * MB)
   let asked = 0

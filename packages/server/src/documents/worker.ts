@@ -1,6 +1,6 @@
 // Makes heavy documents beside the server's main thread, from the same data folder.
 import { parentPort, workerData } from 'node:worker_threads'
-import { openData } from '../folder/open-data.ts'
+import { openData } from '../data/open-data.ts'
 import { makeDocument } from './make-document.ts'
 import { DOCUMENTS } from './registry.ts'
 import type { WorkerAnswer, WorkerRequest } from './worker-messages.ts'

@@ -10,7 +10,7 @@ import type { InvestigationState } from '@rillmark/casebook/state/investigation-
 import { randomUUID } from 'node:crypto'
 import { quickSignatureCheck } from '../devices/check-signature.ts'
 import type { ServerKey } from '../devices/server-key.ts'
-import { Queues } from './queues.ts'
+import { Queues } from '../folder/queues.ts'
 import { type Summary, summaryOf } from './summary.ts'
 
 /** The clocks at the moment entries arrived. */

@@ -6,8 +6,8 @@ import { Pieces } from '../attachments/pieces.ts'
 import { openServerKey, type ServerKey } from '../devices/server-key.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
-import { DataProblem, dataProblemOf } from './data-problem.ts'
-import { Room } from './room.ts'
+import { DataProblem, dataProblemOf } from '../folder/data-problem.ts'
+import { Room } from '../folder/room.ts'
 
 /** What a data folder holds. */
 export interface Data {
