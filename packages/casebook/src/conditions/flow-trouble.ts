@@ -4,7 +4,7 @@ import type { Network } from '@rillmark/science/network/network.ts'
 import { simulateDay } from '@rillmark/science/network/simulate.ts'
 import type { CannotSay } from './conditions.ts'
 
-/** Any draw will do to find out whether water comes to it. */
+/** Any draw will do to find out whether water comes to an outlet, or to a port of a mixing valve. */
 const A_DRAW_L_PER_MIN = 1
 
 /** The simulated day, or why there are no flows that could make one. */
@@ -25,6 +25,8 @@ function flowTrouble(network: Network): CannotSay | undefined {
     for (const { hotNode, coldNode, draws } of network.outlets)
       for (const node of [hotNode, coldNode])
         if (node !== undefined && draws.length > 0) field.setDemand(node, A_DRAW_L_PER_MIN)
+    for (const { hotNode, coldNode } of network.valves)
+      for (const node of [hotNode, coldNode]) field.setDemand(node, A_DRAW_L_PER_MIN)
     field.settle()
     return undefined
   } catch (error) {

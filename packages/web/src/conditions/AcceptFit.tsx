@@ -1,6 +1,6 @@
 import { acceptedFitOf } from '@rillmark/casebook/calibration/accepted-fit-of.ts'
 import type { Calibration } from '@rillmark/casebook/calibration/calibration.ts'
-import { rangedWords } from '@rillmark/casebook/calibration/fit-words.ts'
+import { fittedWords, rangedWords } from '@rillmark/casebook/calibration/fit-words.ts'
 import { systemEntryOf } from '@rillmark/casebook/conditions/system-entry.ts'
 import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useState } from 'react'
@@ -59,13 +59,14 @@ function AcceptDialog({ found, round, seed, onClose }: AcceptFitProps & { readon
       <p>
         From then on predictions, what-if and the report take {counted(found.inputs.length, 'value')} in place of those
         described. The description stays as it is. A prediction made before counts as out of date. Withdraw the entry,
-        or change the description, and the values are no longer taken.
+        or change the description, and the values are no longer taken. Each stands with its{' '}
+        {Math.round(found.level * 100)} % range:
       </p>
       <Doubts found={found} />
       <KeyValue
         facts={found.inputs.map(({ words, unit, before, after }) => ({
           key: words,
-          value: `${rangedWords(after, { unit, units })}, believed ${rangedWords(before, { unit, units })}`,
+          value: `${rangedWords(after, { unit, units })} instead of ${fittedWords(before.value, { unit, units })}`,
         }))}
       />
       <TextField
@@ -81,7 +82,8 @@ function AcceptDialog({ found, round, seed, onClose }: AcceptFitProps & { readon
 
 /** What speaks against taking the values as they are. */
 function Doubts({ found }: { readonly found: Calibration }): ReactNode {
-  const { findings, unexplained, settled } = found
+  const { findings, unexplained, settled, inputs } = found
+  const strained = inputs.filter((one) => one.strained)
   return (
     <>
       {findings.length > 0 && (
@@ -92,6 +94,12 @@ function Doubts({ found }: { readonly found: Calibration }): ReactNode {
       {unexplained.length > 0 && (
         <Note kind="warn">
           {counted(unexplained.length, 'reading')} not explained: the values do not account for it all.
+        </Note>
+      )}
+      {strained.length > 0 && (
+        <Note kind="warn">
+          Further than is believed likely: {strained.map(({ words }) => words).join('; ')}. Something else may be behind
+          it.
         </Note>
       )}
       {!settled && <Note kind="warn">The fit had not settled: its ranges may be too narrow.</Note>}

@@ -105,7 +105,7 @@ function Head({ inHand, shown, system }: PredictedAsideProps & { readonly shown:
           The description or the fitted values changed since. <Again start={inHand.start} />
         </Note>
       )}
-      {shown.from === 'record' && !running && (
+      {shown.from === 'record' && !shown.stale && !running && (
         <Note>
           From the record, without curves of the day. <Again start={inHand.start} />
         </Note>

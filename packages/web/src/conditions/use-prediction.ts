@@ -50,7 +50,10 @@ export function usePrediction(system: WaterSystem): PredictionInHand {
   const recorded = useDerived(latestPrediction)
   const fitted = useDerived(asFittedIn)
   const recalled = useMemo(
-    () => (recorded === undefined || recorded.stale ? undefined : recalledConditions(system, recorded.entry.body)),
+    () =>
+      recorded === undefined || recorded.changed === 'description'
+        ? undefined
+        : recalledConditions(system, recorded.entry.body),
     [recorded, system],
   )
   const shown = useMemo((): ShownPrediction | undefined => {
@@ -61,8 +64,16 @@ export function usePrediction(system: WaterSystem): PredictionInHand {
       return { conditions, series, system: job.system, from: 'run', stale, fitted: job.fitted }
     }
     if (recalled === undefined) return undefined
-    return { conditions: recalled, series: undefined, system, from: 'record', stale: false, fitted }
-  }, [state, systemEntry, recalled, system, fitted])
+    const stale = recorded?.stale === true
+    return {
+      conditions: recalled,
+      series: undefined,
+      system,
+      from: 'record',
+      stale,
+      fitted: stale ? undefined : fitted,
+    }
+  }, [state, systemEntry, recalled, recorded, system, fitted])
   return useMemo(
     () => ({
       shown,
