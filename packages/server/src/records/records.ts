@@ -51,6 +51,8 @@ const MOST_OPEN_ENTRIES = 100_000
 /** Another process may commit between judging and storing: judge again by the newer state. */
 const MOST_ATTEMPTS = 5
 const READ_PAGE = 2000
+/** Finding what an entry contradicts takes the longest: so many in one batch, then others get their turn in this record. */
+const MOST_CONTESTS = 20
 /** Decisions made before others get a turn on the event loop. */
 const DECISIONS_A_TURN = 50
 
@@ -307,15 +309,18 @@ function clocksAt(
 
 const ofDevice = envelopeSchema.pick({ device: true, instant: true }).loose()
 
+/** Decides in order, and leaves the rest of a batch undecided where too much of it is contested: it is sent again. */
 async function decideAll(
   admission: Admission,
   { candidates, aheadOf }: { candidates: readonly unknown[]; aheadOf: (device: string) => number | undefined },
 ): Promise<Decision[]> {
   const decisions: Decision[] = []
+  let contests = 0
   for (const candidate of candidates) {
     const read = ofDevice.safeParse(candidate)
     const decision = admission.decide(candidate, { clockAheadS: read.success ? aheadOf(read.data.device) : undefined })
     decisions.push(decision)
+    if (decision.verdict === 'contested' && (contests += 1) === MOST_CONTESTS) break
     // finding what an entry contradicts takes the longest
     if (decision.verdict === 'contested' || decisions.length % DECISIONS_A_TURN === 0)
       await new Promise((resolve) => setImmediate(resolve))

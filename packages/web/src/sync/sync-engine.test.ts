@@ -179,3 +179,20 @@ test('[SYN19] every batch says the latest instant of all that waits by one setti
   expect(await sync()).toEqual({ kind: 'done' })
   expect(told).toEqual([`50 ${day(3, 59)}`, `10 ${day(3, 59)}`, `3 ${day(2, 2)}`])
 })
+
+test('[SYN1] what the server has not looked at yet is sent again, and one that takes nothing is not asked for ever', async () => {
+  const server = new FakeServer()
+  const desk = device('desk', server)
+  for (const text of ['one', 'two', 'three', 'four', 'five']) await desk.write(text)
+  const push = server.push
+  Object.assign(server, {
+    push: (...[id, entries, told]: Parameters<typeof push>) => push(id, entries.slice(0, 2), told),
+  })
+  expect(await desk.sync()).toEqual({ kind: 'done' })
+  expect(await texts(server.ledger)).toEqual(['one', 'two', 'three', 'four', 'five'])
+  expect(server.pushes).toBe(3)
+  await desk.write('six')
+  Object.assign(server, { push: (...[id, , told]: Parameters<typeof push>) => push(id, [], told) })
+  expect(await desk.sync()).toEqual({ kind: 'unreachable', reason: 'the server took none of what was sent' })
+  expect(await desk.outbox.pending(investigation)).toHaveLength(1)
+})

@@ -40,7 +40,10 @@ export async function exchange(parts: SyncParts): Promise<Exchange> {
       const reason = await pullAll(parts)
       if (reason !== undefined) return { kind: 'parted', reason }
       await releaseSecondAccounts(parts, accepted)
-      if (refused.length === 0 && (await stillWaiting(parts, batch)))
+      // what it has not looked at yet is sent again
+      const taken = new Set([...accepted, ...refused].map(({ id }) => id))
+      if (taken.size === 0) return { kind: 'unreachable', reason: 'the server took none of what was sent' }
+      if (refused.length === 0 && (await stillWaiting(parts, accepted)))
         return { kind: 'unreachable', reason: 'the server took entries and did not give them back' }
     }
     return { kind: 'done' }
