@@ -47,6 +47,17 @@ function NoWayIn({ opened }: { readonly opened: Exclude<Asked<OpenedForm>, { kin
         <p>Nothing is lost. Open the link again in a moment; it stays good until it ends.</p>
       </EmptyState>
     )
+  if (opened.kind === 'refused')
+    return (
+      <EmptyState title="The server does not take this request">
+        <p>The link may still be good. Tell whoever sent it:</p>
+        <ul>
+          {opened.issues.map(({ path, expected, received }) => (
+            <li key={path}>{`${path}: expected ${expected}, received ${received}`}</li>
+          ))}
+        </ul>
+      </EmptyState>
+    )
   return (
     <EmptyState title="This link opens nothing">
       <p>It has ended, was taken back, or was not copied whole. Ask the sender for a new one.</p>

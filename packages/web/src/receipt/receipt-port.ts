@@ -10,7 +10,8 @@ export type Asked<T> =
   | { readonly kind: 'refused'; readonly issues: readonly Issue[] }
   | { readonly kind: 'unreachable' }
 
-const ENDED: ReadonlySet<number> = new Set([401, 403, 404])
+/** A 403 says nothing of the link: a proxy in between, or another site, may not ask. */
+const ENDED: ReadonlySet<number> = new Set([401, 404])
 
 /** The consignment a link opens. The token travels in a header, never in an address a server would log. */
 export function openReceipt(token: string): Promise<Asked<OpenedForm>> {
