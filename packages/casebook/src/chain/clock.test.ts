@@ -64,6 +64,13 @@ test('[CLK2] instants and the times in a body are moved, nothing else is', () =>
   })
 })
 
+test('[CLK2] a time that a person typed, to the minute, is not of the device’s clock and stays; one the clock filled in is moved', () => {
+  const sealed = (time: string) =>
+    make('consignment.sealed', { consignment: 'Box 1', seal: '0451', at: time }) as Entry & { body: { at: string } }
+  expect(byRightClock(sealed('2026-03-02T11:40:00.000Z'), DAY).body.at).toBe('2026-03-02T11:40:00.000Z')
+  expect(byRightClock(sealed('2026-03-02T11:40:07.312Z'), DAY).body.at).toBe('2026-03-01T11:40:07.312Z')
+})
+
 test('[CLK2] no clock moves an entry out of the years the record knows', () => {
   expect(byRightClock({ ...reading, instant: '1900-01-01T00:00:00.000Z' }, DAY).instant).toBe(
     '1900-01-01T00:00:00.000Z',

@@ -52,8 +52,11 @@ function secondsFrom(earlier: string, later: string): number {
   return Math.round((Date.parse(later) - Date.parse(earlier)) / MS_PER_S)
 }
 
-/** Fields of bodies that hold what the device's clock showed, or what a person read beside it. */
+/** Fields of bodies that hold an instant which the device's clock may have filled in. */
 const BY_CLOCK = ['at', 'takenAt'] as const
+
+/** What a person types, from a clock on the wall or a paper, is to the minute: the device's clock has no part in it. */
+const TO_THE_MINUTE = /:00\.000Z$/
 
 /** An entry with its times as the receiver's clock would have shown them. What was written stays in the link. */
 export function byRightClock<E extends Entry>(entry: E, ahead: number | undefined): E {
@@ -62,7 +65,8 @@ export function byRightClock<E extends Entry>(entry: E, ahead: number | undefine
   const body = (entry.body ?? {}) as Readonly<Record<string, unknown>>
   const times = BY_CLOCK.flatMap((field) => {
     const time = body[field]
-    return typeof time === 'string' ? [[field, earlierBy(time, ahead)]] : []
+    const typed = typeof time === 'string' && field === 'at' && TO_THE_MINUTE.test(time)
+    return typeof time !== 'string' || typed ? [] : [[field, earlierBy(time, ahead)]]
   })
   return times.length === 0 ? moved : { ...moved, body: { ...body, ...Object.fromEntries(times) } }
 }
