@@ -18,6 +18,7 @@ import { documentRoutes } from './document-routes.ts'
 import { eventRoutes } from './event-routes.ts'
 import { packageRoutes } from './package-routes.ts'
 import { pieceRoutes } from './piece-routes.ts'
+import { answerPlainHttp } from './plain-http.ts'
 import { answerBadAddress, answerBrokenHttp, answerProblems } from './problems.ts'
 import { recordRoutes } from './record-routes.ts'
 import { referenceRoutes } from './reference-routes.ts'
@@ -94,7 +95,9 @@ function bareApp({ front, tls }: AppOptions): FastifyInstance {
     clientErrorHandler: answerBrokenHttp,
   }
   if (tls === undefined) return fastify({ ...common, http })
-  return fastify({ ...common, https: { ...http, ...tls, minVersion: 'TLSv1.2' } })
+  const app = fastify({ ...common, https: { ...http, ...tls, minVersion: 'TLSv1.2' } })
+  answerPlainHttp(app.server)
+  return app
 }
 
 const PROOF_TOLD =

@@ -1,4 +1,5 @@
 import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises'
+import { OWNER_ONLY_FOLDER } from '../folder/owner-only.ts'
 import { dirname, join } from 'node:path'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 import { FewAtOnce } from '../folder/few-at-once.ts'
@@ -32,7 +33,7 @@ export class Attachments {
   async put(sha256: string, bytes: Uint8Array): Promise<boolean> {
     if ((await digestOf(bytes)) !== sha256) return false
     const path = this.#path(sha256)
-    await mkdir(dirname(path), { recursive: true })
+    await mkdir(dirname(path), { recursive: true, mode: OWNER_ONLY_FOLDER })
     await writeWhole(path, { content: bytes })
     return true
   }
@@ -49,7 +50,7 @@ export class Attachments {
   async adopt(sha256: string, file: string): Promise<boolean> {
     if ((await this.#hashing.run(() => readFile(file).then(digestOf))) !== sha256) return false
     const path = this.#path(sha256)
-    await mkdir(dirname(path), { recursive: true })
+    await mkdir(dirname(path), { recursive: true, mode: OWNER_ONLY_FOLDER })
     await syncFile(file)
     await rename(file, path)
     await syncFolder(dirname(path))

@@ -1,4 +1,5 @@
 import { constants } from 'node:fs'
+import { OWNER_ONLY_FOLDER } from '../folder/owner-only.ts'
 import { type FileHandle, mkdir, open, readdir, rm, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 
@@ -40,7 +41,7 @@ export class Unfinished {
     const opened = () => open(this.path(sha256), constants.O_WRONLY | constants.O_CREAT)
     const file = await opened().catch(absent)
     if (file !== undefined) return file
-    await mkdir(this.#folder, { recursive: true })
+    await mkdir(this.#folder, { recursive: true, mode: OWNER_ONLY_FOLDER })
     return opened()
   }
 

@@ -7,6 +7,7 @@ import { openServerKey, type ServerKey } from '../devices/server-key.ts'
 import { SqliteLedger } from '../ledger/sqlite-ledger.ts'
 import { Records } from '../records/records.ts'
 import { DataProblem, dataProblemOf } from '../folder/data-problem.ts'
+import { OWNER_ONLY_FOLDER, ownerOnlyFile, ownerOnlyFolder } from '../folder/owner-only.ts'
 import { Room } from '../folder/room.ts'
 
 /** What a data folder holds. */
@@ -62,8 +63,11 @@ function openLedger(folder: string): SqliteLedger {
   try {
     // a path that is a link and leads nowhere can't be made a folder of
     if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink() === true) statSync(folder)
-    mkdirSync(folder, { recursive: true })
-    return new SqliteLedger(join(folder, 'records.sqlite'))
+    mkdirSync(folder, { recursive: true, mode: OWNER_ONLY_FOLDER })
+    const path = join(folder, 'records.sqlite')
+    ownerOnlyFile(path)
+    ownerOnlyFolder(join(folder, 'attachments'))
+    return new SqliteLedger(path)
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT')
       throw new DataProblem({ expected: 'a folder', received: 'a link that leads nowhere' })
