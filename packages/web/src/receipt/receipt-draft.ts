@@ -1,7 +1,7 @@
 import { given } from '@rillmark/casebook/entry/given.ts'
 import type { Arrival } from '@rillmark/casebook/custody/kinds.ts'
 import type { ReceiptBody } from '@rillmark/casebook/custody/receipt-form.ts'
-import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { readTypedQuantity } from '../form/typed-quantity.ts'
 import { instantIn, numberIn, textIn } from '../store/typed-values.ts'
 
@@ -100,7 +100,7 @@ function unsaid({ accepted, noted }: SaidArrivals, labels: readonly string[]): I
   const open = labels.filter((label) => !said.has(label))
   if (open.length === 0) return []
   const expected = 'of each that it is here and as it should be, or what is wrong with it'
-  return [issue('samples', { expected, received: `nothing of ${open.join(', ')}` })]
+  return [statedIssue('samples', { expected, received: `nothing of ${open.join(', ')}` })]
 }
 
 /** How a seal number that was read compares with the record: told only once something was read, so that nobody copies it. */
