@@ -6,6 +6,7 @@ import { FIELDWORK } from './figures.ts'
 import { calibrationOver, type Instrument, isResidual, UNIT_OF } from './instruments.ts'
 import type { ReadingValue } from './kinds.ts'
 import { hotTooEarly } from './order.ts'
+import { instrumentRange } from './reading-words.ts'
 import { residualTest, tooCoarse } from './residual-test.ts'
 import { visitAt } from './stops.ts'
 
@@ -31,12 +32,16 @@ export const instrumentFits: Rule<'reading.taken'> = ({ body }, { state }) => {
   return inRange(instrument, reading)
 }
 
-function inRange({ code, rangeMin, rangeMax }: Instrument, reading: ReadingValue): Issue[] {
+function inRange(instrument: Instrument, reading: ReadingValue): Issue[] {
   const value = numberOf(reading)
+  const { code, rangeMin, rangeMax, unit } = instrument
   if (value >= rangeMin && value <= rangeMax) return []
   const path = reading.kind === 'value' ? 'body.reading.value' : 'body.reading.limit'
   return [
-    issue(path, { expected: `${rangeMin} to ${rangeMax} ${reading.unit}, the range of ${code}`, received: value }),
+    issue(path, {
+      expected: `${instrumentRange({ rangeMin, rangeMax, unit })}, the range of ${code}`,
+      received: value,
+    }),
   ]
 }
 

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, test } from 'vitest'
 import type { BodyOf } from '../entry/kinds.ts'
 import { makeLabel } from '../label/label.ts'
 import type { ReadingValue } from './kinds.ts'
+import { collectedLabel, visitAt } from './stops.ts'
 import { FINE_KIT, fieldDesk, HEATER, LABELS, POOL_KIT, SHOWER, STOPS, THERMOMETER } from './visit.fixture.ts'
 
 const [swab = '', bulk = '', drain = '', , fifth = ''] = LABELS
@@ -196,4 +197,34 @@ test('[FLD14] an amendment is not judged by an order that lies behind it', () =>
     reason: 'the volume was left out',
   })
   expect(issues).toEqual([])
+})
+
+test('[FLD8] a value outside the range is told the range as people write it', () => {
+  const meter = {
+    ...THERMOMETER,
+    code: 'P1',
+    kind: 'pH meter',
+    measures: ['ph'],
+    rangeMin: 0,
+    rangeMax: 14,
+    unit: '[pH]',
+  }
+  desk.write('instrument.registered', meter as BodyOf<'instrument.registered'>)
+  const reading = { kind: 'value', value: 15, unit: '[pH]' } as const
+  const { issues } = desk.propose('reading.taken', { ...HEATER, quantity: 'ph', reading, instrument: 'P1' })
+  expect(issues.map(({ expected }) => expected)).toEqual(['0 to 14 pH, the range of P1'])
+  const warm = desk.propose('reading.taken', { ...hot(), reading: celsius(999) })
+  expect(warm.issues.map(({ expected }) => expected)).toContainEqual(
+    expect.stringMatching(/^.20 to 110 °C, the range of T1$/),
+  )
+})
+
+test('[FLD2] the sample collected for a planned one without a label is known by the label it was given', () => {
+  const sample = { sampleKind: 'bulk-hot', procedure: 'tap', circuit: 'hot' } as const
+  const stop = { ...STOPS[1], id: 'S9', samples: [sample] } as BodyOf<'stop.added'>['stop']
+  desk.write('stop.added', { round: 'R1', stop, reason: 'seen' })
+  const at = { round: 'R1', stop: 'S9' } as const
+  expect(collectedLabel(visitAt(desk.state, at), sample)).toBeUndefined()
+  desk.write('sample.collected', { ...at, label: fifth, sampleKind: 'bulk-hot', circuit: 'hot', filter: 'none' })
+  expect(collectedLabel(visitAt(desk.state, at), sample)).toBe(fifth)
 })

@@ -70,6 +70,11 @@ const fills = (
     ? got.sampleKind === sample.sampleKind && (got.circuit ?? sample.circuit) === sample.circuit
     : got.label === sample.label
 
+/** The label of what was collected for a planned sample: its own, or the one given on the spot. */
+export function collectedLabel(visit: StopVisit | undefined, sample: PlannedSample): string | undefined {
+  return visit?.samples.find(({ body }) => fills(sample, body))?.body.label
+}
+
 function readingsTaken(visit: StopVisit, { circuit }: PlannedSample): boolean {
   const quantity = circuit === 'cold' ? 'cold-temperature' : 'hot-temperature'
   return visit.readings.some(

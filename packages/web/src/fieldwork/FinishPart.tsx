@@ -1,6 +1,6 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import { readingWords } from '@rillmark/casebook/findings/reading-layer.ts'
-import { standingOf } from '@rillmark/casebook/fieldwork/stops.ts'
+import { collectedLabel, standingOf } from '@rillmark/casebook/fieldwork/stops.ts'
 import type { ReactNode } from 'react'
 import type { MarkShape } from '../kit/Mark.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -96,7 +96,8 @@ export function AtStop(): ReactNode {
           return (
             <li key={sample.label ?? sample.sampleKind}>
               <span>
-                {SAMPLE_KIND_WORDS[sample.sampleKind]} <span className="mono">{sample.label}</span>
+                {SAMPLE_KIND_WORDS[sample.sampleKind]}{' '}
+                <span className="mono">{sample.label ?? collectedLabel(visit, sample)}</span>
               </span>
               <Tag shape={STANDING[standing]} kind={standing === 'collected' ? 'accent' : 'warn'}>
                 {standing === 'open' ? 'not taken' : standing}
