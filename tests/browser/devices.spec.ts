@@ -4,7 +4,7 @@ import { type OwnApp, startOwnApp } from './job/own-app.ts'
 import { button, dialogOf, field } from './job/person.ts'
 
 // A server as for a network: HTTPS with a certificate of its own, and nobody comes in who was not invited. A desk and a phone, each a browser.
-test.setTimeout(300_000)
+test.setTimeout(420_000)
 const expect = soon.configure({ timeout: 60_000 })
 
 let app: OwnApp
@@ -13,7 +13,7 @@ test.beforeAll(async () => {
 })
 test.afterAll(() => app.remove())
 
-test('[OFF11] [OFF14] a lead joins, invites a phone, sees it come in, and revokes it; what the phone writes after waits on it', async ({
+test('[OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a phone, sees it come in, and revokes it; what the phone writes after waits on it until it joins anew', async ({
   browser,
 }) => {
   const desk = await device(browser, { width: 1440, height: 900 })
@@ -63,7 +63,53 @@ test('[OFF11] [OFF14] a lead joins, invites a phone, sees it come in, and revoke
   await expect(shown(phone, /^The server does not let this device in · \d+ entries safe on this device/)).toBeVisible()
   await phone.reload()
   await expect(phone.getByText('Written after.')).toBeVisible()
+
+  await comesBack(phone, await newInvitation(desk))
+  await hearsAfterSession(desk, phone)
 })
+
+async function newInvitation(desk: Page): Promise<string> {
+  await button(desk, 'Invite a device').click()
+  await button(desk, 'Make the invitation').click()
+  return desk.locator('.invitation-link').innerText()
+}
+
+/** A revoked phone joins anew, with all that is kept on it; what it could not send is recorded again under its new key. */
+async function comesBack(phone: Page, invitation: string): Promise<void> {
+  const beside = await phone.context().newPage()
+  await beside.goto(`${app.url}/i/marram-house/brief`)
+  await expect(beside.getByText('Written after.')).toBeVisible()
+  await join(phone, { invitation, name: 'Phone of S. Sampler, again' })
+  await expect(phone.getByRole('heading', { name: 'This device was revoked' })).toBeVisible()
+  await inspect(phone, { name: 'revoked, phone', within: 'main' })
+  await button(phone, 'Join as a new device').click()
+  await expect(phone.getByText('This device is in as Phone of S. Sampler, again')).toBeVisible()
+  await expect(beside.getByText('This device joined anew in another tab')).toBeVisible()
+  await beside.close()
+  await phone.goto(`${app.url}/i/marram-house/record`)
+  const refused = phone.getByRole('region', { name: 'Refused by the server' })
+  await expect(refused).toContainText('not revoked')
+  await inspect(phone, { name: 'refused, phone' })
+  await button(refused, 'Record it again').first().click()
+  await expect(refused).toBeHidden()
+  await expect(shown(phone, /^All \d+ entries are on the server/)).toBeVisible()
+}
+
+/** A session that ended is renewed, and news comes again by itself. */
+async function hearsAfterSession(desk: Page, phone: Page): Promise<void> {
+  await desk.goto(`${app.url}/i/marram-house/brief`)
+  await expect(desk.getByText('Written after.').first()).toBeVisible()
+  const stream = (status: number) =>
+    desk.waitForResponse((answer) => answer.url().endsWith('/events') && answer.status() === status, {
+      timeout: 60_000,
+    })
+  const [refused, reopened] = [stream(401), stream(200)]
+  expect(await desk.evaluate(async () => (await fetch('/api/session', { method: 'DELETE' })).status)).toBe(200)
+  await refused
+  await reopened
+  await note(phone, 'After the session.')
+  await expect(desk.getByText('After the session.').first()).toBeVisible()
+}
 
 test('the screens of a server for one machine say that nobody has to join', async ({ page }) => {
   await page.goto('/devices')

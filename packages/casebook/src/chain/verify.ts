@@ -25,6 +25,8 @@ export interface Expectation {
   readonly checkSignature?: CheckSignature | undefined
   /** with `after`: the keys of the devices that joined before it */
   readonly keys?: ReadonlyMap<string, DeviceKey> | undefined
+  /** with `after`: the devices revoked before it */
+  readonly revoked?: ReadonlySet<string> | undefined
 }
 
 /**
@@ -38,7 +40,7 @@ export function verifyChain(links: Iterable<unknown>, expected: Expectation): Ve
     ids: new Set(),
     deviceSequences: new Map(),
     keys: new Map(expected.keys),
-    revoked: new Set(),
+    revoked: new Set(expected.revoked),
     signed: 0,
   }
   for (const candidate of links) {

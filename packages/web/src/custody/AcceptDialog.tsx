@@ -1,4 +1,5 @@
 import { given } from '@rillmark/casebook/entry/given.ts'
+import { counted } from '@rillmark/casebook/units/counted.ts'
 import { type ReactNode, useState } from 'react'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
@@ -35,6 +36,10 @@ export function AcceptDialog({ box, onClose }: BoxDialogProps): ReactNode {
       onWrite={act}
       onClose={onClose}
     >
+      <p>
+        {box.holder.name} hands {box.code} with {counted(box.samples.length, 'sample')} to {waiting.to.name},{' '}
+        {waiting.to.role}. From here on you hold it.
+      </p>
       <RadioRow
         label={box.seal === undefined ? 'Seal (none is on it)' : `Seal ${box.seal}`}
         value={seal}

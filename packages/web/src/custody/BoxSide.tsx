@@ -32,7 +32,13 @@ export function BoxSide({ box }: { readonly box: ConsignmentView }): ReactNode {
           ...(box.laboratory === undefined ? [] : [{ key: 'Laboratory', value: box.laboratory }]),
           ...(box.next === undefined
             ? []
-            : [{ key: 'First to run out', value: holdTag(box.next).words, note: box.next.label }]),
+            : [
+                {
+                  key: 'First to run out',
+                  value: holdTag(box.next).words,
+                  note: <span className="nowrap">{box.next.label}</span>,
+                },
+              ]),
           { key: 'Temperature', value: <BoxTemperature box={box} /> },
         ]}
       />

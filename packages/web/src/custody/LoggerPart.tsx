@@ -16,14 +16,17 @@ import { localInstant } from '../store/local-time.ts'
 import type { BoxDialogProps } from './box-dialog.ts'
 import { OFFSETS } from './offsets.ts'
 import { TraceChart } from './TraceChart.tsx'
-import { type LoggerFileState, useLoggerFile } from './use-logger-file.ts'
+import type { LoggerFileState } from './use-logger-file.ts'
 
 const MOST_ROWS = 20
 const ROW = { one: 'row is', many: 'rows are' }
 
 /** A logger's file: read, looked at, and only then written into the record. */
-export function LoggerPart({ box, onClose }: BoxDialogProps): ReactNode {
-  const logger = useLoggerFile(box.code, onClose)
+export function LoggerPart(props: {
+  readonly box: BoxDialogProps['box']
+  readonly logger: LoggerFileState
+}): ReactNode {
+  const { box, logger } = props
   const { file, read } = logger
   return (
     <div className="form">
@@ -48,13 +51,6 @@ export function LoggerPart({ box, onClose }: BoxDialogProps): ReactNode {
       {read?.ok === false && <ProblemList problems={read.issues} />}
       {read?.ok === true && <Found read={read} box={box} />}
       <ProblemList problems={logger.issues} />
-      {read?.ok === true && (
-        <div>
-          <Button kind="primary" busy={logger.busy} onPress={() => void logger.write()}>
-            Write {read.readings.length} readings
-          </Button>
-        </div>
-      )}
     </div>
   )
 }
@@ -146,13 +142,13 @@ function Found({ read, box }: { readonly read: LoggerFile; readonly box: BoxDial
         <>
           <Note kind="warn">{counted(read.leftOut.length, ROW)} left out.</Note>
           <Disclosure summary="Which rows, and why">
-            <ol className="trace-left-out">
+            <ul className="trace-left-out">
               {read.leftOut.slice(0, MOST_ROWS).map(({ line, why }) => (
-                <li key={line} value={line}>
-                  {why}
+                <li key={line}>
+                  line {line}: {why}
                 </li>
               ))}
-            </ol>
+            </ul>
             {read.leftOut.length > MOST_ROWS && <p className="quiet">and {read.leftOut.length - MOST_ROWS} more</p>}
           </Disclosure>
         </>

@@ -35,7 +35,7 @@ export function PackPart({
   }
   return (
     <div className="stack">
-      <div>
+      <div className="pack-scan">
         <Button kind="primary" size="big" onPress={() => setScanning(true)} name={`Scan labels into ${code}`}>
           Scan labels
         </Button>

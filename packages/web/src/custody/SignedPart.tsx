@@ -36,8 +36,8 @@ export function SignedPart(props: {
             onDrawn={(picture) => onChange({ ...draft, picture })}
           />
           <Caution>
-            A drawn signature shows that somebody drew on this glass when the entry was written. It does not prove who.
-            What it is worth is for local law and your agency to say; where they ask for ink, photograph the paper form.
+            A drawn signature shows that somebody drew here, and when; not who. What it is worth is for local law and
+            your agency to say: where they ask for ink, photograph the paper form.
           </Caution>
         </>
       )}

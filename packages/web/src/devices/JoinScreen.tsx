@@ -118,17 +118,22 @@ function JoinForm(props: {
   const [issues, setIssues] = useState<readonly Issue[]>([])
   const [tried, setTried] = useState(false)
   const [busy, setBusy] = useState(false)
-  const join = async (): Promise<void> => {
+  const [revoked, setRevoked] = useState(false)
+  const join = async (anew = false): Promise<void> => {
     setTried(true)
     if (name.trim() === '') return
     setBusy(true)
     void askToPersist()
     const access = await device.access()
-    const answer = await access.join({ token: props.token, name: name.trim() })
+    const answer = await access.join({ token: props.token, name: name.trim(), anew })
     setBusy(false)
-    if (answer.ok) props.onJoined(answer.value)
-    else setIssues(answer.issues)
+    if (answer.ok === 'revoked') return setRevoked(true)
+    if (!answer.ok) return setIssues(answer.issues)
+    // everything loaded so far goes by the old name
+    if (anew) location.reload()
+    else props.onJoined(answer.value)
   }
+  if (revoked) return <JoinAnew busy={busy} issues={issues} onJoin={() => void join(true)} />
   const spent = issues.some(({ path }) => path === 'token')
   return (
     <div className="form">
@@ -153,6 +158,7 @@ function JoinForm(props: {
       <ul className="quiet join-means">
         <li>A key is made on this device and never leaves it.</li>
         <li>Every entry written here is signed with it, so that a hearing can tell whose phone it came from.</li>
+        <li>What was written here before and waits is signed at joining, as its own.</li>
         <li>A lead can revoke this device, for instance when it is lost. What it wrote stays.</li>
       </ul>
       <div className="button-row">
@@ -162,5 +168,37 @@ function JoinForm(props: {
         <Link to="/">Not now</Link>
       </div>
     </div>
+  )
+}
+
+/** This browser was in before and was revoked: neither its name nor its key comes in again, and what it did not send is signed with that key. */
+function JoinAnew(props: {
+  readonly busy: boolean
+  readonly issues: readonly Issue[]
+  readonly onJoin: () => void
+}): ReactNode {
+  return (
+    <EmptyState
+      title="This device was revoked"
+      action={
+        <>
+          <Button kind="primary" busy={props.busy} onPress={props.onJoin}>
+            Join as a new device
+          </Button>
+          <a href="/">Not now</a>
+        </>
+      }
+    >
+      <p>It can come back with this invitation, as a new device with a new key. Then:</p>
+      <ul className="join-means">
+        <li>Everything kept here stays here.</li>
+        <li>
+          What was not sent is signed with the old key, so it is refused. It stays in Record of its investigation, to be
+          recorded again under the new key, or let go.
+        </li>
+        <li>Other tabs of Rillmark have to be loaded again.</li>
+      </ul>
+      <ProblemList problems={props.issues} title="Not joined" />
+    </EmptyState>
   )
 }

@@ -18,10 +18,12 @@ export class IdbOutbox implements Outbox {
     return this.holdAll([entry])
   }
 
-  async holdAll(entries: readonly Entry[]): Promise<void> {
+  /** @param instead ids of those that these are written for: they leave as these come in, both or neither */
+  async holdAll(entries: readonly Entry[], { instead = [] }: { instead?: readonly string[] } = {}): Promise<void> {
     const transaction = this.#database.transaction(['outbox', 'marks', 'unsent'], 'readwrite', DURABLE)
     const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
     try {
+      await Promise.all(instead.map((id) => outbox.delete(id)))
       for (const entry of entries) {
         const { id, investigation, deviceSequence } = entry
         if ((await outbox.getKey(id)) !== undefined) continue

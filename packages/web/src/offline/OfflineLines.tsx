@@ -33,6 +33,7 @@ const LET_GO_WORDS: Readonly<Record<LetGo, string>> = {
     'A newer version of Rillmark is open in another tab, and this one has let go of what is kept. Nothing written is lost.',
   'older app': 'What is kept here is of a newer version of Rillmark than this page. Nothing is lost.',
   browser: 'The browser closed what is kept here. Nothing written is lost.',
+  'another device': 'This device joined anew in another tab, with a new key. Nothing written is lost.',
 }
 
 function LetGoLine(): ReactNode {

@@ -2,9 +2,9 @@ import { makeSignal } from './signal.ts'
 
 /**
  * Why this tab no longer reads or writes what the browser keeps. `newer tab`: another tab brought a newer version and needed it alone; `older
- * app`: what is kept is of a newer version than this tab's scripts; `browser`: the browser closed it.
+ * app`: what is kept is of a newer version than this tab's scripts; `browser`: the browser closed it; `another device`: in another tab this browser joined anew, under another name and key.
  */
-export type LetGo = 'newer tab' | 'older app' | 'browser'
+export type LetGo = 'newer tab' | 'older app' | 'browser' | 'another device'
 
 export const letGo = makeSignal<LetGo | undefined>(undefined)
 

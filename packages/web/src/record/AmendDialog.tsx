@@ -1,6 +1,7 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { type BodyOf, type Kind, KINDS } from '@rillmark/casebook/entry/kinds.ts'
+import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useMemo, useState } from 'react'
 import { groupDraft, valueOf } from '../form/draft.ts'
@@ -17,7 +18,6 @@ export interface AmendDialogProps {
   /** `amend` writes a new version of it; `again` writes a refused one anew. */
   readonly mode: 'amend' | 'again'
   readonly onClose: () => void
-  readonly onWritten?: ((entry: Entry) => void) | undefined
 }
 
 /** Beyond this a form is no help: such entries (a building, a plan) have a screen of their own. */
@@ -29,7 +29,7 @@ export function AmendDialog(props: AmendDialogProps): ReactNode {
   return <AmendForm {...props} />
 }
 
-function AmendForm({ entry, mode, onClose, onWritten }: AmendDialogProps): ReactNode {
+function AmendForm({ entry, mode, onClose }: AmendDialogProps): ReactNode {
   const { propose } = useInvestigation()
   const fields = useMemo(() => fieldsOf(KINDS[entry.kind].body), [entry.kind])
   const [draft, setDraft] = useState(() => groupDraft(fields, entry.body))
@@ -40,9 +40,9 @@ function AmendForm({ entry, mode, onClose, onWritten }: AmendDialogProps): React
   const write = async (): Promise<void> => {
     const body = (valueOf({ kind: 'group', fields }, draft) ?? {}) as BodyOf<Kind>
     const corrects = target === undefined ? undefined : { entry: target, reason }
-    const proposed = await propose(entry.kind, body, corrects === undefined ? {} : { corrects })
+    const again = mode === 'again' ? { instead: entry } : {}
+    const proposed = await propose(entry.kind, body, corrects === undefined ? again : { ...again, corrects })
     if (!proposed.ok) return setIssues(proposed.issues)
-    onWritten?.(proposed.entry)
     onClose()
   }
   const at = new Map(issues.map(({ path, expected }) => [path.replace(/^body\.?/, ''), `Expected ${expected}.`]))
@@ -66,6 +66,7 @@ function AmendForm({ entry, mode, onClose, onWritten }: AmendDialogProps): React
         {mode === 'amend' && (
           <p className="quiet">The version before stays in the record, beside this one and your reason.</p>
         )}
+        {mode === 'again' && <p className="quiet">It bears the time it was first written: {wallClock(entry)}.</p>}
         <ProblemList problems={issues} />
         {target !== undefined && (
           <TextField label="Reason" value={reason} onChange={setReason} required width="full" focusFirst />

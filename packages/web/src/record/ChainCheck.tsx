@@ -4,7 +4,7 @@ import { Button } from '../kit/Button.tsx'
 import { Mark } from '../kit/Mark.tsx'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { verifyLinks } from './verify-links.ts'
+import { verifyLinks } from '../sync/verify-links.ts'
 
 type Check =
   | { readonly kind: 'not yet' | 'walking' }
@@ -20,7 +20,7 @@ export function ChainCheck({ waiting }: { readonly waiting: number }): ReactNode
     setCheck({ kind: 'walking' })
     try {
       const links = await device.links(id, { after: 0, limit: Number.MAX_SAFE_INTEGER })
-      setCheck({ kind: 'told', told: verdictWords(await verifyLinks(id, links), waiting) })
+      setCheck({ kind: 'told', told: verdictWords(await verifyLinks(links, { investigation: id }), waiting) })
     } catch (error) {
       setCheck({ kind: 'failed', reason: error instanceof Error ? error.message : String(error) })
     }

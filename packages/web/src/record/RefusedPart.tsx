@@ -12,6 +12,7 @@ import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { AmendDialog } from './AmendDialog.tsx'
 import { LetGoDialog } from './LetGoDialog.tsx'
+import { RecordAgain } from './RecordAgain.tsx'
 
 export interface Refused {
   readonly entry: Entry
@@ -20,6 +21,11 @@ export interface Refused {
 
 /** Entries of this device the server would not take: each stays, with the reasons, until a person settles it. */
 export function RefusedPart({ refused }: { readonly refused: readonly Refused[] }): ReactNode {
+  const { device } = useInvestigation()
+  // written under the name this browser had before it was revoked: no server takes that key any more
+  const former = refused.filter(
+    ({ entry, issues }) => entry.device !== device && issues.some(({ path }) => path === 'device'),
+  )
   if (refused.length === 0) return null
   return (
     <section className="record-refused" aria-label="Refused by the server">
@@ -28,6 +34,7 @@ export function RefusedPart({ refused }: { readonly refused: readonly Refused[] 
         Kept on this device alone, and counted in nothing. Write it again so that it is taken, or let it go with a
         reason.
       </p>
+      {former.length > 0 && <RecordAgain refused={former} />}
       <ul>
         {refused.map((each) => (
           <RefusedEntry key={each.entry.id} refused={each} />
@@ -68,7 +75,7 @@ function RefusedEntry({ refused }: { readonly refused: Refused }): ReactNode {
           Let it go
         </Button>
       </ButtonRow>
-      {open === 'again' && <AmendDialog entry={entry} mode="again" onClose={close} onWritten={settle} />}
+      {open === 'again' && <AmendDialog entry={entry} mode="again" onClose={close} />}
       {open === 'let go' && <LetGoDialog refused={refused} onClose={close} onLetGo={settle} />}
     </li>
   )

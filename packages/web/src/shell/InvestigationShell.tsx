@@ -1,4 +1,4 @@
-import { useLocation } from '@tanstack/react-router'
+import { Link, useLocation } from '@tanstack/react-router'
 import { lazy, type ReactNode, Suspense, useCallback, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
@@ -42,6 +42,7 @@ export function InvestigationShell({ children }: { readonly children: ReactNode 
         <JobNav />
       </div>
       <main id="main" tabIndex={-1}>
+        <Unsound />
         {children}
       </main>
       <Dialog title="The job" open={jobOpen} onClose={() => setJobOpen(false)}>
@@ -112,5 +113,23 @@ function Sync(): ReactNode {
       </span>
       {sync.clock !== undefined && <span className="bar-sync">{sync.clock}</span>}
     </>
+  )
+}
+
+/** Above every screen: what this device holds was not written by whom it says, or was changed since. */
+function Unsound(): ReactNode {
+  const { id: investigation, sync } = useInvestigation()
+  if (sync.unsound === undefined) return null
+  const { sequence, reason } = sync.unsound
+  return (
+    <div className="app-line app-line-bad" role="alert">
+      <span>
+        Entry {sequence} of this record does not hold: {reason}. Do not rely on it before a lead has compared the record
+        with another copy.
+      </span>
+      <Link to="/i/$investigation/record" params={{ investigation }} search={{ show: String(sequence) }}>
+        See it in Record
+      </Link>
+    </div>
   )
 }

@@ -1,3 +1,4 @@
+import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { expect, it } from 'vitest'
 import { InvestigationStore } from './investigation-store.ts'
 import type { InvestigationPorts } from './ports.ts'
@@ -128,4 +129,23 @@ it('records nothing of a batch the device can’t keep', async () => {
     refused: [{ issues: [{ received: '"Error: disk full"' }] }],
   })
   expect(store.snapshot().state.cases.cases.size).toBe(0)
+})
+
+it('[SYN32] what is written for a refused entry bears the time of that one and takes its place', async () => {
+  const kept: [unknown, unknown][] = []
+  let sequence = 0
+  const ports: InvestigationPorts = {
+    keep: () => Promise.reject(new Error('not together')),
+    keepAll: async (entries, instead) => void kept.push([entries.map(({ instant }) => instant), instead]),
+    nextDeviceSequence: () => Promise.resolve(++sequence),
+    device: 'test',
+    now: () => ({ instant: '2026-03-14T15:00:00.000Z', offset: '+00:00' }),
+    newId: () => crypto.randomUUID(),
+  }
+  const store = new InvestigationStore({ id: 'marram-house', entries: [], ports, sync })
+  const { make } = entryMaker('marram-house', { device: 'before' })
+  const refused = { ...make('investigation.opened', opened), instant: '2026-03-14T09:41:00.000Z', offset: '+01:00' }
+  const proposed = await store.propose({ kind: refused.kind, body: opened, author: 'R. Example', instead: refused })
+  expect(proposed).toMatchObject({ ok: true, entry: { instant: refused.instant, offset: '+01:00', device: 'test' } })
+  expect(kept).toEqual([[[refused.instant], [refused.id]]])
 })

@@ -11,6 +11,11 @@ import type { InvestigationPorts, OpenedInvestigation, SyncState } from './ports
 
 export interface ProposeOptions {
   readonly corrects?: { readonly entry: string; readonly reason: string }
+  /**
+   * a refused entry of this browser that this one is written for: it bears the time of that one, because what was done was done then, and
+   * takes its place among what waits
+   */
+  readonly instead?: Entry
 }
 
 export type Proposed =
@@ -109,16 +114,17 @@ export class InvestigationStore {
   async #propose<K extends Kind>(
     proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions,
   ): Promise<Proposed> {
-    const { author, ...what } = proposal
+    const { author, instead, ...what } = proposal
     const desk = await this.#desk(author)
     if (!desk.ok) return desk
-    const checked = checkEntry(this.#snapshot.state, desk.draft(what))
+    const checked = checkEntry(this.#snapshot.state, desk.draft(what, instead))
     if (!checked.ok) return checked
     try {
       const judged = [...desk.joined, checked.entry]
       const { keep, keepAll } = this.#ports
       const one = (entries: readonly Entry[]): Promise<void> => {
         const [only, ...more] = entries
+        if (instead !== undefined) return keepAll(entries, [instead.id])
         return only !== undefined && more.length === 0 ? keep(only) : keepAll(entries)
       }
       const entries = await this.#keep(judged, { ...desk, by: one })
@@ -160,8 +166,10 @@ export class InvestigationStore {
     const { device, newId, now, seen, joining, nextDeviceSequence } = this.#ports
     const aheadS = this.#ports.clockAheadS?.() ?? 0
     let deviceSequence = await nextDeviceSequence()
-    const draft = (what: Proposal): Entry => {
-      const desk = { investigation: this.id, author, device, deviceSequence, now: now(), newId, seen: seen?.() }
+    const draft = (what: Proposal, instead?: Entry): Entry => {
+      const { instant, offset } = instead ?? now()
+      const when = { instant, offset }
+      const desk = { investigation: this.id, author, device, deviceSequence, now: when, newId, seen: seen?.() }
       deviceSequence += 1
       return byRightClock(draftEntry(desk, what), aheadS)
     }
@@ -205,7 +213,7 @@ type DeskHere =
   | {
       readonly ok: true
       readonly aheadS: number
-      readonly draft: (what: Proposal) => Entry
+      readonly draft: (what: Proposal, instead?: Entry) => Entry
       readonly joined: readonly Entry[]
     }
   | { readonly ok: false; readonly issues: readonly Issue[] }

@@ -1,4 +1,4 @@
-import { issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import type { InvestigationState } from '@rillmark/casebook/state/investigation-state.ts'
@@ -24,6 +24,10 @@ export interface Investigation {
 /** Nothing is written by nobody. */
 const NO_NAME = issue('author', { expected: 'the name of who writes', received: undefined })
 
+function notKept(error: unknown): Issue {
+  return issue('', { expected: 'to be kept on this device', received: String(error) })
+}
+
 const Context = createContext<InvestigationStore | undefined>(undefined)
 
 export function InvestigationProvider(props: {
@@ -46,7 +50,7 @@ export function useInvestigation(): Investigation {
       try {
         return await store.propose({ kind, body, author, ...options })
       } catch (error) {
-        return { ok: false, issues: [issue('', { expected: 'to be kept on this device', received: String(error) })] }
+        return { ok: false, issues: [notKept(error)] }
       }
     },
     [store, ask],
@@ -55,7 +59,11 @@ export function useInvestigation(): Investigation {
     async (proposals) => {
       const author = await ask()
       if (author === '') return { ok: false, refused: [{ issues: [NO_NAME] }] }
-      return store.proposeAll(proposals, { author })
+      try {
+        return await store.proposeAll(proposals, { author })
+      } catch (error) {
+        return { ok: false, refused: [{ issues: [notKept(error)] }] }
+      }
     },
     [store, ask],
   )

@@ -9,6 +9,8 @@ export interface SyncState {
   readonly pending: number
   /** how far the clock of this device is off, in words; absent where it is right */
   readonly clock?: string
+  /** the first entry of the record that does not hold, and why: its signature, or its place in the chain */
+  readonly unsound?: { readonly sequence: number; readonly reason: string }
   /** Entries the server would not take; each stays here with the reason until a person settles it. */
   readonly refused: readonly { readonly entry: Entry; readonly issues: readonly Issue[] }[]
 }
@@ -17,8 +19,8 @@ export interface SyncState {
 export interface InvestigationPorts {
   /** Keeps a new entry; durable when the promise resolves. */
   readonly keep: (entry: Entry) => Promise<void>
-  /** Keeps several new entries, all or none. */
-  readonly keepAll: (entries: readonly Entry[]) => Promise<void>
+  /** Keeps several new entries, all or none; refused ones they are written for (`instead`, by id) leave with the same stroke. */
+  readonly keepAll: (entries: readonly Entry[], instead?: readonly string[]) => Promise<void>
   readonly nextDeviceSequence: () => Promise<number>
   /** Runs one proposal while no other tab of this device writes, after taking up what those wrote; at once where there is no other. */
   readonly alone?: <T>(work: () => Promise<T>) => Promise<T>

@@ -23,7 +23,10 @@ import { deviceKey } from './device-key.ts'
 import { type AsWhom, readAsWhom, readEnrolled } from './enrolled.ts'
 import { fetchInSession, sessionStanding, signSessionsWith } from './session.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
+import { deviceId, onAnother } from './identity.ts'
+import { SignatureWatch } from './signature-watch.ts'
 import { uuid7 } from './uuid7.ts'
+import { verifyLinks } from './verify-links.ts'
 
 /** This browser as a device: it keeps everything in IndexedDB first and exchanges with the server it came from. */
 export async function browserDevice(): Promise<Device> {
@@ -31,6 +34,11 @@ export async function browserDevice(): Promise<Device> {
   const second = new SecondCopy(globalThis)
   if ((await database.get('device', 'id')) === undefined) broughtBack.set(await bringBack({ database, second }))
   const device = await deviceId(database)
+  onAnother(() => {
+    // nothing more may be written here under the old name
+    database.close()
+    letGo.set('another device')
+  })
   signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
   const photos = new PhotoSender({ database, alone: aloneInBrowser, sent: (sha256) => second.dropPhoto(sha256) })
   const copies = new KeptCopies({
@@ -102,6 +110,7 @@ function openInvestigations(given: {
     },
     learnAsWhom: () => learnAsWhom(database),
     clockAheadS: clockAhead.get,
+    signatures: new SignatureWatch({ database, verify: verifyLinks }),
     alone: aloneInBrowser,
   })
 }
@@ -227,18 +236,6 @@ async function fetched(path: string, init: RequestInit): Promise<Opened> {
       return { ok: false, issues: [statedIssue('', { expected: 'the server to answer', received: error.message })] }
     throw error
   }
-}
-
-/** Made once in this browser and kept. */
-async function deviceId(database: DeviceDatabase): Promise<string> {
-  // a full device opens too: nothing is written where nothing has to be
-  const kept = await database.get('device', 'id')
-  if (kept !== undefined) return kept
-  const transaction = database.transaction('device', 'readwrite')
-  const id = (await transaction.store.get('id')) ?? `browser-${uuid7()}`
-  await transaction.store.put(id, 'id')
-  await transaction.done
-  return id
 }
 
 /** Web Locks where the browser has them (every secure address); else this tab alone. */

@@ -4,8 +4,9 @@ import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
 import { deviceKey } from './device-key.ts'
 import { type AsWhom, keepEnrolled, keepOpen } from './enrolled.ts'
+import { becomeAnother, deviceId, sayAnother } from './identity.ts'
 import { askServer, Refused, Unreachable } from './server-port.ts'
-import { renewSession, sessionStanding } from './session.ts'
+import { renewSession, sessionStanding, signSessionsAs } from './session.ts'
 
 /** The roles a device can be invited in. */
 export const INVITED_ROLES = ['sampler', 'reader', 'lead'] as const satisfies readonly DeviceRole[]
@@ -37,13 +38,15 @@ export type Answered<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly issues: readonly Issue[] }
 
-export type Joined = Answered<{ readonly name: string; readonly role: InvitedRole }>
+/** `revoked`: the server knows the name or the key of this device and lets neither in; as another device it can join with the same invitation. */
+export type Joined = Answered<{ readonly name: string; readonly role: InvitedRole }> | { readonly ok: 'revoked' }
 
 /** What this device does about being let in. */
 export interface DeviceAccess {
   readonly device: string
   readonly session: () => Promise<SessionHere>
-  readonly join: (asked: { readonly token: string; readonly name: string }) => Promise<Joined>
+  /** @param asked `anew`: with another name and key, after a revocation; everything then has to be loaded again */
+  readonly join: (asked: { readonly token: string; readonly name: string; readonly anew?: boolean }) => Promise<Joined>
   readonly devices: () => Promise<Answered<readonly KnownDevice[]>>
   readonly invite: (asked: {
     readonly role: InvitedRole
@@ -94,14 +97,23 @@ export async function learnAsWhom(database: DeviceDatabase): Promise<AsWhom | un
 }
 
 /** Joins with an invitation: makes the key of this device, proves that it has it, and is in. */
-async function join(asked: { database: DeviceDatabase; device: string; token: string; name: string }): Promise<Joined> {
-  const { database, device, token, name } = asked
-  const key = await deviceKey(database)
-  if (key === undefined)
+async function join(asked: {
+  database: DeviceDatabase
+  device: string
+  token: string
+  name: string
+  anew?: boolean
+}): Promise<Joined> {
+  const { database, token, name, anew = false } = asked
+  if ((crypto as { subtle?: SubtleCrypto }).subtle === undefined)
     return refused('this address', {
       expected: 'HTTPS, or the machine of the server: only there a browser makes keys',
       received: location.protocol,
     })
+  const device = anew ? await anotherName(database, asked.device) : asked.device
+  const key = await deviceKey(database).catch(() => undefined)
+  if (key === undefined)
+    return refused('the key of this device', { expected: 'to be made: press Join again', received: 'none' })
   const proof = await key.sign(canonicalJson({ token, device, key: key.publicKey }))
   const joined = await answered(() =>
     askServer<{ name: string; role: InvitedRole }>(
@@ -110,15 +122,27 @@ async function join(asked: { database: DeviceDatabase; device: string; token: st
     ),
   )
   const letIn = joined.ok ? joined : await inAlready(joined)
-  if (!letIn.ok) return letIn
+  if (letIn.ok !== true) return letIn
   sessionStanding.set('fine')
   await keepEnrolled(database, { name: letIn.value.name, role: letIn.value.role })
   return letIn
 }
 
+/** Once: a second try, after an answer that was lost, goes by the same name. */
+async function anotherName(database: DeviceDatabase, loadedAs: string): Promise<string> {
+  const present = await deviceId(database)
+  if (present !== loadedAs) return present
+  const device = await becomeAnother(database)
+  signSessionsAs(device)
+  sayAnother()
+  return device
+}
+
 /** An answer may have been lost on its way: then the device is in, and only the invitation is used up. */
 async function inAlready(refusal: Extract<Joined, { ok: false }>): Promise<Joined> {
-  if ((await renewSession()) !== 'renewed') return refusal
+  const renewed = await renewSession()
+  if (renewed === 'not in' && refusal.issues.some(({ path }) => path === 'device')) return { ok: 'revoked' }
+  if (renewed !== 'renewed') return refusal
   const here = await sessionHere()
   return here.kind === 'in' ? { ok: true, value: here } : refusal
 }

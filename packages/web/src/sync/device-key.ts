@@ -36,11 +36,21 @@ export async function deviceKey(database: DeviceDatabase): Promise<DeviceKey | u
   }
 }
 
+export interface KeyPair {
+  readonly privateKey: CryptoKey
+  readonly publicKey: PublicKey
+}
+
+/** A pair whose private half can't be read out. */
+export async function makePair(subtle: SubtleCrypto): Promise<KeyPair> {
+  const { privateKey, publicKey } = await subtle.generateKey(CURVE, false, ['sign', 'verify'])
+  const { x = '', y = '' } = await subtle.exportKey('jwk', publicKey)
+  return { privateKey, publicKey: { kty: 'EC', crv: 'P-256', x, y } }
+}
+
 /** Makes a key and keeps it, unless another tab was quicker: then that one counts. */
-async function madeKey(database: DeviceDatabase, subtle: SubtleCrypto) {
-  const pair = await subtle.generateKey(CURVE, false, ['sign', 'verify'])
-  const { x = '', y = '' } = await subtle.exportKey('jwk', pair.publicKey)
-  const made = { privateKey: pair.privateKey, publicKey: { kty: 'EC', crv: 'P-256', x, y } } as const
+async function madeKey(database: DeviceDatabase, subtle: SubtleCrypto): Promise<KeyPair> {
+  const made = await makePair(subtle)
   const transaction = database.transaction('keys', 'readwrite', { durability: 'strict' })
   const kept = (await transaction.store.get('device')) ?? made
   await transaction.store.put(kept, 'device')

@@ -21,6 +21,11 @@ export async function readEnrolled(database: DeviceDatabase): Promise<Enrolled |
   return enrolledSchema.safeParse(JSON.parse(kept)).data
 }
 
+/** With the old name of a device goes as whom it was let in. */
+export function forgetEnrolled(store: { delete: (key: string) => Promise<void> }): Promise<void> {
+  return store.delete(KEY)
+}
+
 export async function keepEnrolled(database: DeviceDatabase, enrolled: Enrolled): Promise<void> {
   const transaction = database.transaction('device', 'readwrite', DURABLE)
   await Promise.all([transaction.store.put(JSON.stringify(enrolled), KEY), transaction.done])

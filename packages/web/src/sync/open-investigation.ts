@@ -21,6 +21,7 @@ import type { AsWhom } from './enrolled.ts'
 import { joiningOf, joinWhatWaits } from './joining.ts'
 import { at, httpServer, type ServerPort } from './server-port.ts'
 import { sessionStanding } from './session.ts'
+import type { SignatureWatch, Unsound } from './signature-watch.ts'
 import { exchange, type Exchange } from './sync-engine.ts'
 import { SyncLoop } from './sync-loop.ts'
 import { type Standing, syncWords } from './sync-words.ts'
@@ -45,6 +46,8 @@ export interface DeviceParts {
   readonly photos?: PhotoSender
   /** of what waits, against the loss of the database */
   readonly second?: SecondCopy
+  /** checks the signatures of what was pulled, in its own time */
+  readonly signatures?: Pick<SignatureWatch, 'known' | 'check'>
   /** after an exchange that went through */
   readonly exchanged?: (investigation: string) => Promise<void>
   /** tells the other tabs that something of an investigation was kept */
@@ -71,6 +74,8 @@ export class LocalInvestigation {
   /** ids of all that is in the record here, also of what it carries as second accounts */
   readonly #arrived = new Set<string>()
   #pending: readonly Pending[] = []
+  #unsound: Unsound | undefined
+  #checking: Promise<void> | undefined
   #connection: Standing['connection'] = 'unknown'
   #turn: Promise<unknown> = Promise.resolve()
 
@@ -119,7 +124,8 @@ export class LocalInvestigation {
   /** Follows the server while the page lasts. Returns how to stop. */
   follow(): () => void {
     const nudge = (): void => void this.loop.nudge()
-    const stopEvents = onNewHead(`${at(this.store.id)}/events`, nudge)
+    void this.#recallUnsound()
+    const stopEvents = onNewHead(`${at(this.store.id)}/events`, { nudge: () => this.loop.nudge() })
     const stopClock = clockAhead.subscribe(() => void this.refresh())
     const stopPhotos = this.#parts.photos?.follow(() => this.#tellStanding())
     globalThis.addEventListener?.('online', nudge)
@@ -142,10 +148,11 @@ export class LocalInvestigation {
 
   #ports(id: string): InvestigationPorts {
     const { device, now, newId, alone, tell } = this.#parts
-    const keepAll = async (entries: readonly Entry[]): Promise<void> => {
-      await withReserve(() => this.#outbox.holdAll(entries), lookAtRoomAgain)
+    const keepAll = async (entries: readonly Entry[], instead: readonly string[] = []): Promise<void> => {
+      await withReserve(() => this.#outbox.holdAll(entries, { instead }), lookAtRoomAgain)
       await this.#parts.second?.keep(entries)
-      this.#pending = [...this.#pending, ...entries.map((entry) => ({ entry }))]
+      const left = this.#pending.filter(({ entry }) => !instead.includes(entry.id))
+      this.#pending = [...left, ...entries.map((entry) => ({ entry }))]
       this.#tellStanding()
       tell(id)
       void this.loop.nudge()
@@ -236,6 +243,7 @@ export class LocalInvestigation {
     this.#connection = outcome.kind === 'done' ? 'up' : outcome.kind === 'parted' ? 'parted' : 'down'
     await this.refresh()
     if (this.#confirmed.length > before) tell(investigation)
+    this.#checkSignatures()
     if (outcome.kind === 'done') {
       await this.#dropArrived()
       void photos?.nudge()
@@ -252,6 +260,29 @@ export class LocalInvestigation {
   async #dropArrived(): Promise<void> {
     const { id } = this.store
     await this.#parts.second?.dropUnlessWaiting(id, async () => (await this.#outbox.pending(id)).length > 0)
+  }
+
+  /** What was found before this page was loaded is said at once, without a network too. */
+  async #recallUnsound(): Promise<void> {
+    this.#unsound ??= await this.#parts.signatures?.known(this.store.id).catch(() => undefined)
+    this.#tellStanding()
+  }
+
+  /** One at a time over all tabs; nobody waits for it, and where it fails the next exchange tries again. */
+  #checkSignatures(): void {
+    const { signatures, alone } = this.#parts
+    if (signatures === undefined || this.#checking !== undefined) return
+    const { id } = this.store
+    this.#checking = alone(`rillmark-signatures-${id}`, () => signatures.check(id))
+      .then((unsound) => {
+        if (unsound?.sequence === this.#unsound?.sequence) return
+        this.#unsound = unsound
+        this.#tellStanding()
+      })
+      .catch(() => undefined)
+      .finally(() => {
+        this.#checking = undefined
+      })
   }
 
   /** Changes the store as little as the order allows. */
@@ -276,6 +307,7 @@ export class LocalInvestigation {
       words: syncWords(this.#standing()),
       pending: this.#pending.length - refused.length,
       refused,
+      ...(this.#unsound === undefined ? {} : { unsound: this.#unsound }),
       ...(this.#clockAheadS === 0 ? {} : { clock: clockWords(this.#clockAheadS) }),
     }
     this.store.setSync(sync)

@@ -25,6 +25,11 @@ export function signSessionsWith(next: SessionSigner): void {
   signer = next
 }
 
+/** This browser goes by another name from now on. */
+export function signSessionsAs(device: string): void {
+  if (signer !== undefined) signer = { ...signer, device }
+}
+
 /**
  * Asks the server. Where it wants a session, it is told who this device is and asked once more; where it wants this very request proved by the
  * key of this device, that is done too. Sessions end by themselves; a person does not notice. What is written here never waits for it.
