@@ -86,13 +86,15 @@ function askedWishes(context: PlanContext): Wish[] {
 export function fitPlan(prepared: PreparedPlan, budget: Budget): Plan {
   const context = { ...prepared.context, input: { ...prepared.context.input, budget } }
   const { obligatory, spread, watch } = prepared
-  const ordered = [...obligatory, ...spread]
+  const cut = foundFirst(context, obligatory)
+  const ordered = [...cut, ...spread]
   const count = fitting(context, ordered)
-  const kept = ordered.slice(0, count)
+  const inPlan = new Set(ordered.slice(0, count))
+  const kept = [...obligatory, ...spread].filter((candidate) => inPlan.has(candidate))
   const { stops } = walkOf(context, kept)
   const coverage = watch.cover(kept)
   const next = ordered.slice(count, count + NEXT_POINTS)
-  const dropped = obligatory.slice(count)
+  const dropped = cut.slice(count)
   return {
     format: 'rillmark/plan@1',
     system: context.input.system.name.slice(0, 120),
@@ -105,6 +107,13 @@ export function fitPlan(prepared: PreparedPlan, budget: Budget): Plan {
     method: 'greedy by rank; no gap to the best possible plan is proven',
     notes: [...context.notes, ...qualityNote(budget)].map((note) => note.slice(0, 400)),
   }
+}
+
+/** Where the budget ends among points of one rank, those at which Legionella was found stay longest. */
+function foundFirst({ input }: PlanContext, obligatory: readonly Candidate[]): readonly Candidate[] {
+  const found = new Set((input.asked ?? []).flatMap((one) => (one.found === true ? [one.component] : [])))
+  const order = ({ component }: Candidate): number => (found.has(component.id) ? 0 : 1)
+  return obligatory.toSorted((a, b) => a.rank - b.rank || order(a) - order(b))
 }
 
 /** What a row of stops can detect, could miss, and takes. */

@@ -40,6 +40,8 @@ export const askedPointSchema = z.strictObject({
   component: componentId,
   text: text(300),
   entry: z.string().optional(),
+  /** Legionella was found there before: of the points asked for it is dropped last */
+  found: z.literal(true).optional(),
 })
 export type AskedPoint = z.infer<typeof askedPointSchema>
 

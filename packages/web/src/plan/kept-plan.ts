@@ -21,19 +21,28 @@ export const FIRST_WISHES: PlanWishes = {
   excluded: [],
 }
 
+/** The choice a draft begins with: a round that follows another has room for what that one sampled. */
+export function firstWishes(samplesBefore: number): PlanWishes {
+  const { budget } = FIRST_WISHES
+  return { ...FIRST_WISHES, budget: { ...budget, samples: Math.max(budget.samples, samplesBefore) } }
+}
+
 /** Wishes as they were kept. Anything unreadable counts as nothing kept; points the building no longer has are left out. */
-export function readWishes(text: string | undefined, components: ReadonlySet<string>): PlanWishes {
+export function readWishes(
+  text: string | undefined,
+  { components, first }: { readonly components: ReadonlySet<string>; readonly first: PlanWishes },
+): PlanWishes {
   const known = ({ component }: { component: string }): boolean => components.has(component)
   const parsed = keptPlanSchema.safeParse(jsonOf(text))
-  if (!parsed.success) return FIRST_WISHES
+  if (!parsed.success) return first
   const { budget, asked, excluded } = parsed.data
   return { budget, asked: asked.filter(known), excluded: excluded.filter(known) }
 }
 
 /** As text to keep; undefined where nothing was chosen yet. */
-export function wishesText(wishes: PlanWishes): string | undefined {
+export function wishesText(wishes: PlanWishes, first: PlanWishes): string | undefined {
   const text = JSON.stringify(wishes)
-  return text === JSON.stringify(FIRST_WISHES) ? undefined : text
+  return text === JSON.stringify(first) ? undefined : text
 }
 
 function jsonOf(text: string | undefined): unknown {

@@ -1,10 +1,15 @@
 import { fitPlan, preparePlan, type PreparedPlan } from '@rillmark/casebook/plan/make-plan.ts'
 import type { Budget, Plan } from '@rillmark/casebook/plan/plan-file.ts'
-import { nextRound, planInputFrom, pointsOfLastRound } from '@rillmark/casebook/plan/plan-input-from-state.ts'
+import {
+  nextRound,
+  planInputFrom,
+  pointsOfLastRound,
+  samplesOfLastRound,
+} from '@rillmark/casebook/plan/plan-input-from-state.ts'
 import type { AskedPoint } from '@rillmark/casebook/plan/plan-input.ts'
 import { useDeferredValue, useMemo } from 'react'
 import { useInvestigation } from '../store/investigation.tsx'
-import { type BudgetChoice, FIRST_WISHES, type PlanWishes, wishesText } from './kept-plan.ts'
+import { type BudgetChoice, FIRST_WISHES, firstWishes, type PlanWishes, wishesText } from './kept-plan.ts'
 import { useKeptPlan } from './use-kept-plan.ts'
 
 export interface PlanDraft {
@@ -36,8 +41,9 @@ const budgetOf = ({ samples, teams, hours, perPointMinutes }: BudgetChoice): Bud
 /** The plan being made. The sliders answer at once: only fitting is done anew, and that after the slider has moved. */
 export function usePlanDraft(): PlanDraft | undefined {
   const { state, version } = useInvestigation()
-  const draft = useKeptPlan(nextRound(state))
-  const wishes = draft.wishes ?? FIRST_WISHES
+  const first = firstWishes(samplesOfLastRound(state))
+  const draft = useKeptPlan(nextRound(state), first)
+  const wishes = draft.wishes ?? first
   const { budget, asked, excluded } = wishes
   const prepared = useMemo((): PreparedPlan | undefined => {
     const out = new Set(excluded.map(({ component }) => component))
@@ -73,7 +79,7 @@ export function usePlanDraft(): PlanDraft | undefined {
       draft.set({ ...others(point.component), excluded: [...others(point.component).excluded, point] }),
     undo: (component) => draft.set(others(component)),
     drop: draft.drop,
-    begun: wishesText(wishes) !== undefined,
+    begun: wishesText(wishes, first) !== undefined,
     kept: draft.kept,
   }
 }

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { FIRST_WISHES, type PlanWishes, readWishes, wishesText } from './kept-plan.ts'
+import { type PlanWishes, readWishes, wishesText } from './kept-plan.ts'
 
 export interface KeptPlan {
   /** undefined while it is being read */
@@ -13,7 +13,7 @@ export interface KeptPlan {
 }
 
 /** The draft of a round, kept on this device with every change until it is adopted or dropped. */
-export function useKeptPlan(round: string): KeptPlan {
+export function useKeptPlan(round: string, first: PlanWishes): KeptPlan {
   const { id, state } = useInvestigation()
   const { draft, keepDraft } = useDevice()
   const name = `plan ${id} ${round}`
@@ -23,7 +23,7 @@ export function useKeptPlan(round: string): KeptPlan {
     let wanted = true
     const take = (text: string | undefined): void => {
       const components = new Set(state.building.system?.components.map((one) => one.id))
-      if (wanted) setWishes(readWishes(text, components))
+      if (wanted) setWishes(readWishes(text, { components, first }))
     }
     draft(name).then(take, () => {
       take(undefined)
@@ -36,10 +36,10 @@ export function useKeptPlan(round: string): KeptPlan {
   }, [name])
   const set = (next: PlanWishes): void => {
     setWishes(next)
-    keepDraft(name, wishesText(next)).then(
+    keepDraft(name, wishesText(next, first)).then(
       () => setKept(true),
       () => setKept(false),
     )
   }
-  return { wishes, set, drop: () => set(FIRST_WISHES), kept }
+  return { wishes, set, drop: () => set(first), kept }
 }
