@@ -89,14 +89,12 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
         />
       )}
       {judged.kind === 'right' && <Fits note={judged.note} />}
-      <NumberField
-        label="Volume"
-        unit="mL"
-        issue={isNoVolume(volume) ? 'A volume in mL, more than 0, or nothing.' : undefined}
-        value={draft.get(field('volume')) || String(step.sample?.volumeMl ?? '')}
+      <VolumeField
+        typed={draft.get(field('volume')) || String(plannedMl ?? '')}
+        bad={isNoVolume(volume)}
+        short={short}
         onChange={(text) => draft.set({ [field('volume')]: text })}
       />
-      {short !== undefined && <Note kind="warn">{short}. Kept, it is recorded as a deviation.</Note>}
       <Select
         label="Filter"
         value={filter}
@@ -104,6 +102,26 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
         choices={FILTERS}
       />
     </StepFrame>
+  )
+}
+
+function VolumeField(props: {
+  readonly typed: string
+  readonly bad: boolean
+  readonly short: string | undefined
+  readonly onChange: (text: string) => void
+}): ReactNode {
+  return (
+    <>
+      <NumberField
+        label="Volume"
+        unit="mL"
+        issue={props.bad ? 'A volume in mL, more than 0, or nothing.' : undefined}
+        value={props.typed}
+        onChange={props.onChange}
+      />
+      {props.short !== undefined && <Note kind="warn">{props.short}. Kept, it is recorded as a deviation.</Note>}
+    </>
   )
 }
 
