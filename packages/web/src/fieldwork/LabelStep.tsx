@@ -71,16 +71,12 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       }}
     >
       <Expected step={step} />
-      <div className="field-big-input">
-        <TextField
-          label="What the label in your hand says"
-          mono
-          value={typed}
-          onChange={(text) => draft.set({ [field('label')]: text })}
-          onEnter={() => void keep()}
-          issue={judged.kind === 'wrong' ? judged.why : undefined}
-        />
-      </div>
+      <TypedLabel
+        typed={typed}
+        judged={judged}
+        onChange={(text) => draft.set({ [field('label')]: text })}
+        onEnter={() => void keep()}
+      />
       {scanning && (
         <Scan
           judge={(text) => judgeLabel({ typed: text, expected: step.sample?.label, plan, state })}
@@ -102,6 +98,26 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
         choices={FILTERS}
       />
     </StepFrame>
+  )
+}
+
+function TypedLabel(props: {
+  readonly typed: string
+  readonly judged: LabelJudged
+  readonly onChange: (text: string) => void
+  readonly onEnter: () => void
+}): ReactNode {
+  return (
+    <div className="field-big-input">
+      <TextField
+        label="What the label in your hand says"
+        mono
+        value={props.typed}
+        onChange={props.onChange}
+        onEnter={props.onEnter}
+        issue={props.judged.kind === 'wrong' ? props.judged.why : undefined}
+      />
+    </div>
   )
 }
 
