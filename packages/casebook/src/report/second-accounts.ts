@@ -3,6 +3,7 @@ import type { ContestDecision } from '../contests/kinds.ts'
 import { disagreements } from '../contests/disagreements.ts'
 import type { Entry } from '../entry/entry.ts'
 import { KINDS } from '../entry/kinds.ts'
+import { stopTitles } from '../fieldwork/stops.ts'
 import { entryWords } from '../record/entry-words.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { ReportContext } from './context.ts'
@@ -90,7 +91,7 @@ function accountsRow(context: ReportContext, { first, second, how, settlement }:
 function saidBy({ redacted, state }: ReportContext, entry: Entry): string {
   const title = KINDS[entry.kind].title
   if (redacted) return title
-  return `${title}: ${entryWords(entry)} (${entry.author}, ${state.devices.get(entry.device)?.name ?? entry.device})`
+  return `${title}: ${entryWords(entry, stopTitles(state))} (${entry.author}, ${state.devices.get(entry.device)?.name ?? entry.device})`
 }
 
 function settledCell({ redacted, said }: ReportContext, { author, body: { decision, reason } }: Settled): Cell {
