@@ -29,7 +29,7 @@ function handObjections({ device, signature, kind, body }: Fields, deviceOf: Dev
   if (enrolled === undefined || enrolled.revoked !== undefined) {
     const expected = 'a device that was let in here and is not revoked'
     return [
-      statedIssue('device', { expected, received: enrolled === undefined ? shown(device) : `${device}, revoked` }),
+      statedIssue('device', { expected, received: enrolled === undefined ? shown(device) : `${enrolled.id}, revoked` }),
     ]
   }
   const { id, role, key, thumbprint } = enrolled
