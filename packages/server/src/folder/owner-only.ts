@@ -1,11 +1,17 @@
-import { chmodSync, closeSync, openSync } from 'node:fs'
+import { chmodSync, closeSync, openSync, statSync } from 'node:fs'
 
 export const OWNER_ONLY_FOLDER = 0o700
 const OWNER_ONLY_FILE = 0o600
 
 /** Makes a database's file where there is none, for its owner's eyes only; what the database puts beside it takes the same permissions. */
 export function ownerOnlyFile(path: string): void {
-  closeSync(openSync(path, 'a', OWNER_ONLY_FILE))
+  try {
+    closeSync(openSync(path, 'wx', OWNER_ONLY_FILE))
+  } catch (error) {
+    // whatever stands there, the database says what is wrong with it
+    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
+    if (statSync(path, { throwIfNoEntry: false })?.isFile() !== true) return
+  }
   restrict(path, OWNER_ONLY_FILE)
 }
 
