@@ -44,5 +44,5 @@ export function broughtBackWords({ entries, photos }: BroughtBack): string {
     entries > 0 && counted(entries, { one: 'entry', many: 'entries' }),
     photos > 0 && counted(photos, 'photo'),
   ].filter((part) => part !== false)
-  return `This browser lost what it kept for Rillmark, most likely because it was ended in the middle of writing. What had not reached the server was kept twice and is back: ${back.join(', ')}. Everything else comes from the server when it is opened. This browser counts as a new device.`
+  return `This browser lost what it kept, most likely ended in the middle of writing. What had not reached the server is back: ${back.join(', ')}. It counts as a new device now.`
 }
