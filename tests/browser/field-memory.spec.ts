@@ -9,6 +9,11 @@ import { settleStop } from './job/stop.ts'
 
 // Nothing typed at a stop is lost: the browser is killed (SIGKILL, all its processes) in the middle of each field.
 
+/** A fast hand. */
+const KEY_MS = 60
+/** What the write of the last keystroke may take on a busy machine. */
+const TO_DISK_MS = 500
+
 interface HalfTyped {
   readonly name: string
   /** brings the field to the screen, from the stop as it opens */
@@ -77,8 +82,9 @@ for (const { name, reach, text } of FIELDS)
       const visit = await openAtStop(await phone(before), round)
       const typed = await reach(before.page, visit)
       await typed.click()
-      await before.page.keyboard.type(text)
+      await before.page.keyboard.type(text, { delay: KEY_MS })
       await expect(typed).toHaveValue(text)
+      await before.page.waitForTimeout(TO_DISK_MS)
       await before.kill()
       const after = await openBrowser(profile)
       try {
