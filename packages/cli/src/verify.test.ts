@@ -5,7 +5,8 @@ import { DatabaseSync } from 'node:sqlite'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { CommandIo } from './command.ts'
+import type { Command } from './command.ts'
+import { runIn } from './command-run.fixture.ts'
 import { exportCommand } from './export.ts'
 import { importCommand } from './import.ts'
 import { verifyCommand } from './verify.ts'
@@ -22,16 +23,7 @@ beforeAll(async () => {
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
-async function run(command: typeof verifyCommand, args: string[]) {
-  let [out, err] = ['', '']
-  const io: CommandIo = {
-    stdin: async () => '',
-    out: (text) => (out += text),
-    err: (text) => (err += text),
-    cwd: folder,
-  }
-  return { code: await command.run(args, io), out, err }
-}
+const run = (command: Command, args: string[]) => runIn(folder, { command, args })
 
 test('a record goes out, verifies, and comes into another folder with the same head', async () => {
   expect(await run(exportCommand, ['marram-house', '-o', 'x.zip', '--data', 'data'])).toMatchObject({
