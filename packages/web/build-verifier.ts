@@ -1,7 +1,7 @@
 // Builds dist/verify.html: one file that verifies packages and receipts, with its script inside, named by hash in its own policy.
 import { createHash } from 'node:crypto'
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
-import { build } from 'vite'
+import { bundledScript } from './bundled-script.ts'
 
 const source = (name: string): URL => new URL(`src/verifier/${name}`, import.meta.url)
 const text = (name: string): string => readFileSync(source(name), 'utf8')
@@ -25,18 +25,6 @@ writeFileSync(new URL('dist/verify.html', import.meta.url), page)
 
 /** The page's script with all it imports, as one text that holds nothing a page would take for the end of a script. */
 async function bundled(): Promise<string> {
-  const output = await build({
-    configFile: false,
-    root: import.meta.dirname,
-    logLevel: 'warn',
-    build: {
-      write: false,
-      target: 'es2022',
-      lib: { entry: source('verifier.ts').pathname, formats: ['iife'], name: 'verifier' },
-    },
-  })
-  const [first] = Array.isArray(output) ? output : [output]
-  if (first === undefined || !('output' in first))
-    throw new RangeError('Cannot build the verifier because nothing came out')
-  return first.output[0].code.replaceAll('</script', String.raw`<\/script`).replaceAll('<!--', String.raw`<\!--`)
+  const code = await bundledScript({ entry: source('verifier.ts').pathname, name: 'verifier' })
+  return code.replaceAll('</script', String.raw`<\/script`).replaceAll('<!--', String.raw`<\!--`)
 }

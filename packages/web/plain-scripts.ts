@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { globSync, readFileSync } from 'node:fs'
-import { build, minifySync, moduleRunnerTransform, type Plugin, type Rolldown } from 'vite'
+import { minifySync, moduleRunnerTransform, type Plugin, type Rolldown } from 'vite'
+import { bundledScript } from './bundled-script.ts'
 import type { Written } from './src/opening/start-scripts.ts'
 
 const FOLDER = 'assets/'
@@ -162,17 +163,6 @@ const startOf = (fileName: string): string => `rillmarkScripts.later(${JSON.stri
 
 /** The first script of the page, with what it must know of the others. */
 async function loaderScript(given: Written): Promise<string> {
-  const output = await build({
-    configFile: false,
-    root: import.meta.dirname,
-    logLevel: 'warn',
-    build: {
-      write: false,
-      target: 'es2022',
-      lib: { entry: `${import.meta.dirname}/src/opening/start-scripts.ts`, formats: ['iife'], name: 'start' },
-    },
-  })
-  const [first] = Array.isArray(output) ? output : [output]
-  if (first === undefined || !('output' in first)) throw new TypeError('Cannot write the loader: nothing came out')
-  return `var rillmarkWritten=${JSON.stringify(given)};\n${first.output[0].code}`
+  const code = await bundledScript({ entry: `${import.meta.dirname}/src/opening/start-scripts.ts`, name: 'start' })
+  return `var rillmarkWritten=${JSON.stringify(given)};\n${code}`
 }
