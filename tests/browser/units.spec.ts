@@ -37,6 +37,7 @@ test('a reading typed in °F stands in the record in °C, and in the report and 
   await untilSynced(page)
   await page.reload()
   const report = await go(page, 'Report')
+  await report.getByRole('heading', { name: 'Fieldwork' }).click()
   await expect(report.getByText('141 °F').first()).toBeVisible()
   await expect(report.getByText('60.56')).toHaveCount(0)
   const record = await go(page, 'Record')
