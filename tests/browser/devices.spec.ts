@@ -1,4 +1,7 @@
 import { expect as soon, type Browser, type Locator, type Page, test } from '@playwright/test'
+import { verdictWords } from '@rillmark/exchange/verify/verdict-words.ts'
+import { verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
+import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
 import { inspect } from './job/inspect.ts'
 import { type OwnApp, startOwnApp } from './job/own-app.ts'
 import { button, dialogOf, field } from './job/person.ts'
@@ -7,13 +10,15 @@ import { button, dialogOf, field } from './job/person.ts'
 test.setTimeout(420_000)
 const expect = soon.configure({ timeout: 60_000 })
 
+const RECEIPT = '/api/investigations/marram-house/documents/receipt.json?sample=Box+1'
+
 let app: OwnApp
 test.beforeAll(async () => {
   app = await startOwnApp({ closed: true })
 })
 test.afterAll(() => app.remove())
 
-test('[OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a phone, sees it come in, and revokes it; what the phone writes after waits on it until it joins anew', async ({
+test('[ACC23] [OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a phone, sees it come in, and revokes it; what the phone writes after waits on it until it joins anew', async ({
   browser,
 }) => {
   const desk = await device(browser, { width: 1440, height: 900 })
@@ -24,6 +29,7 @@ test('[OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a phone, see
   expect(new URL(desk.url()).hash).toBe('')
 
   await desk.goto(`${app.url}/devices`)
+  await comparesKey(desk)
   await button(desk, 'Invite a device').click()
   await button(desk, 'Make the invitation').click()
   await expect(desk.getByRole('img', { name: /QR code/ })).toBeVisible()
@@ -67,6 +73,24 @@ test('[OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a phone, see
   await comesBack(phone, await newInvitation(desk))
   await hearsAfterSession(desk, phone)
 })
+
+/** The key shown, and copied, is the one a receipt of this server names, in the groups in which the verifier shows it. */
+async function comparesKey(desk: Page): Promise<void> {
+  const part = desk.getByRole('region', { name: 'Key of this server' })
+  const receipt = await desk.evaluate(async (path) => (await fetch(path)).text(), RECEIPT)
+  const [told] = await verifyFiles([{ name: 'receipt.json', bytes: Buffer.from(receipt) }], {
+    checkSignature: webCryptoCheck(),
+  })
+  expect(told?.verdict.sound).toBe(true)
+  const shownByVerifier = told === undefined ? [] : verdictWords(told.verdict).facts
+  const key = new Map(shownByVerifier).get('Key of who gave it') ?? ''
+  expect(key).toMatch(/^(?:[0-9a-f]{4} ){15}[0-9a-f]{4}$/)
+  await expect(part.getByText(key, { exact: true })).toBeVisible()
+  await desk.context().grantPermissions(['clipboard-read', 'clipboard-write'])
+  await button(part, 'Copy the key').click()
+  await expect(desk.getByText('The key is copied.')).toBeVisible()
+  expect(await desk.evaluate(() => navigator.clipboard.readText())).toBe(key)
+}
 
 async function newInvitation(desk: Page): Promise<string> {
   await button(desk, 'Invite a device').click()

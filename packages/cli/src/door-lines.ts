@@ -1,3 +1,4 @@
+import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { certificateNotices } from '@rillmark/server/certificate/certificate-notices.ts'
 import type { Serving } from '@rillmark/server/api/serve.ts'
 
@@ -6,11 +7,14 @@ const ON_PAPER = ['\u001b[30;107m', '\u001b[0m'] as const
 
 /** What has to be known to come in from outside: how to tell this server from another, and how its first lead gets in. */
 export async function doorLines(
-  { certificate, invitation }: Pick<Serving, 'certificate' | 'invitation'>,
+  { certificate, keyThumbprint, invitation }: Pick<Serving, 'certificate' | 'keyThumbprint' | 'invitation'>,
   { terminal }: { terminal: boolean },
 ): Promise<string[]> {
   return [
     ...(certificate === undefined ? [] : certificateLines(certificate)),
+    ...(keyThumbprint === undefined
+      ? []
+      : [`Key of its receipts:  ${hashGroups(keyThumbprint)} (to compare with a receipt, docs/package-format.md)`]),
     ...(invitation === undefined ? [] : await invitationLines(invitation, terminal)),
   ]
 }

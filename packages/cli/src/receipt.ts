@@ -3,6 +3,7 @@ import { checkSignature } from '@rillmark/casebook/devices/signature.ts'
 import { checkReceipt } from '@rillmark/casebook/receipt/check-receipt.ts'
 import { makeReceipt } from '@rillmark/casebook/receipt/make-receipt.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
+import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { receiptJson } from '@rillmark/exchange/receipt/receipt-json.ts'
 import { receiptPdf } from '@rillmark/exchange/receipt/receipt-pdf.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
@@ -59,7 +60,7 @@ async function run(args: string[], io: CommandIo): Promise<number> {
     const issues = await writeOutput({ file: asked.out, content }, io)
     if (issues.length > 0) return reportProblems(issues, io)
     io.out(
-      `${asked.out}: ${receipt.proofs.length} entries of ${asked.sample}, in a record of ${receipt.treeSize}\nRoot ${receipt.rootHash}\n`,
+      `${asked.out}: ${receipt.proofs.length} entries of ${asked.sample}, in a record of ${receipt.treeSize}\nRoot ${receipt.rootHash}\nKey  ${hashGroups(given.issuer.thumbprint)}\n`,
     )
     return exitCode.success
   })

@@ -6,8 +6,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, expect, test, vi } from 'vitest'
+import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { Access } from '@rillmark/server/access/access.ts'
 import { serve } from '@rillmark/server/api/serve.ts'
+import { openServerKey } from '@rillmark/server/devices/server-key.ts'
 import { startCommand } from './start.ts'
 import { readStartOptions } from './start-options.ts'
 
@@ -66,12 +68,13 @@ function asked(
 const printed = (out: string, what: string): string | undefined =>
   new RegExp(`^${what}, SHA-256: +(?<print>[0-9A-F:]{95})$`, 'm').exec(out)?.groups?.['print']
 
-test('[ACC17] for others start speaks HTTPS by a certificate whose fingerprints it says, and asks who comes', async () => {
+test('[ACC17] [ACC23] for others start speaks HTTPS by a certificate whose fingerprints it says, says its key, and asks who comes', async () => {
   const { out, port, stop } = await start('one')
   const health = await asked('one', { port, path: '/api/health' })
   expect(health).toMatchObject({ status: 200, text: '{"ok":true}', shown: printed(out, 'Certificate') })
   const authority = new X509Certificate(readFileSync(join(folder, 'one', 'certificate', 'authority.crt')))
   expect(printed(out, 'Authority')).toBe(authority.fingerprint256)
+  expect(out).toContain(`Key of its receipts:  ${hashGroups(openServerKey(join(folder, 'one')).thumbprint)} `)
   expect((await asked('one', { port, path: '/api/investigations' })).status).toBe(401)
   const plain = await fetch(`http://127.0.0.1:${port}/api/health`)
   expect(plain.status).toBe(400)
@@ -133,7 +136,7 @@ test('[ACC17] where there is a lead nobody is invited at the terminal, unless it
 test('[ACC17] on this machine alone there is no certificate and no invitation', async () => {
   const options = { dataFolder: join(folder, 'four'), host: '127.0.0.1', port: 0, demo: false, log: () => undefined }
   const open = await serve(options)
-  expect(open).toMatchObject({ certificate: undefined, invitation: undefined })
+  expect(open).toMatchObject({ certificate: undefined, keyThumbprint: undefined, invitation: undefined })
   expect(open.url).toMatch(/^http:\/\/127/)
   await open.close()
   expect(() => statSync(join(folder, 'four', 'access.sqlite'))).toThrow('ENOENT')

@@ -1,3 +1,4 @@
+import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { type Facts, LAYERS, type Verdict } from './verdict.ts'
 
 export interface VerdictTold {
@@ -43,7 +44,7 @@ function factLines(facts: Facts): [string, string][] {
     ['Root', root],
     ['Given by', givenBy],
     ['Given at', givenAt === undefined ? undefined : `${givenAt.slice(0, 19).replace('T', ' ')} UTC, by its clock`],
-    ['Key of who gave it', givenKey],
+    ['Key of who gave it', givenKey === undefined ? undefined : hashGroups(givenKey)],
   ]
   return lines.flatMap(([name, value]) => (value === undefined ? [] : [[name, value] as [string, string]]))
 }

@@ -83,7 +83,7 @@ function issuerCaution(receipt: Receipt): string[] {
     return ['Nobody signed for having given it: anyone who held the record could have made it.']
   if (joinOfIssuer(receipt) !== undefined) return []
   return [
-    'No entry in it says whose key it was given with: compare the key with the one on the page that came with it, or ask who gave it.',
+    'No entry in it says whose key it was given with: have who gave it read out the key their server shows under Devices, and compare.',
   ]
 }
 

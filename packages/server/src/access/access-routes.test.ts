@@ -1,6 +1,7 @@
 import * as fc from 'fast-check'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type Asked, type ClosedServer, closedServer, type TestDevice, testDevice } from './closed-server.fixture.ts'
+import { openServerKey } from '../devices/server-key.ts'
 import { isProved, ROUTE_LEVELS } from './route-table.ts'
 
 let server: ClosedServer
@@ -104,4 +105,12 @@ test('[ACC14] a device can fetch the certificate it is to trust, and it is that 
   expect(answer.headers['content-type']).toBe('application/x-x509-ca-cert')
   const authority = new X509Certificate(server.authority ?? Buffer.alloc(0))
   expect(Number(answer.headers['content-length'])).toBe(authority.raw.length)
+})
+
+test('[ACC23] the key of the receipts is told to whoever is in, whatever the role, and to nobody else', async () => {
+  const want = { thumbprint: openServerKey(server.folder).thumbprint }
+  expect((await server.ask({ path: '/api/server-key' })).status).toBe(401)
+  const reader = await server.enrolled('reader')
+  expect((await reader.ask({ path: '/api/server-key' })).json()).toEqual(want)
+  expect((await lead.ask({ path: '/api/server-key' })).json()).toEqual(want)
 })

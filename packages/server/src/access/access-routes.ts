@@ -9,6 +9,7 @@ import { linkRoutes } from './link-routes.ts'
 import type { OpenStreams } from './open-streams.ts'
 import { ownSessionRoutes } from './own-session-routes.ts'
 import { receiptRoutes } from './receipt-routes.ts'
+import { serverKeyRoutes } from './server-key-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
 
 export interface AccessRouteOptions extends GuardOptions {
@@ -27,6 +28,7 @@ export function accessRoutes(options: AccessRouteOptions): FastifyPluginAsyncZod
     await app.register(sessionRoutes(options))
     await app.register(ownSessionRoutes(options))
     await app.register(deviceRoutes(options))
+    await app.register(serverKeyRoutes(options))
     await app.register(linkRoutes(options))
     await app.register(receiptRoutes(options))
     await app.register(certificateRoutes(options))

@@ -21,6 +21,7 @@ export const ROUTE_LEVELS: Readonly<Record<string, Level>> = {
   'DELETE /api/session': 'anyone',
   'POST /api/invitations': 'lead',
   'GET /api/devices': 'reader',
+  'GET /api/server-key': 'reader',
   'POST /api/devices/:id/revocation': 'lead',
 
   'GET /api/investigations': 'reader',

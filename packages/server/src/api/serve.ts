@@ -34,6 +34,8 @@ export interface Serving {
   readonly demo: { readonly id: string } | { readonly taken: string } | undefined
   /** its certificate, where it made one */
   readonly certificate: HttpsCertificate | undefined
+  /** the thumbprint of the key it signs with, where others are served */
+  readonly keyThumbprint: string | undefined
   /** for the first lead, who finds nobody to be invited by */
   readonly invitation: { readonly url: string; readonly expires: number } | undefined
   readonly close: () => Promise<void>
@@ -74,7 +76,8 @@ export async function serve(options: ServeOptions): Promise<Serving> {
         await app.close()
         await close()
       }
-      return { url, port: taken, demo: loaded, certificate, invitation, close: end }
+      const keyThumbprint = isOpen ? undefined : key().thumbprint
+      return { url, port: taken, demo: loaded, certificate, keyThumbprint, invitation, close: end }
     } catch (error) {
       await app.close()
       throw error

@@ -10,6 +10,7 @@ import { PlainShell } from '../shell/PlainShell.tsx'
 import { type Device, useDevice } from '../store/device.tsx'
 import type { Answered, DeviceAccess, KnownDevice, SessionHere } from '../sync/device-access.ts'
 import { DeviceTable } from './DeviceTable.tsx'
+import { ServerKeyPart } from './ServerKeyPart.tsx'
 import './devices.css'
 
 const InviteDialog = lazy(() => import('./InviteDialog.tsx').then((module) => ({ default: module.InviteDialog })))
@@ -21,6 +22,7 @@ interface Known {
   readonly access: DeviceAccess
   readonly session: SessionHere
   readonly devices: Answered<readonly KnownDevice[]> | undefined
+  readonly serverKey: Answered<string> | undefined
 }
 
 /** The devices the server lets in; a lead invites another, or revokes one. */
@@ -61,6 +63,7 @@ export function DevicesScreen(): ReactNode {
           }
         />
         <Body known={known} onRevoke={lead ? setRevoking : undefined} />
+        {known?.serverKey?.ok === true && <ServerKeyPart thumbprint={known.serverKey.value} />}
       </Page>
       <Suspense>
         {inviting && known !== undefined && (
@@ -84,7 +87,12 @@ export function DevicesScreen(): ReactNode {
 async function readKnown(device: Device): Promise<Known> {
   const access = await device.access()
   const session = await access.session()
-  return { access, session, devices: session.kind === 'in' ? await access.devices() : undefined }
+  const [answers, isIn] = [session.kind === 'open' || session.kind === 'in', session.kind === 'in']
+  const [devices, serverKey] = await Promise.all([
+    isIn ? access.devices() : undefined,
+    answers ? access.serverKey() : undefined,
+  ])
+  return { access, session, devices, serverKey }
 }
 
 function devicesIn({ devices }: Known): readonly KnownDevice[] {

@@ -48,6 +48,8 @@ export interface DeviceAccess {
   /** @param asked `anew`: with another name and key, after a revocation; everything then has to be loaded again */
   readonly join: (asked: { readonly token: string; readonly name: string; readonly anew?: boolean }) => Promise<Joined>
   readonly devices: () => Promise<Answered<readonly KnownDevice[]>>
+  /** the thumbprint of the key the server signs with, in hexadecimal */
+  readonly serverKey: () => Promise<Answered<string>>
   readonly invite: (asked: {
     readonly role: InvitedRole
     readonly name?: string
@@ -62,6 +64,7 @@ export function deviceAccess({ database, device }: { database: DeviceDatabase; d
     session: sessionHere,
     join: (asked) => join({ database, device, ...asked }),
     devices: () => answered(async () => (await askServer<{ devices: KnownDevice[] }>('/api/devices')).devices),
+    serverKey: () => answered(async () => (await askServer<{ thumbprint: string }>('/api/server-key')).thumbprint),
     invite: (asked) => answered(() => askServer<Invitation>('/api/invitations', postJson(asked))),
     revoke: ({ device: id, reason }) =>
       answered(() => askServer(`/api/devices/${encodeURIComponent(id)}/revocation`, postJson({ reason }))),
