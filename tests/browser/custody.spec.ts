@@ -4,9 +4,8 @@ import { hashGroups } from '@rillmark/casebook/record/verdict-words.ts'
 import { verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
 import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
 import { expect, type Locator, type Page, test } from '@playwright/test'
-import { OKORO } from '../../demo/desk.ts'
 import { sign } from './job/custody.ts'
-import { type FieldRound, makeRound } from './job/field-round.ts'
+import { collect, toServer } from './job/field-round.ts'
 import { inspect } from './job/inspect.ts'
 import { watchPage } from './job/page-watch.ts'
 import { button, choice, dialogOf, field, untilSynced } from './job/person.ts'
@@ -29,7 +28,8 @@ test('a box is packed label after label, sealed, signed over on the glass, and r
   page,
 }) => {
   const told = watchPage(page)
-  const { round, labels } = await collected(page)
+  const { round, labels } = collect('101 basin tap')
+  await toServer(page, round)
   await page.goto(`/i/${round.investigation}/custody`)
   const main = page.getByRole('main')
 
@@ -71,25 +71,6 @@ test('a link that was taken back opens nothing, and says so', async ({ page }) =
   await expect(page.getByRole('heading', { name: 'This link opens nothing' })).toBeVisible()
   await staysNarrow(page)
 })
-
-/** A round whose first stop was sampled, on the server. */
-async function collected(page: Page): Promise<{ round: FieldRound; labels: string[] }> {
-  const round = makeRound('101 basin tap')
-  const at = { round: 'R1', stop: round.stop.id }
-  round.desk.write('stop.started', at, { at: '2026-03-04T09:30', by: OKORO })
-  const samples = round.stop.samples.filter(({ label }) => label !== undefined)
-  for (const { label = '', sampleKind } of samples)
-    round.desk.write(
-      'sample.collected',
-      { ...at, label, sampleKind, volumeMl: 1000, filter: 'none' },
-      { at: '2026-03-04T09:40', by: OKORO },
-    )
-  const answer = await page.request.post(`/api/investigations/${round.investigation}/entries`, {
-    data: { entries: round.desk.entries },
-  })
-  expect(await answer.json()).toMatchObject({ refused: [] })
-  return { round, labels: samples.map(({ label = '' }) => label) }
-}
 
 async function sayWhoWrites(page: Page): Promise<void> {
   const asked = dialogOf(page, 'Who is writing?')

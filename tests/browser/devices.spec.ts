@@ -1,7 +1,8 @@
-import { expect as soon, type Browser, type Locator, type Page, test } from '@playwright/test'
+import { expect as soon, type Page, test } from '@playwright/test'
 import { verdictWords } from '@rillmark/exchange/verify/verdict-words.ts'
 import { verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
 import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
+import { device, join, newInvitation, note, shown } from './job/closed.ts'
 import { inspect } from './job/inspect.ts'
 import { type OwnApp, startOwnApp } from './job/own-app.ts'
 import { button, dialogOf, field } from './job/person.ts'
@@ -37,14 +38,15 @@ test('[ACC23] [OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a ph
   await inspect(desk, { name: 'invitation', within: '[role="dialog"]' })
   const invitation = await desk.locator('.invitation-link').innerText()
 
+  const brief = `${app.url}/i/marram-house/brief`
   const phone = await device(browser, { width: 390, height: 844 })
   await join(phone, { invitation, name: 'Phone of S. Sampler' })
   await expect(phone.getByText('As sampler, it reads everything and writes entries and photos.')).toBeVisible()
   await expect(desk.getByRole('heading', { name: 'Phone of S. Sampler is in' })).toBeVisible()
-  await button(desk, 'Close').click()
+  await button(dialogOf(desk, 'Phone of S. Sampler is in'), 'Close').click()
   await expect(desk.getByText('2 devices are in')).toBeVisible()
 
-  await note(phone, 'Taken in the riser cupboard.')
+  await note(phone, { brief, text: 'Taken in the riser cupboard.' })
   await expect(shown(phone, /^All \d+ entries are on the server/)).toBeVisible()
   await phone.goto(`${app.url}/devices`)
   await expect(phone.getByText('2 devices are in')).toBeVisible()
@@ -64,7 +66,7 @@ test('[ACC23] [OFF11] [OFF14] [OFF20] [SYN30] [SYN32] a lead joins, invites a ph
   await button(dialog, 'Revoke it').click()
   await expect(desk.getByText(/revoked .*: Lost at the station/)).toBeVisible()
 
-  await note(phone, 'Written after.')
+  await note(phone, { brief, text: 'Written after.' })
   await expect(phone.getByText('This server lets in only devices that have joined.')).toBeVisible()
   await expect(shown(phone, /^The server does not let this device in · \d+ entries safe on this device/)).toBeVisible()
   await phone.reload()
@@ -90,12 +92,6 @@ async function comparesKey(desk: Page): Promise<void> {
   await button(part, 'Copy the key').click()
   await expect(desk.getByText('The key is copied.')).toBeVisible()
   expect(await desk.evaluate(() => navigator.clipboard.readText())).toBe(key)
-}
-
-async function newInvitation(desk: Page): Promise<string> {
-  await button(desk, 'Invite a device').click()
-  await button(desk, 'Make the invitation').click()
-  return desk.locator('.invitation-link').innerText()
 }
 
 /** A revoked phone joins anew, with all that is kept on it; what it could not send is recorded again under its new key. */
@@ -131,7 +127,7 @@ async function hearsAfterSession(desk: Page, phone: Page): Promise<void> {
   expect(await desk.evaluate(async () => (await fetch('/api/session', { method: 'DELETE' })).status)).toBe(200)
   await refused
   await reopened
-  await note(phone, 'After the session.')
+  await note(phone, { brief: `${app.url}/i/marram-house/brief`, text: 'After the session.' })
   await expect(desk.getByText('After the session.').first()).toBeVisible()
 }
 
@@ -142,32 +138,3 @@ test('the screens of a server for one machine say that nobody has to join', asyn
   await page.goto('/join')
   await expect(page.getByText('Nobody has to join here')).toBeVisible()
 })
-
-/** A phone has the line of the top bar below it: the other one is hidden. */
-const shown = (page: Page, words: RegExp): Locator => page.getByText(words).filter({ visible: true }).first()
-
-async function device(browser: Browser, viewport: { width: number; height: number }): Promise<Page> {
-  const context = await browser.newContext({ viewport, ignoreHTTPSErrors: true })
-  return context.newPage()
-}
-
-async function join(page: Page, { invitation, name }: { invitation: string; name: string }): Promise<void> {
-  await page.goto(invitation)
-  await page.getByLabel('Name of this device').fill(name)
-  await button(page, 'Join').click()
-}
-
-async function note(page: Page, text: string): Promise<void> {
-  await page.goto(`${app.url}/i/marram-house/brief`)
-  await button(page, 'Write a note or question').click()
-  const dialog = dialogOf(page, 'Write a note or question')
-  await field(dialog, 'Text').fill(text)
-  await button(dialog, 'Record').click()
-  const asked = dialogOf(page, 'Who is writing?')
-  await asked.or(page.getByText(text).last()).first().waitFor()
-  if (await asked.isVisible()) {
-    await asked.getByRole('textbox').fill('S. Sampler')
-    await button(asked, 'Keep this name').click()
-  }
-  await expect(dialog).toBeHidden()
-}

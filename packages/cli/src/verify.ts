@@ -9,6 +9,7 @@ import { verdictWords } from '@rillmark/exchange/verify/verdict-words.ts'
 import { type GivenFile, type NamedVerdict, verifyFiles } from '@rillmark/exchange/verify/verify-files.ts'
 import { verifyRecordKept } from '@rillmark/exchange/verify/verify-record.ts'
 import { webCryptoCheck } from '@rillmark/exchange/verify/web-crypto-check.ts'
+import { unsignedWords } from '@rillmark/casebook/record/unsigned-words.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
 import { type Command, type CommandIo, exitCode } from './command.ts'
@@ -111,12 +112,13 @@ async function verifyStored(asked: Asked, io: CommandIo): Promise<number> {
     }
     const options = { head: asked.head, receipts, checkSignature: webCryptoCheck() }
     const { chain, findings } = await verifyRecordKept(links, { investigation: asked.first, options })
-    return tellStored({ chain, findings }, { json: asked.json, io })
+    const unsigned = unsignedWords(links.map(({ entry }) => entry))
+    return tellStored({ chain, findings, unsigned }, { json: asked.json, io })
   })
 }
 
 function tellStored(
-  { chain, findings }: { chain: ChainVerdict; findings: readonly Finding[] },
+  { chain, findings, unsigned }: { chain: ChainVerdict; findings: readonly Finding[]; unsigned: string | undefined },
   { json, io }: { json: boolean; io: CommandIo },
 ): number {
   const sound = chain.sound && findings.length === 0
@@ -125,7 +127,9 @@ function tellStored(
   for (const finding of findings) io.err(`${findingLine(finding)}\n`)
   if (!chain.sound || !sound) return exitCode.unusableInput
   const { sequence, hash } = chain.head
-  if (!json) io.out(`Sound: ${sequence} entries, ${chain.signed ?? 0} signed, head ${sequence}:${hash}\n`)
+  if (json) return exitCode.success
+  io.out(`Sound: ${sequence} entries, ${chain.signed ?? 0} signed, head ${sequence}:${hash}\n`)
+  if (unsigned !== undefined) io.out(`Note: ${unsigned}\n`)
   return exitCode.success
 }
 

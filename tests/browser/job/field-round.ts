@@ -42,6 +42,24 @@ export function makeRound(title: string): FieldRound {
   return { investigation, desk, state: desk.state, stop, labelOf }
 }
 
+/** A round whose stop of that title was sampled, and others if wanted; nothing is on the server yet. */
+export function collect(title: string, others = 0): { readonly round: FieldRound; readonly labels: readonly string[] } {
+  const round = makeRound(title)
+  const { stop, desk, state } = round
+  const rest = (state.plan.rounds.get('R1')?.body.plan.stops ?? []).filter(({ id }) => id !== stop.id)
+  const labels = [stop, ...rest.slice(0, others)].flatMap(({ id, samples }) => {
+    const at = { round: 'R1', stop: id }
+    desk.write('stop.started', at, { at: '2026-03-04T09:30', by: OKORO })
+    return samples.flatMap(({ label, sampleKind }) => {
+      if (label === undefined) return []
+      const body = { ...at, label, sampleKind, volumeMl: 1000, filter: 'none' } as const
+      desk.write('sample.collected', body, { at: '2026-03-04T09:40', by: OKORO })
+      return [label]
+    })
+  })
+  return { round, labels }
+}
+
 /** In calibration whatever the clock of the server says. */
 const INSTRUMENTS = [
   {
@@ -84,12 +102,17 @@ export async function openAtStop(page: Page, round: FieldRound): Promise<Locator
 /** The app under test; named in full, because a browser over a profile of its own knows no base address. */
 const appAddress = (): string => process.env['RILLMARK_URL'] ?? ''
 
-/** Puts the round on the server and shows its stop, not begun. */
-export async function showStop(page: Page, round: FieldRound): Promise<Locator> {
+/** Puts all that was written of the round on the server. */
+export async function toServer(page: Page, round: FieldRound): Promise<void> {
   const answer = await page.request.post(`${appAddress()}/api/investigations/${round.investigation}/entries`, {
     data: { entries: round.desk.entries },
   })
   expect(await answer.json()).toMatchObject({ refused: [] })
+}
+
+/** Puts the round on the server and shows its stop, not begun. */
+export async function showStop(page: Page, round: FieldRound): Promise<Locator> {
+  await toServer(page, round)
   await pretendDay(page, '2026-03-04T08:00:00')
   await page.goto(`${appAddress()}/i/${round.investigation}/fieldwork`)
   await page.getByRole('listitem').filter({ hasText: round.stop.title }).getByRole('button').first().press('Enter')

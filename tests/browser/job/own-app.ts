@@ -10,6 +10,7 @@ export interface OwnApp {
   readonly invitation?: string
   /** the copy of the built app it serves */
   readonly appFolder: string
+  readonly dataFolder: string
   /** as if the machine were out of reach */
   readonly stop: () => Promise<void>
   /** at the same address again, with the same data; nothing while it runs */
@@ -40,6 +41,7 @@ export async function startOwnApp({ closed = false }: { readonly closed?: boolea
   return {
     ...started,
     appFolder,
+    dataFolder,
     stop,
     start: async () => {
       if (child === undefined) await run(new URL(started.url).port)

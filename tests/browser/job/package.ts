@@ -20,7 +20,8 @@ export async function exportAndVerify(page: Page, investigation: string): Promis
   expect(verdict).toContain(`${last?.sequence ?? 0} of ${last?.sequence ?? 0} entries`)
 }
 
-async function rillmark(...args: readonly string[]): Promise<string> {
+/** What the command says. */
+export async function rillmark(...args: readonly string[]): Promise<string> {
   const { stdout } = await promisify(execFile)(process.execPath, [join(ROOT, 'packages/cli/bin/rillmark.js'), ...args])
   return stdout
 }

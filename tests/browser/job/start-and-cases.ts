@@ -3,9 +3,9 @@ import { button, dialogOf, field, go } from './person.ts'
 
 export const REASON = 'Two people with Legionnaires’ disease slept on riser A.'
 
-/** The first call: as little as is known. */
-export async function startInvestigation(page: Page): Promise<string> {
-  await page.goto('/')
+/** The first call: as little as is known. Gives back the id. */
+export async function startInvestigation(page: Page, at = ''): Promise<string> {
+  await page.goto(`${at}/`)
   await button(page, 'Start an investigation').click()
   const dialog = dialogOf(page, 'Start an investigation')
   await expect(field(dialog, 'Building or place')).toBeFocused()

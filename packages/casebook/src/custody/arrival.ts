@@ -8,7 +8,7 @@ export function arrivalOf(custody: CustodyState, label: string): Arrival | undef
   return received?.body.samples.find((each) => each.label === label)
 }
 
-/** The laboratory will not examine it: so said, or nothing is left of it. A broken bottle is rejected unless it says otherwise. */
+/** The laboratory will not examine it: so said, or nothing is there. A broken bottle is rejected unless it says otherwise. */
 export function isRejected({ condition, rejected }: Pick<Arrival, 'condition' | 'rejected'>): boolean {
-  return rejected ?? condition === 'broken'
+  return rejected ?? (condition === 'broken' || condition === 'not in the box')
 }

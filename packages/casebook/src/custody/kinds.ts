@@ -17,6 +17,7 @@ export const CONDITIONS = [
   'too warm',
   'frozen',
   'seal broken',
+  'not in the box',
   'other',
 ] as const
 

@@ -32,6 +32,19 @@ describe('[CUS21] a rejected sample', () => {
     expect(bench.pathsOf('consignment.received', receipt(samples))).toEqual(['body.samples.0.condition'])
   })
 
+  test('that is not in the box is owed, and never examined', () => {
+    const said = (rejected?: boolean): Arrivals => [
+      { label: 'L1', condition: 'not in the box', ...(rejected === undefined ? {} : { rejected }) },
+      { label: 'L2', condition: 'accepted' },
+      { label: 'L3', condition: 'accepted' },
+    ]
+    expect(bench.pathsOf('consignment.received', receipt(said(false)))).toEqual(['body.samples.0.rejected'])
+    bench.write('consignment.received', receipt(said()))
+    expect(owedSamples(bench.state, '2026-03-03').map(({ label, why }) => `${label}: ${why}`)).toEqual([
+      'L1: rejected by the laboratory: not in the box',
+    ])
+  })
+
   test('is owed until its point was sampled again; one noted but examined is not; a broken one is rejected unless it says otherwise', () => {
     bench.write(
       'consignment.received',

@@ -39,16 +39,13 @@ const packsASample: Rule<'sample.packed'> = ({ body: { label } }, { state }) =>
     : [issue('body.label', { expected: 'the label of a collected sample', received: label })]
 
 const noneRejectedAndAccepted: Rule<'consignment.received'> = ({ body: { samples } }) =>
-  samples.flatMap(({ label, condition, rejected }, index) =>
-    condition === 'accepted' && rejected === true
-      ? [
-          issue(`body.samples.${index}.condition`, {
-            expected: `why ${label} was rejected`,
-            received: condition,
-          }),
-        ]
-      : [],
-  )
+  samples.flatMap(({ label, condition, rejected }, index) => {
+    if (condition === 'accepted' && rejected === true)
+      return [issue(`body.samples.${index}.condition`, { expected: `why ${label} was rejected`, received: condition })]
+    if (condition === 'not in the box' && rejected === false)
+      return [issue(`body.samples.${index}.rejected`, { expected: `${label} rejected`, received: condition })]
+    return []
+  })
 
 export const custodyRules: Rules = {
   'consignment.opened': [fits(codeIsNew)],

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import type { Entry } from '../entry/entry.ts'
 import { derive } from '../state/derive.ts'
 import { entryMaker } from '../testing/entry-maker.ts'
 import { filterEntries, findListed, listEntries } from './entry-list.ts'
@@ -26,6 +27,14 @@ test('[REC20] the list holds every entry under its number with how it stands, an
     [6, 'counts', undefined],
   ])
   expect(filterEntries(listed, {}).map(({ number }) => number)).toEqual([6, 5, 4, 3, 2, 1])
+})
+
+test('[REC28] an entry without a signature is marked where others of the record have one, and only there', () => {
+  const signed = { ...c2, signature: { key: 'a'.repeat(64), value: 'b' } }
+  const marks = (entries: readonly Entry[]) =>
+    listEntries(derive('marram-house', entries)).map(({ unsigned }) => unsigned === true)
+  expect(marks([note, signed])).toEqual([true, false])
+  expect(marks([note, c1])).toEqual([false, false])
 })
 
 test.each([

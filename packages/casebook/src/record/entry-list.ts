@@ -24,12 +24,15 @@ export interface ListedEntry {
   readonly standing: EntryStanding
   /** number of the entry it corrects, where it corrects one of this record */
   readonly corrects?: number | undefined
+  /** carries no signature where others of the record do */
+  readonly unsigned?: true
 }
 
 /** Every entry of the record in its order, each with how it stands. */
 export function listEntries(state: InvestigationState): readonly ListedEntry[] {
   const { entries } = state.record
   const titles = stopTitles(state)
+  const someSigned = entries.some(({ signature }) => signature !== undefined)
   const numberOf = new Map(entries.map(({ id }, index) => [id, index + 1]))
   return entries.map((entry, index) => ({
     number: index + 1,
@@ -39,6 +42,7 @@ export function listEntries(state: InvestigationState): readonly ListedEntry[] {
     place: placeOf(entry.body, titles),
     standing: standingOf(entry, state),
     corrects: entry.corrects === undefined ? undefined : numberOf.get(entry.corrects.entry),
+    ...(someSigned && entry.signature === undefined ? { unsigned: true as const } : {}),
   }))
 }
 

@@ -34,7 +34,7 @@ test('[REC26] how many entries are signed is told where signatures were checked'
     verdictWords({ sound: true, head: { sequence: signed + unsigned, hash: 'a'.repeat(64) }, signed, unsigned }, 0)
       .words
   expect(words(3, 0)).toContain('All are signed, and every signature fits.')
-  expect(words(2, 1)).toContain('2 are signed and fit, 1 carry no signature.')
+  expect(words(2, 1)).toContain('2 are signed and fit, 1 carries no signature.')
   expect(words(0, 3)).toContain('None is signed.')
 })
 

@@ -43,7 +43,7 @@ function signedWords({ signed, unsigned }: Extract<Verdict, { sound: true }>): s
   if (signed === 0) return ' None is signed.'
   return unsigned === 0
     ? ' All are signed, and every signature fits.'
-    : ` ${signed} are signed and fit, ${unsigned} carry no signature.`
+    : ` ${signed} are signed and fit, ${unsigned === 1 ? '1 carries' : `${unsigned} carry`} no signature.`
 }
 
 /** A hash in groups of four, which people can compare by eye and by voice. */

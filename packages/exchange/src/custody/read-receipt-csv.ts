@@ -9,9 +9,24 @@ import { readNumber } from '../results/read-number.ts'
 import { loggerTime } from './logger-time.ts'
 import { RECEIPT_COLUMNS, RECEIPT_FORMAT, RECEIPT_HEAD } from './receipt-csv.ts'
 
+/** What a form says of the box, as far as it could be read. */
+interface HeadRead {
+  readonly laboratory: string
+  readonly receivedBy: { readonly name: string; readonly role: string }
+  readonly sealIntact?: boolean
+  readonly sealRead?: string
+  readonly temperatureC?: number
+  readonly at?: string
+}
+
+/** What could be read of a form that is not whole: for a person to complete. */
+export interface PartlyRead extends HeadRead {
+  readonly samples: readonly Arrival[]
+}
+
 export type ReceiptReading =
   | { readonly ok: true; readonly receipt: ReceiptBody }
-  | { readonly ok: false; readonly issues: readonly Issue[] }
+  | { readonly ok: false; readonly issues: readonly Issue[]; readonly read?: PartlyRead }
 
 interface Line {
   readonly line: number
@@ -40,9 +55,9 @@ export function readReceiptCsv(bytes: Uint8Array, form: ReceiptForm): ReceiptRea
       }),
     ])
   const issues: Issue[] = []
-  const receipt = { ...readHead(head, { form, issues }), samples: readSamples(lines.slice(split), { form, issues }) }
-  if (issues.length > 0) return wrong(issues)
-  const parsed = receiptBodySchema.safeParse(receipt)
+  const read = { ...readHead(head, { form, issues }), samples: readSamples(lines.slice(split), { form, issues }) }
+  if (issues.length > 0) return { ok: false, issues, read }
+  const parsed = receiptBodySchema.safeParse(read)
   if (parsed.success) return { ok: true, receipt: parsed.data }
   return wrong(
     parsed.error.issues.map(({ path, message }) => issue(path.join('.'), { expected: message, received: undefined })),
@@ -71,7 +86,7 @@ function isHeading(cells: readonly string[]): boolean {
 
 type Head = ReadonlyMap<string, Line>
 
-function readHead(head: Head, { form, issues }: { form: ReceiptForm; issues: Issue[] }): object {
+function readHead(head: Head, { form, issues }: { form: ReceiptForm; issues: Issue[] }): HeadRead {
   const answer = (name: string): string => head.get(name.toLowerCase())?.cells[1] ?? ''
   const at = (name: string): string => {
     const line = head.get(name.toLowerCase())?.line
@@ -96,6 +111,7 @@ function readHead(head: Head, { form, issues }: { form: ReceiptForm; issues: Iss
     date: needed(RECEIPT_HEAD.date),
     time: needed(RECEIPT_HEAD.time),
     offset: answer(RECEIPT_HEAD.offset),
+    notBefore: lastCollected(form),
   })
   if (typeof instant === 'object') issues.push(issue(at(RECEIPT_HEAD.date), instant))
   const temperature = temperatureOf(answer(RECEIPT_HEAD.temperature), answer(RECEIPT_HEAD.unit))
@@ -103,7 +119,7 @@ function readHead(head: Head, { form, issues }: { form: ReceiptForm; issues: Iss
   return {
     laboratory: needed(RECEIPT_HEAD.laboratory),
     receivedBy: { name: needed(RECEIPT_HEAD.name), role: needed(RECEIPT_HEAD.role) },
-    sealIntact: sealIntact ?? false,
+    ...(sealIntact === undefined ? {} : { sealIntact }),
     ...(sealRead === '' ? {} : { sealRead }),
     ...(typeof temperature === 'number' ? { temperatureC: temperature } : {}),
     ...(typeof instant === 'string' ? { at: instant } : {}),
@@ -160,6 +176,8 @@ function arrivalOf(
     issues.push(issue('condition', { expected: `one of ${CONDITIONS.join(', ')}`, received: said.condition }))
   if (said.examined !== '' && examined === undefined)
     issues.push(issue('examined', { expected: 'yes or no', received: said.examined }))
+  if (condition === 'not in the box' && examined === true)
+    issues.push(issue('examined', { expected: 'no, for a sample that is not in the box', received: said.examined }))
   if (condition === 'accepted' && examined === false)
     issues.push(issue('condition', { expected: 'why it is not examined', received: 'accepted' }))
   if (condition !== undefined && condition !== 'accepted' && said.examined === '')
@@ -181,17 +199,32 @@ function yesOrNo(text: string): boolean | undefined {
 
 type Wrong = { expected: string; received: string }
 
+interface Moment {
+  readonly date: string
+  readonly time: string
+  readonly offset: string
+  /** no box is received before its last sample was collected */
+  readonly notBefore: number
+}
+
 /** The instant of a local date and time; what is wrong with it; undefined while a half is missing, which is told elsewhere. */
-function instantOf(of: { date: string; time: string; offset: string }): string | Wrong | undefined {
-  if (of.date === '' || of.time === '') return undefined
-  const offset = /([+-]\d{2}:\d{2})$/.exec(of.offset.replace('−', '-'))?.[1]
-  const received = `${of.date} ${of.time} ${of.offset}`
+function instantOf({ date, time, offset: written, notBefore }: Moment): string | Wrong | undefined {
+  if (date === '' || time === '') return undefined
+  const offset = /([+-]\d{2}:\d{2})$/.exec(written.replace('−', '-'))?.[1]
+  const received = `${date} ${time} ${written}`
   if (offset === undefined) return { expected: 'an offset such as UTC+01:00', received }
-  const iso = /^\d{4}-\d{2}-\d{2}$/.test(of.date)
-  const atMs = iso ? loggerTime(`${of.date} ${of.time}`, { order: 'day-month-year', offset }) : undefined
-  return atMs === undefined
-    ? { expected: 'a date as 2026-03-14 and a time as 09:40', received }
-    : new Date(atMs).toISOString()
+  const orders = ['day-month-year', 'month-day-year'] as const
+  const readings = new Set(orders.flatMap((order) => loggerTime(`${date} ${time}`, { order, offset }) ?? []))
+  const [atMs, another] = [...readings].filter((each) => readings.size === 1 || each >= notBefore)
+  if (atMs === undefined) return { expected: 'a date as 2026-03-14 and a time as 09:40', received }
+  // a spreadsheet rewrote it, and nothing says in which order
+  if (another !== undefined)
+    return { expected: 'a date as 2026-03-14: day and month may stand either way round', received }
+  return new Date(atMs).toISOString()
+}
+
+function lastCollected({ samples }: ReceiptForm): number {
+  return Math.max(...samples.map(({ collectedAt }) => Date.parse(collectedAt)))
 }
 
 function temperatureOf(text: string, unit: string): number | Wrong | undefined {

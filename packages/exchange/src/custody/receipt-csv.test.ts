@@ -83,6 +83,36 @@ test.each([',', ';', '\t'])('[RCF2] filled in and saved with %j it reads back as
   })
 })
 
+// how spreadsheets write dates by where they are used: common practice, no source
+test.each([
+  ['14.03.2026', '18:30:00', '2026-03-14T17:30:00.000Z'],
+  ['14/03/26', '6:30 PM', '2026-03-14T17:30:00.000Z'],
+  ['3/14/2026', '18:30', '2026-03-14T17:30:00.000Z'],
+  // the third of February is before the samples were collected
+  ['02/03/2026', '18:30', '2026-03-02T17:30:00.000Z'],
+])('[RCF2] a date that a spreadsheet wrote as %s %s is read where only one reading is possible', (date, time, at) => {
+  const answers = { ...ANSWERS, [RECEIPT_HEAD.date]: date, [RECEIPT_HEAD.time]: time }
+  expect(readReceiptCsv(bytes(`\uFEFF${filled(answers, SAMPLES, ';')}`), form)).toMatchObject({ receipt: { at } })
+})
+
+test('[RCF4] of a form with faults the rest is given back, for a person to complete, and nothing is supposed', () => {
+  const answers = { ...ANSWERS, [RECEIPT_HEAD.sealIntact]: 'perhaps', [RECEIPT_HEAD.date]: '05/04/2026' }
+  const read = readReceiptCsv(bytes(filled(answers, { ...SAMPLES, 'MRH-0002-35': ['warmish', 'no', ''] })), form)
+  expect(read).toEqual({
+    ok: false,
+    issues: expect.any(Array),
+    read: {
+      laboratory: 'Quillhaven Water Laboratory',
+      receivedBy: { name: 'M. Aydin', role: 'reception' },
+      temperatureC: 6.1,
+      samples: [
+        { label: 'MRH-0001-38', condition: 'accepted' },
+        { label: '=cmd', condition: 'leaking', rejected: false },
+      ],
+    },
+  })
+})
+
 describe('[RCF3] every row is checked and every problem told with its line', () => {
   const pathsOf = (text: string): string[] => {
     const read = readReceiptCsv(bytes(text), form)
@@ -115,7 +145,19 @@ describe('[RCF3] every row is checked and every problem told with its line', () 
       { ...SAMPLES, 'MRH-0001-38': ['accepted', 'no', ''] },
       ['line 17, condition'],
     ],
-    ['another date', { ...ANSWERS, [RECEIPT_HEAD.date]: '02/03/2026' }, SAMPLES, ['line 7, received on (YYYY-MM-DD)']],
+    [
+      'a date either way round',
+      { ...ANSWERS, [RECEIPT_HEAD.date]: '05/04/2026' },
+      SAMPLES,
+      ['line 7, received on (YYYY-MM-DD)'],
+    ],
+    ['no date', { ...ANSWERS, [RECEIPT_HEAD.date]: '31/02/2026' }, SAMPLES, ['line 7, received on (YYYY-MM-DD)']],
+    [
+      'not there, and yet examined',
+      ANSWERS,
+      { ...SAMPLES, 'MRH-0001-38': ['not in the box', 'yes', ''] },
+      ['line 17, examined'],
+    ],
     ['another box', { ...ANSWERS, consignment: 'Box 2' }, SAMPLES, ['line 2, consignment']],
     ['no number', { ...ANSWERS, [RECEIPT_HEAD.temperature]: 'cool' }, SAMPLES, ['line 12, temperature on arrival']],
     ['perhaps', { ...ANSWERS, [RECEIPT_HEAD.sealIntact]: 'perhaps' }, SAMPLES, ['line 10, seal whole (yes or no)']],

@@ -66,7 +66,7 @@ export function BoxSide({ box }: { readonly box: ConsignmentView }): ReactNode {
       </Section>
       <Section title="Receipt by the laboratory">
         <ReceiptLinks code={box.code} received={box.stage === 'received'} />
-        {box.stage !== 'received' && box.samples.length > 0 && <ReceiptByFile code={box.code} />}
+        {box.stage !== 'received' && box.samples.length > 0 && <ReceiptByFile box={box} />}
       </Section>
     </>
   )

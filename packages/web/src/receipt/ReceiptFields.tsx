@@ -20,6 +20,8 @@ export function ReceiptFields(props: {
   /** the seal as the record has it */
   readonly seal: string | undefined
   readonly focusFirst?: boolean
+  /** it was at another time than now */
+  readonly whenNeeded?: boolean
 }): ReactNode {
   const { draft, onChange, samples } = props
   const put = (change: Partial<ReceiptDraft>): void => onChange({ ...draft, ...change })
@@ -53,7 +55,13 @@ export function ReceiptFields(props: {
         <SealRead value={draft.sealRead} onChange={(sealRead) => put({ sealRead })} recorded={props.seal} />
       )}
       <FormRow>
-        <DateTimeField label="When" hint="Leave empty for now." value={draft.at} onChange={(at) => put({ at })} />
+        <DateTimeField
+          label="When"
+          hint={props.whenNeeded === true ? undefined : 'Leave empty for now.'}
+          required={props.whenNeeded}
+          value={draft.at}
+          onChange={(at) => put({ at })}
+        />
         <QuantityField
           label="Temperature in the box"
           unit="°C"

@@ -63,7 +63,10 @@ export function EntryDetail({ chosen, listed, onSelect }: EntryDetailProps): Rea
           { key: 'Order on that device', value: entry.deviceSequence },
           {
             key: 'Signature',
-            value: entry.signature === undefined ? 'none: this device had no key' : 'by the key of that device',
+            value:
+              entry.signature === undefined
+                ? 'none: who wrote it stands on the word of whoever brought it'
+                : 'by the key of that device',
           },
           { key: 'Step', value: STEP_WORDS[chosen.step] },
           { key: 'Kind', value: <span className="mono">{entry.kind}</span> },

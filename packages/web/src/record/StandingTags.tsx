@@ -4,8 +4,8 @@ import { Tag } from '../kit/Tag.tsx'
 
 /** How an entry stands beside its versions, and whether the server has it yet. Nothing where it simply counts. */
 export function StandingTags({ row, waits }: { readonly row: ListedEntry; readonly waits: boolean }): ReactNode {
-  const { standing, corrects } = row
-  if (standing === 'counts' && !waits) return null
+  const { standing, corrects, unsigned = false } = row
+  if (standing === 'counts' && !waits && !unsigned) return null
   return (
     <span className="record-tags">
       {standing === 'amended' && (
@@ -28,6 +28,11 @@ export function StandingTags({ row, waits }: { readonly row: ListedEntry; readon
       {standing === 'contested' && (
         <Tag shape="half" kind="warn">
           not settled yet
+        </Tag>
+      )}
+      {unsigned && (
+        <Tag shape="dash" kind="warn">
+          not signed
         </Tag>
       )}
       {waits && (
