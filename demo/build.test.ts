@@ -2,6 +2,8 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
+import { calibrate } from '@rillmark/casebook/calibration/calibrate.ts'
+import { readingsOf } from '@rillmark/casebook/calibration/readings-of.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
 import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
@@ -16,6 +18,7 @@ import { quickSignatureCheck } from '@rillmark/server/devices/check-signature.ts
 import { openData } from '@rillmark/server/data/open-data.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { buildDemo, DEMO_INVESTIGATION } from './build.ts'
+import { ON_THE_DAY } from './scenario/house-water.ts'
 import { signedByDevice } from './signing.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rillmark-demo-'))
@@ -113,3 +116,29 @@ test('told from another day, everything moves by whole weeks and is taken in all
   const weeks = (Date.parse(moved[0]?.instant ?? '') - Date.parse('2026-03-02T09:10:00.000Z')) / (7 * 86_400_000)
   expect(weeks).toBe(35)
 })
+
+// The house of the example is simulated as it truly was; a fit sees its description and the readings alone.
+test('[CLB24] of the first round’s readings the fit names the return of riser C, with its flow; of the second’s, when it was balanced, nothing', () => {
+  const first = fitOf('R1')
+  expect(first.findings).toMatchObject([{ kind: 'slow loop', words: expect.stringContaining('riser C') }])
+  const { lower = Number.NaN, upper = Number.NaN } = first.findings[0]?.size?.range ?? {}
+  const flow = ON_THE_DAY['R1']?.loopFlowLPerMin?.['hot-return-hot-c-f6-to-return-main-c'] ?? Number.NaN
+  expect(flow).toBeGreaterThan(lower)
+  expect(flow).toBeLessThan(upper)
+  const second = fitOf('R2')
+  for (const { findings, unexplained, inputs } of [{ ...first, findings: [] }, second]) {
+    expect({ findings, unexplained, strained: inputs.filter(({ strained }) => strained) }).toEqual({
+      findings: [],
+      unexplained: [],
+      strained: [],
+    })
+  }
+}, 240_000)
+
+function fitOf(round: string) {
+  const { system } = state.building
+  if (system === undefined) throw new Error('The house is not described')
+  const fit = calibrate(system, { readings: readingsOf(state, new Set([round])) })
+  if (fit.kind === 'not fitted') throw new Error(fit.why)
+  return fit
+}

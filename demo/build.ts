@@ -59,7 +59,6 @@ async function initialRound(desk: DemoDesk): Promise<void> {
   visitStops(desk, {
     round: 'R1',
     startsAt: '2026-03-04T08:00',
-    hotC: (riser) => (riser === 'C' ? 43 : 55.4),
     departures: {
       'kitchen-tap-b303': { reason: 'fitting could not be removed', text: 'Aerator seized; swabbed from below.' },
       'shower-c405': {
@@ -67,7 +66,6 @@ async function initialRound(desk: DemoDesk): Promise<void> {
         text: 'Cleaner had run it for about a minute; waited 30 minutes.',
       },
     },
-    residualMgPerL: 1.9,
   })
   packAndSend(desk, { code: 'R1', at: '2026-03-04T17:00', box: 'Box 1', seal: '0451' })
   fitFilters(desk)
@@ -113,10 +111,8 @@ async function firstRemediation(desk: DemoDesk): Promise<void> {
   visitStops(desk, {
     round: 'R2',
     startsAt: '2026-04-02T08:10',
-    hotC: () => 55.2,
     noAccess: { 'basin-tap-d208': 'Store room locked, key not found.' },
     filtered: showerOfC,
-    residualMgPerL: 1.8,
   })
   packAndSend(desk, { code: 'R2', at: '2026-04-02T15:30', box: 'Box 2', seal: '0452' })
   await importReport(desk, {
@@ -141,9 +137,7 @@ async function secondRemediation(desk: DemoDesk): Promise<void> {
   visitStops(desk, {
     round: 'R3',
     startsAt: '2026-04-30T08:05',
-    hotC: () => 55.6,
     filtered: showerOfC,
-    residualMgPerL: 1.9,
   })
   packAndSend(desk, { code: 'R3', at: '2026-04-30T15:20', box: 'Box 3', seal: '0453' })
   await importReport(desk, {

@@ -14,7 +14,7 @@ export function concludeOnSource(desk: DemoDesk, labels: { returnC: string; heat
     'finding.concluded',
     {
       statement:
-        'The hot water of riser C is colonised from the fourth floor up at least, because its return hardly flows and the riser stands at 42 to 44 °C.',
+        'The hot water of riser C is colonised from the fourth floor up at least, because its return hardly flows and comes back at 42 °C.',
       strength: 'strong',
       evidence: [
         {
@@ -23,7 +23,11 @@ export function concludeOnSource(desk: DemoDesk, labels: { returnC: string; heat
             'First flush and bulk positive at every outlet sampled on floors 4 to 6; floor 1 not detected, floors 2 and 3 not sampled',
           speaks: 'for',
         },
-        { ref: labels.returnC, words: 'Return C positive and cooler than the other returns by 12 K', speaks: 'for' },
+        {
+          ref: labels.returnC,
+          words: 'Return C positive and cooler than the other returns by 13 K or more',
+          speaks: 'for',
+        },
         { ref: labels.heater, words: 'Heater drains not detected in 1 L each', speaks: 'against' },
       ],
       wouldChangeIt: 'Positive outlets on another riser, or a heater outlet that grows.',

@@ -2,7 +2,9 @@ import type { Circuit, SampleKind } from '@rillmark/casebook/entry/fields.ts'
 import type { ReadingQuantity } from '@rillmark/casebook/fieldwork/kinds.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { PlannedSample, Stop } from '@rillmark/casebook/plan/plan-file.ts'
+import { steadyStretch } from '@rillmark/casebook/fieldwork/steady.ts'
 import { type DemoDesk, later, OKORO } from '../desk.ts'
+import { type Held, HouseWater } from './house-water.ts'
 import { spread } from './spread.ts'
 
 type DeviationReason = BodyOf<'deviation.recorded'>['reason']
@@ -12,9 +14,6 @@ export interface Day {
   readonly round: string
   /** wall time of the first stop */
   readonly startsAt: string
-  /** hot water as hot as it gets, by riser */
-  readonly hotC: (riser: string | undefined) => number
-  readonly residualMgPerL: number
   /** stops that could not be reached, with the reason */
   readonly noAccess?: Readonly<Record<string, string>>
   /** what went otherwise than the procedure says, by stop */
@@ -38,14 +37,24 @@ const VOLUMES_ML: Readonly<Record<SampleKind, number>> = {
 export function visitStops(desk: DemoDesk, day: Day): void {
   const plan = desk.state.plan.rounds.get(day.round)?.body.plan
   if (plan === undefined) throw new Error(`The example visits ${day.round} before its plan is adopted`)
+  const { system } = desk.state.building
+  if (system === undefined) throw new Error(`The example visits ${day.round} before the house is described`)
+  const water = new HouseWater(system, day.round)
   let at = day.startsAt
   for (const stop of plan.stops) {
-    const minutes = visit(desk, { stop, day, at })
+    const minutes = visit(desk, { stop, day, water, at })
     at = later(at, minutes)
   }
 }
 
-function visit(desk: DemoDesk, { stop, day, at }: { stop: Stop; day: Day; at: string }): number {
+interface Visit {
+  readonly stop: Stop
+  readonly day: Day
+  readonly water: HouseWater
+  readonly at: string
+}
+
+function visit(desk: DemoDesk, { stop, day, water, at }: Visit): number {
   const place = { round: day.round, stop: stop.id }
   desk.write('stop.started', place, { at, by: OKORO })
   const shut = day.noAccess?.[stop.id]
@@ -62,7 +71,8 @@ function visit(desk: DemoDesk, { stop, day, at }: { stop: Stop; day: Day; at: st
     collect(desk, { place, stop, sample, day, at: now })
     now = later(now, 2)
   }
-  if (stop.component !== undefined) readings(desk, { place, stop, day, at: now })
+  const { component } = stop
+  if (component !== undefined) readings(desk, { place: { ...place, component }, stop, day, water, at: now })
   desk.write('stop.finished', { ...place, outcome: 'sampled' }, { at: later(now, 4), by: OKORO })
   return 13
 }
@@ -100,58 +110,62 @@ function collect(desk: DemoDesk, { place, stop, sample, day, at }: At & { sample
   )
 }
 
-function readings(desk: DemoDesk, { place, stop, day, at }: At & { day: Day }): void {
-  const component = stop.component === undefined ? {} : { component: stop.component }
+interface Reading {
+  readonly place: At['place'] & { readonly component: string }
+  readonly stop: Stop
+  readonly day: Day
+  readonly water: HouseWater
+  readonly at: string
+}
+
+/** Where a stop has water on several sides, the residual is read on the first of these. */
+const SIDES: readonly Circuit[] = ['hot-return', 'hot', 'tempered']
+
+function readings(desk: DemoDesk, { place, stop, day, water, at }: Reading): void {
+  const { component } = place
   const read = (
     quantity: ReadingQuantity,
     { value, instrument, minutes }: { value: number; instrument: string; minutes: number },
   ): void => {
     const unit = quantity === 'ph' ? '[pH]' : quantity === 'total-chlorine' ? 'mg/L' : 'Cel'
     const reading = { kind: 'value', value, unit } as const
-    desk.write(
-      'reading.taken',
-      { ...place, ...component, quantity, reading, instrument },
-      { at: later(at, minutes), by: OKORO },
-    )
+    desk.write('reading.taken', { ...place, quantity, reading, instrument }, { at: later(at, minutes), by: OKORO })
   }
-  const circuits = new Set<Circuit | undefined>(stop.samples.map(({ circuit }) => circuit))
-  const name = `${stop.id} ${day.round}`
-  const hot = ['hot', 'hot-return', 'tempered'].some((circuit) => circuits.has(circuit as Circuit))
-  const kept = hot
-    ? spread(`${name} kept`, { from: 0.25, to: 0.5, decimals: 2 })
-    : spread(`${name} kept`, { from: 0.7, to: 1, decimals: 2 })
-  read('total-chlorine', { value: Number((day.residualMgPerL * kept).toFixed(1)), instrument: 'K1', minutes: 0 })
-  read('ph', { value: spread(`${name} ph`, { from: 7.9, to: 8.2, decimals: 2 }), instrument: 'P1', minutes: 0 })
+  const held = (circuit: Circuit, minutes: number): Held => ({
+    component,
+    circuit,
+    clockMinute: minuteOfDay(later(at, minutes)),
+  })
+  const circuits = new Set(stop.samples.map(({ circuit }) => circuit))
+  const hot = SIDES.find((circuit) => circuits.has(circuit))
+  read('total-chlorine', { value: water.read(held(hot ?? 'cold', 0), 'residual'), instrument: 'K1', minutes: 0 })
+  const ph = spread(`${stop.id} ${day.round} ph`, { from: 7.9, to: 8.2, decimals: 2 })
+  read('ph', { value: ph, instrument: 'P1', minutes: 0 })
   if (circuits.has('cold') || stop.samples.some(({ procedure }) => procedure === 'cold-readings'))
-    read('cold-temperature', {
-      value: spread(`${name} cold`, { from: 14.2, to: 18.9, decimals: 1 }),
-      instrument: 'T1',
-      minutes: 1,
-    })
-  if (hot) hotCurve(desk, { place, stop, day, at: later(at, 2) })
+    read('cold-temperature', { value: water.read(held('cold', 1), 'temperature'), instrument: 'T1', minutes: 1 })
+  if (hot !== undefined) hotCurve(desk, { place, points: water.curve(held(hot, 2)), at: later(at, 2) })
 }
 
-/** Hot water rises to its steady temperature within a minute or two; a reading every 10 s. */
-function hotCurve(desk: DemoDesk, { place, stop, day, at }: At & { day: Day }): void {
-  const steadyC = Number(
-    (day.hotC(stop.riser) + spread(`${stop.id} hot ${day.round}`, { from: -0.8, to: 0.8, decimals: 1 })).toFixed(1),
-  )
-  const startC = 24
-  const points = Array.from({ length: 11 }, (_, index) => {
-    const rise = 1 - Math.exp(-index / 2)
-    return {
-      seconds: index * 10,
-      temperatureC: Number((index < 8 ? startC + (steadyC - startC) * rise : steadyC).toFixed(1)),
-    }
-  })
+const minuteOfDay = (at: string): number => Number(at.slice(11, 13)) * 60 + Number(at.slice(14, 16))
+
+/** Hot water read every 10 s; the reading is its steady end. */
+function hotCurve(
+  desk: DemoDesk,
+  {
+    place,
+    points,
+    at,
+  }: { place: Reading['place']; points: readonly { seconds: number; temperatureC: number }[]; at: string },
+): void {
+  const steady = steadyStretch([...points])
+  const value = steady?.temperatureC ?? points.at(-1)?.temperatureC ?? Number.NaN
   desk.write(
     'reading.taken',
     {
       ...place,
-      ...(stop.component === undefined ? {} : { component: stop.component }),
       quantity: 'hot-temperature',
-      reading: { kind: 'value', value: steadyC, unit: 'Cel' },
-      curve: { points, steady: { fromSeconds: 80, toSeconds: 100, temperatureC: steadyC } },
+      reading: { kind: 'value', value, unit: 'Cel' },
+      curve: { points: [...points], ...(steady === undefined ? {} : { steady }) },
       instrument: 'T1',
     },
     { at, by: OKORO },

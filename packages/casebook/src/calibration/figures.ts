@@ -33,5 +33,6 @@ export const FITTING = {
   mostTried: judging.mostTried.value,
   crossFlowsLPerMin: tried.crossFlowsLPerMin.value,
   branchFactors: tried.branchFactors.value,
+  slowFlowShares: tried.slowFlowShares.value,
   setpointDropsK: tried.setpointDropsK.value,
 } as const

@@ -33,6 +33,12 @@ export const KNOWN_FAULTS: readonly KnownFault[] = [
     where: /riser C/,
   },
   {
+    kind: 'slow loop',
+    system: threeRisers,
+    truly: { loopFlowLPerMin: { 'hot-return-hot-c-f2-to-return-main-c': 0.1 } },
+    where: /riser C/,
+  },
+  {
     kind: 'closed mixing valve',
     system: mixedForAll,
     truly: { setpointC: { 'mixing-valve': 0 } },

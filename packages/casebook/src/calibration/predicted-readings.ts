@@ -18,7 +18,7 @@ export interface PredictedReading {
 /** Half the span around the clock time that is looked at. */
 const AROUND_MINUTES = 60
 const MINUTES_A_DAY = 1440
-/** Spans looked at where no clock time is known. */
+/** Spans looked at where no clock time is known, or where it says little of who drew last. */
 const SPANS_A_DAY = 12
 
 /**
@@ -39,16 +39,15 @@ export function predictedReadings(
 ): (PredictedReading | undefined)[] {
   const paths = new ReadingPaths(system)
   const running = runningBuilding(run)
-  const flows = new Map(system.components.map(({ id, use }) => [id, tapFlow(use)]))
+  const uses = new Map(system.components.map(({ id, use }) => [id, use]))
   return readings.map((reading) => {
     const place = paths.placeOf(reading)
     if (place === undefined) return undefined
-    const flowLPerMin = flows.get(reading.component) ?? FITTING.tapFlowLPerMin
     return place.kind === 'through pipes'
-      ? atTap(running, { reading, place, flowLPerMin })
+      ? atTap(running, { reading, place, use: uses.get(reading.component) })
       : spreadOf(
           slotsAround(running, reading).map((slot) => atPlant(running, { reading, place, slot })),
-          0,
+          { timingSd: 0 },
         )
   })
 }
@@ -62,18 +61,20 @@ function tapFlow(use: Use): number {
 
 function atTap(
   run: RunningBuilding,
-  given: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; flowLPerMin: number },
+  { reading, place, use }: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; use: Use },
 ): PredictedReading | undefined {
-  const { reading } = given
-  const tap = openedTap(run, given)
+  const tap = openedTap(run, { reading, place, flowLPerMin: tapFlow(use) })
   if (tap === undefined) return undefined
   const slots = slotsAround(run, reading)
   const at = (seconds: number): number[] => slots.map((slot) => shownAfter(tap, { seconds, slot }))
   const seconds = reading.seconds ?? usualSeconds(reading)
   const now = at(seconds)
-  if (seconds === 0) return spreadOf(now, 0)
   const off = [FITTING.timingSd, -FITTING.timingSd].map((ln) => Math.abs(mean(at(seconds * Math.exp(ln))) - mean(now)))
-  return spreadOf(now, Math.max(...off))
+  const timingSd = seconds === 0 ? 0 : Math.max(...off)
+  if (use?.pattern !== 'pulses') return spreadOf(now, { timingSd })
+  const hours = seconds === 0 ? slotsOf(run) : spansOfTheDay(run)
+  const dayLong = hours.map((slot) => shownAfter(tap, { seconds, slot }))
+  return spreadOf(now, { timingSd, also: dayLong })
 }
 
 /** Fifths of an exponential answer, each by its middle: −ln(1 − p). */
@@ -106,23 +107,38 @@ const SERIES_OF = { temperature: 'temperatureC', residual: 'residualMgPerL' } as
 const usualSeconds = ({ circuit }: FieldReading): number =>
   thresholdFor(circuit === 'cold' ? 'cold-temperature' : 'hot-temperature').withinSeconds
 
-function spreadOf(values: readonly number[], timingSd: number): PredictedReading | undefined {
+/**
+ * Mean, and how far from it the readings lie that there may be. Where times of use are drawn by chance, the hour that is simulated says little of who
+ * drew last before this reading: the hours of the whole day, `also`, do.
+ */
+function spreadOf(
+  values: readonly number[],
+  { timingSd, also = [] }: { timingSd: number; also?: readonly number[] },
+): PredictedReading | undefined {
   const value = mean(values)
   if (!Number.isFinite(value)) return undefined
-  const daySd = Math.sqrt(mean(values.map((each) => (each - value) ** 2)))
-  return { value, daySd, timingSd }
+  const spread = (all: readonly number[]): number =>
+    all.length === 0 ? 0 : Math.sqrt(mean(all.map((each) => (each - value) ** 2)))
+  return { value, daySd: Math.max(spread(values), spread(also)), timingSd }
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length
 
 function slotsAround({ series: { slots } }: RunningBuilding, { clockMinute }: FieldReading): number[] {
-  const all = Array.from({ length: slots }, (_, slot) => slot)
-  if (clockMinute === undefined) return all.filter((slot) => slot % Math.max(1, Math.floor(slots / SPANS_A_DAY)) === 0)
+  if (clockMinute === undefined) return spansOfTheDay({ series: { slots } })
   const minutes = MINUTES_A_DAY / slots
-  return all.filter((slot) => {
+  return slotsOf({ series: { slots } }).filter((slot) => {
     const apart = Math.abs((slot + 0.5) * minutes - clockMinute)
     return Math.min(apart, MINUTES_A_DAY - apart) <= Math.max(AROUND_MINUTES, minutes)
   })
+}
+
+const slotsOf = ({ series: { slots } }: { series: Pick<RunningBuilding['series'], 'slots'> }): number[] =>
+  Array.from({ length: slots }, (_, slot) => slot)
+
+function spansOfTheDay({ series: { slots } }: { series: Pick<RunningBuilding['series'], 'slots'> }): number[] {
+  const every = Math.max(1, Math.floor(slots / SPANS_A_DAY))
+  return Array.from({ length: Math.ceil(slots / every) }, (_, at) => at * every)
 }
 
 function atPlant(

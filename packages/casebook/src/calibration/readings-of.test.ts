@@ -68,3 +68,26 @@ test('[CLB1] of plant only the cleared end of a curve is taken: what its valve h
   const state = withReadings([{ ...HEATER, quantity: 'hot-temperature', reading: celsius(58), curve, takenAt: at }])
   expect(readingsOf(state)).toMatchObject([{ component: 'heater-1', circuit: 'hot', seconds: 60, value: 58 }])
 })
+
+test('[CLB23] the step an instrument shows adds to how far its readings may be off', () => {
+  const maker = entryMaker('marram-house', { device: 'field-2' })
+  const dial = {
+    code: 'D9',
+    kind: 'thermometer',
+    measures: ['hot-temperature'],
+    rangeMin: 0,
+    rangeMax: 120,
+    resolution: 2,
+    unit: 'Cel',
+  } as const
+  const read = { ...HEATER, quantity: 'hot-temperature', reading: celsius(58), takenAt: at } as const
+  const state = extend(fieldDesk().state, [
+    maker.make('instrument.registered', { ...dial, measures: [...dial.measures] }),
+    maker.make('reading.taken', read),
+    maker.make('reading.taken', { ...read, instrument: 'D9' }),
+  ])
+  const [usual, coarse] = readingsOf(state).map(({ sd }) => sd)
+  expect(usual).toBeCloseTo(0.5, 12)
+  // uniform over 2 °C: variance 4/12
+  expect(coarse).toBeCloseTo(Math.sqrt(0.25 + 4 / 12), 12)
+})

@@ -36,16 +36,23 @@ function readingsOfEntry(state: InvestigationState, entry: Taken): FieldReading[
   const circuit = body.circuit ?? circuitOf(state, { component, quantity: body.quantity, stop: stop?.samples ?? [] })
   const clockMinute = clockMinuteOf(entry)
   const place = { component, circuit, quantity, clockMinute } as const
+  const sdOf = (value: number): number => Math.hypot(readingSd({ quantity, value }), stepSd(state, body))
   if (body.curve !== undefined && quantity === 'temperature')
     return ofCurve(body.curve, isTap(state, component)).map(({ seconds, temperatureC }) => ({
       ...place,
       id: `${entry.id}@${seconds}`,
       value: temperatureC,
       seconds,
-      sd: readingSd({ quantity, value: temperatureC }),
+      sd: sdOf(temperatureC),
     }))
   const { value, beyond } = amountOf(body.reading)
-  return [{ ...place, id: entry.id, value, ...(beyond ? { beyond } : {}), sd: readingSd({ quantity, value }) }]
+  return [{ ...place, id: entry.id, value, ...(beyond ? { beyond } : {}), sd: sdOf(value) }]
+}
+
+/** An instrument that shows steps leaves half a step either way, all alike likely; its unit is that of what it measures. */
+function stepSd(state: InvestigationState, { instrument }: Taken['body']): number {
+  const registered = instrument === undefined ? undefined : state.fieldwork.instruments.get(instrument)
+  return (registered?.body.resolution ?? 0) / Math.sqrt(12)
 }
 
 function amountOf(reading: ReadingValue): Pick<FieldReading, 'value' | 'beyond'> {

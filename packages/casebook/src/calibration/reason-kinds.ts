@@ -1,6 +1,7 @@
 /** What may not be as described, in the words of the trade. */
 export const REASON_KINDS = [
   'stopped loop',
+  'slow loop',
   'heater below its set point',
   'closed mixing valve',
   'crossed mixing valve',

@@ -48,8 +48,10 @@ export function reasonsFor({ system, unexplained, strained }: Asked): Reason[] {
   const near = nearOf(graph, { unexplained, strained })
   const hot = unexplained.some(({ circuit }) => circuit !== 'cold') || strained.length > 0
   const valves = system.components.filter(({ id, kind }) => kind === 'mixing-valve' && near(id))
+  const legs = returnLegs(graph)
   return [
-    ...(hot ? returnLegs(graph).flatMap((leg) => stopped(system, leg)) : []),
+    ...(hot ? legs.flatMap((leg) => stopped(system, leg)) : []),
+    ...(hot ? legs.filter(({ from }) => near(from)).flatMap((leg) => slow(system, leg)) : []),
     ...(hot ? system.components.filter(isHeater).flatMap((one) => heaterLow(one, strained)) : []),
     ...valves.flatMap((valve) => valveReasons(graph, valve)),
     ...unexplained.flatMap((reading) => deadLeg(graph, reading)).filter(firstOfItsId()),
@@ -65,7 +67,7 @@ export function reasonOfId(system: WaterSystem, id: string): Reason | undefined 
   const all = [
     ...returnLegs(graph)
       .filter(({ pipes }) => pipes.includes(at))
-      .flatMap((leg) => stopped(system, leg)),
+      .flatMap((leg) => [...stopped(system, leg), ...slow(system, leg)]),
     ...(component === undefined ? [] : ofComponent(graph, component)),
     ...(branch === undefined
       ? []
@@ -131,6 +133,25 @@ function stopped(system: WaterSystem, { riser, from, pipes }: ReturnLeg): Reason
       replaces: [`loopFlow:${closed}`],
       sizes: none,
       override: () => ({ closedPipes: [closed] }),
+    },
+  ]
+}
+
+/** The return runs, but with a fraction of its flow. */
+function slow(system: WaterSystem, { riser, from, pipes }: ReturnLeg): Reason[] {
+  const pipe = system.pipes.find(({ id, recirculationLPerMin = 0 }) => pipes.includes(id) && recirculationLPerMin > 0)
+  const described = pipe?.recirculationLPerMin
+  if (pipe === undefined || described === undefined) return []
+  return [
+    {
+      id: `slow:${pipe.id}`,
+      kind: 'slow loop',
+      words: `The return ${riser === undefined ? `from ${from}` : `of riser ${riser}`} hardly flows, where ${described} L/min are described: a valve nearly closed, dirt, air, a weak pump, loops out of balance.`,
+      parts: pipes,
+      replaces: [`loopFlow:${pipe.id}`],
+      sizes: FITTING.slowFlowShares.map((share) => share * described),
+      size: sizeOf({ words: 'Flow of that return', unit: 'L/min' }),
+      override: (flow = described) => ({ loopFlowLPerMin: { [pipe.id]: flow } }),
     },
   ]
 }

@@ -1,3 +1,4 @@
+import { seededRandom } from '@rillmark/science/random/random-source.ts'
 import { buildSystem } from '../building/build-system.ts'
 import { type Circuit, isOutlet, type WaterSystem } from '../building/water-system.ts'
 import type { QuickDescription } from '../building/quick-description.ts'
@@ -36,8 +37,11 @@ export const mixedForAll = building(1, { 'basin-tap': 1 }, 'central')
 /** A mixing valve at every shower and tap. */
 export const mixedAtEach = building(2, { shower: 1, 'basin-tap': 1 }, 'point-of-use')
 
-/** Coarse enough for tests: what is fitted is made with the same steps. */
-export const coarse = simulateBuilding({ seed: 1, stepMinutes: 60, mostDays: 2 })
+/**
+ * Coarse enough for tests: what is fitted is made with the same steps. As many days as a fit runs: behind a mixing valve the second day is still
+ * ragged, by up to 2.5 K, and a fit along slopes can't follow that.
+ */
+export const coarse = simulateBuilding({ seed: 1, stepMinutes: 60 })
 
 type Place = Pick<FieldReading, 'component' | 'circuit' | 'quantity' | 'seconds'>
 
@@ -78,14 +82,10 @@ export function usualRound(system: WaterSystem): FieldReading[] {
   })
 }
 
-/** Standard normal numbers from a fixed seed (Box and Muller on a 32-bit generator). */
+/** Standard normal numbers from a fixed seed. */
 export function normals(seed: number): () => number {
-  let state = Math.imul(seed, 2_654_435_761) >>> 0
-  const uniform = (): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
-    return (state + 0.5) / 2 ** 32
-  }
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform())
+  const source = seededRandom(seed)
+  return () => source.normal()
 }
 
 /** Values of the inputs as they might truly be, drawn from what is believed of them. */
