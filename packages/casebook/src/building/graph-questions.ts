@@ -146,6 +146,12 @@ export function returnLegs(graph: SystemGraph): ReturnLeg[] {
   return legs.sort((a, b) => compare(a.riser ?? '', b.riser ?? '') || compare(a.from, b.from))
 }
 
+/** The last pipes of the returns of a component's own riser, where they join others: there a return is read, before it mixes. */
+export function ownReturns(legs: readonly ReturnLeg[], { id, riser }: Component): string[] {
+  if (riser === undefined) return []
+  return legs.flatMap((leg) => (leg.to === id && leg.riser === riser ? leg.pipes.slice(-1) : []))
+}
+
 function legBack(graph: SystemGraph, begin: { start: Component; pipe: Pipe }): ReturnLeg {
   const seen = new Set<string>()
   let at = begin.start.id

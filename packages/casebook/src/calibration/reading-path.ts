@@ -1,6 +1,6 @@
 import { buildGraph, hasCircuit, reachOf, type Reach } from '../building/graph.ts'
-import { type ReturnLeg, returnLegs } from '../building/graph-questions.ts'
-import { type Circuit, type Component, isHeater, isOutlet, type WaterSystem } from '../building/water-system.ts'
+import { ownReturns, type ReturnLeg, returnLegs } from '../building/graph-questions.ts'
+import { type Circuit, isHeater, isOutlet, type WaterSystem } from '../building/water-system.ts'
 import type { FieldReading } from './field-reading.ts'
 
 /** What a reading is of: water that comes out at the end of pipes, nearest first, or water of a place itself. */
@@ -28,17 +28,11 @@ export class ReadingPaths {
       const pipes = this.#graph.pipesAt(id).filter((pipe) => pipe.circuit === circuit)
       return pipes.length === 0 ? undefined : { kind: 'of returns', pipes: pipes.map((pipe) => pipe.id) }
     }
-    const own = circuit === 'hot-return' ? this.#ownLegs(component) : []
+    const own = circuit === 'hot-return' ? ownReturns(this.#legs, component) : []
     if (own.length > 0) return { kind: 'of returns', pipes: own }
     if (!isOutlet(component)) return this.#plant(id, circuit)
     const way = this.#wayTo(id, circuit)
     return way === undefined ? undefined : { kind: 'through pipes', component: id, pipes: way }
-  }
-
-  /** Where the return of a riser joins others, it is read on its own leg: before it mixes, as the plan asks for it. */
-  #ownLegs({ id, riser }: Component): string[] {
-    if (riser === undefined) return []
-    return this.#legs.flatMap((leg) => (leg.to === id && leg.riser === riser ? leg.pipes.slice(-1) : []))
   }
 
   #plant(id: string, circuit: Circuit): ReadingPlace | undefined {

@@ -58,3 +58,19 @@ test('[WAT6] with curves it stands beside the figure of its time of day, of the 
 test('[WAT6] a component of which nothing was predicted has nothing to compare', () => {
   expect(againstReadings({ state, system, conditions: { ...conditions, components: {} }, component })).toEqual([])
 })
+
+test('[WAT6] the return of a riser stands beside what its own leg brings, not beside the water it mixes with', () => {
+  const leg = 'hot-return-hot-c-f6-to-return-main-c'
+  const [before] = Object.values(conditions.pipes)
+  if (before === undefined) throw new Error('no pipes')
+  const end = { ...before.end, temperatureC: { mean: 42, min: 40, max: 45 } }
+  const pipes = { ...conditions.pipes, [leg]: { ...before, end } }
+  const read = reading({ quantity: 'hot-temperature', reading: celsius(43), component: 'return-main-c' })
+  const [row] = againstReadings({
+    state: derive('marram-house', [read]),
+    system,
+    conditions: { ...conditions, pipes },
+    component: 'return-main-c',
+  })
+  expect(row).toMatchObject({ predicted: 42, lowest: 40, highest: 45, within: true })
+})

@@ -1,4 +1,6 @@
-import type { Circuit, WaterSystem } from '../building/water-system.ts'
+import { buildGraph } from '../building/graph.ts'
+import { ownReturns, returnLegs } from '../building/graph-questions.ts'
+import type { WaterSystem } from '../building/water-system.ts'
 import type { ReadingQuantity } from '../fieldwork/kinds.ts'
 import type { EffectiveEntry } from '../state/effective.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
@@ -38,16 +40,20 @@ export function againstReadings(of: Of): AgainstReading[] {
   if (part === undefined || found === undefined) return []
   const plantSides = sidesOfPlant(of.system)
   const arrivals = arrivalPipes(of.system).get(of.component) ?? {}
+  const [ownReturn] = ownReturns(returnLegs(buildGraph(of.system)), part)
   return of.state.fieldwork.readings.flatMap((entry): AgainstReading[] => {
     const at = entry.body.component ?? stopComponent(of.state, entry)
     const quantity = MEASURED[entry.body.quantity]
     if (at !== of.component || quantity === undefined) return []
     const side = sideOf(entry)
-    const place = placeOn(side, { component: part, conditions: found, plantSides })
+    const own = side === 'hot' ? ownReturn : undefined
+    const ownEnd = own === undefined ? undefined : of.conditions.pipes[own]?.end
+    const place = ownEnd ?? placeOn(side, { component: part, conditions: found, plantSides })
     if (place === undefined) return []
     const minute = localMinute(entry)
     const as = arriving(found, side)?.as
-    const curve = curveOf(of, { as, arrivals, quantity })
+    const pipe = own ?? (as === undefined ? undefined : arrivals[as])
+    const curve = curveOf(of, { pipe, quantity })
     const now = curve?.[Math.floor((minute * curve.length) / MINUTES_A_DAY)]
     return [{ entry, side, quantity, minute, ...besides(place, { entry, quantity, now }) }]
   })
@@ -83,11 +89,11 @@ function localMinute({ body, instant, offset }: EffectiveEntry<'reading.taken'>)
 
 function curveOf(
   { series, component }: Of,
-  given: { as: Circuit | undefined; arrivals: Partial<Record<Circuit, string>>; quantity: ShownQuantity },
+  { pipe, quantity }: { pipe: string | undefined; quantity: ShownQuantity },
 ): Float32Array | undefined {
-  if (series === undefined) return undefined
-  const pipe = given.as === undefined ? undefined : given.arrivals[given.as]
-  return dayCurve(series, { ...(pipe === undefined ? { component } : { pipe }), quantity: given.quantity })
+  return series === undefined
+    ? undefined
+    : dayCurve(series, { ...(pipe === undefined ? { component } : { pipe }), quantity })
 }
 
 function besides(
