@@ -1,3 +1,4 @@
+import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { seededRandom } from '@rillmark/science/random/random-source.ts'
 import { signingHand } from '../../tests/faults/signing-hand.ts'
 import { type TestPhoto, testPhoto } from '../../tests/faults/test-photo.ts'
@@ -13,6 +14,8 @@ const PHOTOS_A_DEVICE = Math.max(1, Math.round(5 * SCALE))
 const PHOTO_BYTES = 2_000_000
 /** As many as the app sends at once. */
 export const BATCH = 50
+/** which entry of each batch is a case that another device tells too */
+const TOLD_TWICE_AT = 20
 const SEED = 7
 
 /** What one device has to send when it comes back. */
@@ -32,14 +35,24 @@ export function makeLoads(): Load[] {
     const investigation = `sync-${n % INVESTIGATIONS}`
     const { make, joined } = signingHand({ investigation, device: `phone-${n}` })
     const entries = [joined()]
-    while (entries.length < ENTRIES_A_DEVICE)
-      entries.push(make('note.written', { text: noteText(entries.length), purpose: 'note' }))
+    while (entries.length < ENTRIES_A_DEVICE) {
+      const at = entries.length
+      if (at % BATCH === TOLD_TWICE_AT) entries.push(make('case.recorded', caseTold({ n, at }), { seen: 0 }))
+      else entries.push(make('note.written', { text: noteText(at), purpose: 'note' }))
+    }
     const batches: string[] = []
     for (let at = 0; at < entries.length; at += BATCH)
       batches.push(JSON.stringify({ entries: entries.slice(at, at + BATCH) }))
     const photos = Array.from({ length: PHOTOS_A_DEVICE }, (_, p) => testPhoto(PHOTO_BYTES, chance(n * 100 + p)))
     return { investigation, batches, photos, arrives: random.uniform() }
   })
+}
+
+/** A case that a second device of the same investigation tells too, neither having seen what the other wrote: whoever comes later, is contested. */
+function caseTold({ n, at }: { n: number; at: number }): BodyOf<'case.recorded'> {
+  const pair = Math.floor(n / INVESTIGATIONS) % (DEVICES / INVESTIGATIONS / 2)
+  const code = `K-${pair}-${Math.floor(at / BATCH)}`
+  return { code, classification: 'probable', link: 'not judged', isolate: 'not known', notes: `as phone-${n} tells it` }
 }
 
 function noteText(n: number): string {

@@ -6,6 +6,8 @@ const PIECE_BYTES = 256 * 1024
 export interface Sent {
   /** how long each batch of entries took to be acknowledged */
   readonly batchMs: number[]
+  /** those among them that made a second account */
+  readonly contestMs: number[]
   readonly pieceMs: number[]
   readonly pullMs: number[]
   readonly wholeMs: number
@@ -25,7 +27,7 @@ export async function sendLoads(
   loads: readonly Load[],
   { url, comeOverMs, lastsMs }: Pace & { url: string },
 ): Promise<Sent> {
-  const sent = { batchMs: [] as number[], pieceMs: [] as number[], pullMs: [] as number[] }
+  const sent = { batchMs: [] as number[], contestMs: [] as number[], pieceMs: [] as number[], pullMs: [] as number[] }
   const began = performance.now()
   await Promise.all(
     loads.map(async (load) => {
@@ -72,6 +74,7 @@ async function sendEntries({ investigation, batches }: Load, around: Around): Pr
     around.batch = pushed
     const answer = await pushed
     if (!answer.includes('"refused":[]')) throw new Error(`refused: ${answer.slice(0, 500)}`)
+    if (!answer.includes('"contested":[]')) around.sent.contestMs.push(around.sent.batchMs.at(-1) ?? Number.NaN)
     cursor = await pullAll(path, { cursor, around })
   }
 }

@@ -1,7 +1,7 @@
 import type { Entry } from '../entry/entry.ts'
 import type { Kind } from '../entry/kinds.ts'
-import { deriveSupposed } from '../state/derive.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { supposing } from '../state/suppose.ts'
 import type { Judge } from './judge.ts'
 import { relatedTo } from './related.ts'
 
@@ -20,16 +20,21 @@ export function contestOf(
 ): { readonly against: readonly string[] } | undefined {
   const unseen = unseenBy(entry, state)
   if (unseen.length === 0) return undefined
-  const { investigation, record, contests } = state
+  const { contests } = state
   const also = [...contests.contested.values()]
     .filter(({ original }) => original.device === entry.device && !contests.settled.has(original.id))
     .map(({ original }) => original)
-  const passes = (without: readonly string[]): boolean =>
-    judge(deriveSupposed(investigation, { entries: record.entries, without: new Set(without), also }), entry).length ===
-    0
+  const suppose = supposing(state)
+  const tried = new Map<string, boolean>()
+  const passes = (without: readonly string[]): boolean => {
+    const key = without.join()
+    const known = tried.get(key) ?? judge(suppose({ without: new Set(without), also }), entry).length === 0
+    tried.set(key, known)
+    return known
+  }
   // with nothing left out or added it is the record as it is, which speaks against it
   if (also.length > 0 && passes([])) return { against: [] }
-  const related = relatedTo(entry, unseen).map(({ id }) => id)
+  const related = relatedTo(entry, { accounts: unseen, record: state.record }).map(({ id }) => id)
   const among = related.length > 0 && passes(related) ? related : unseen.map(({ id }) => id)
   return { against: among !== related && !passes(among) ? [] : againstOf(among, passes) }
 }

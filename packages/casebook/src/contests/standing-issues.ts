@@ -1,7 +1,7 @@
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { EntryOf } from '../entry/entry.ts'
-import { deriveSupposed } from '../state/derive.ts'
 import type { InvestigationState } from '../state/investigation-state.ts'
+import { supposing } from '../state/suppose.ts'
 import type { Judge } from './judge.ts'
 
 /**
@@ -15,6 +15,6 @@ export function standingIssues(
   const contest = state.contests.contested.get(body.contested)
   if (contest === undefined || body.decision !== 'second stands') return []
   const without = new Set(contest.against)
-  const found = judge(deriveSupposed(state.investigation, { entries: state.record.entries, without }), contest.original)
+  const found = judge(supposing(state)({ without }), contest.original)
   return found.map(({ path, expected, received }) => ({ path: `body.contested ${path}`, expected, received }))
 }

@@ -35,55 +35,53 @@ export interface InvestigationState {
   readonly contests: ContestsState
 }
 
-export function emptyState(investigation: string): InvestigationState {
-  return {
-    investigation,
-    record: emptyRecord(),
-    brief: emptyBrief(),
-    cases: emptyCases(),
-    building: emptyBuilding(),
-    plan: emptyPlan(),
-    fieldwork: emptyFieldwork(),
-    custody: emptyCustody(),
-    results: emptyResults(),
-    findings: emptyFindings(),
-    control: emptyControl(),
-    followUp: emptyFollowUp(),
-    report: emptyReport(),
-    devices: emptyDevices(),
-    contests: emptyContests(),
-  }
+/** The parts that steps collect; the record itself is filed. */
+export type Step = Exclude<keyof InvestigationState, 'investigation' | 'record'>
+
+type Collecting = { readonly [S in Step]: readonly [() => InvestigationState[S], Appliers<InvestigationState[S]>] }
+
+const STEPS: Collecting = {
+  brief: [emptyBrief, briefAppliers],
+  cases: [emptyCases, casesAppliers],
+  building: [emptyBuilding, buildingAppliers],
+  plan: [emptyPlan, planAppliers],
+  fieldwork: [emptyFieldwork, fieldworkAppliers],
+  custody: [emptyCustody, custodyAppliers],
+  results: [emptyResults, resultsAppliers],
+  findings: [emptyFindings, findingsAppliers],
+  control: [emptyControl, controlAppliers],
+  followUp: [emptyFollowUp, followUpAppliers],
+  report: [emptyReport, reportAppliers],
+  devices: [emptyDevices, devicesAppliers],
+  contests: [emptyContests, contestsAppliers],
 }
 
-type Apply = (state: InvestigationState, entry: EffectiveEntry) => void
+export const COLLECTING_STEPS = Object.keys(STEPS) as readonly Step[]
+
+export function emptyState(investigation: string): InvestigationState {
+  const parts = Object.fromEntries(Object.entries(STEPS).map(([step, [empty]]) => [step, empty()]))
+  return { investigation, record: emptyRecord(), ...(parts as unknown as Pick<InvestigationState, Step>) }
+}
+
+type Apply = (part: unknown, entry: EffectiveEntry) => void
+
+/** Who collects a kind, and how. */
+const COLLECTOR: ReadonlyMap<Kind, { readonly step: Step; readonly apply: Apply }> = new Map(
+  Object.entries(STEPS).flatMap(([step, [, appliers]]) =>
+    Object.entries(appliers).map(([kind, apply]) => [kind as Kind, { step: step as Step, apply: apply as Apply }]),
+  ),
+)
+
+/** The step that owns a kind; undefined for what no step collects. */
+export function stepOf(kind: Kind): Step | undefined {
+  return COLLECTOR.get(kind)?.step
+}
 
 /** Lets the step that owns an entry's kind collect it. */
 export function applyEffective(state: InvestigationState, entry: EffectiveEntry): void {
-  applierOf.get(entry.kind)?.(state, entry)
+  const collector = COLLECTOR.get(entry.kind)
+  collector?.apply(state[collector.step], entry)
 }
-
-function onto<S>(pick: (state: InvestigationState) => S, appliers: Appliers<S>): [Kind, Apply][] {
-  return Object.entries(appliers).map(([kind, apply]) => {
-    const collect = apply as (state: S, entry: EffectiveEntry) => void
-    return [kind as Kind, (state, entry) => collect(pick(state), entry)]
-  })
-}
-
-const applierOf: ReadonlyMap<Kind, Apply> = new Map([
-  ...onto((state) => state.brief, briefAppliers),
-  ...onto((state) => state.cases, casesAppliers),
-  ...onto((state) => state.building, buildingAppliers),
-  ...onto((state) => state.plan, planAppliers),
-  ...onto((state) => state.fieldwork, fieldworkAppliers),
-  ...onto((state) => state.custody, custodyAppliers),
-  ...onto((state) => state.results, resultsAppliers),
-  ...onto((state) => state.findings, findingsAppliers),
-  ...onto((state) => state.control, controlAppliers),
-  ...onto((state) => state.followUp, followUpAppliers),
-  ...onto((state) => state.report, reportAppliers),
-  ...onto((state) => state.devices, devicesAppliers),
-  ...onto((state) => state.contests, contestsAppliers),
-])
 
 /** Kinds no step collects (withdrawals act through the record itself). */
-export const UNCOLLECTED: readonly Kind[] = (Object.keys(KINDS) as Kind[]).filter((kind) => !applierOf.has(kind))
+export const UNCOLLECTED: readonly Kind[] = (Object.keys(KINDS) as Kind[]).filter((kind) => !COLLECTOR.has(kind))
