@@ -4,7 +4,7 @@ import type { WaterSystem } from '../building/water-system.ts'
 import type { RunSimulation } from './simulation-run.ts'
 import type { Calibration, Finding, InputFit, LeftOut, NotFitted, Ranged, ReadingFit, Tried } from './calibration.ts'
 import type { FieldReading } from './field-reading.ts'
-import { type FitGround, fitInputs, groundOf, type InputsFit } from './fit-inputs.ts'
+import { type FitGround, fitInputs, groundOf, type InputsFit, probedFit } from './fit-inputs.ts'
 import { differenceSd } from './difference-sd.ts'
 import { FITTING } from './figures.ts'
 import { type UncertainInput, uncertainInputs } from './inputs.ts'
@@ -25,8 +25,8 @@ export interface CalibrateOptions {
   run?: RunSimulation | undefined
 }
 
-/** Runs of a fit for each input: its slopes twice, and the steps between. */
-const RUNS_AN_INPUT = 3
+/** Runs of a fit for each input: its slopes twice, the steps between, and the edges of its range. */
+const RUNS_AN_INPUT = 4
 const STEPS = 12
 
 /**
@@ -68,7 +68,8 @@ export function calibrate(system: WaterSystem, options: CalibrateOptions): Calib
     })),
   }
   const search = findReasons(ground, bestOfStarts(ground, { inputs, first: fitInputs(ground, { inputs, taken: [] }) }))
-  return calibrationOf({ usable, search, inputs, runs })
+  const state = probedFit(search.ground, search.state)
+  return calibrationOf({ usable, search: { ...search, state }, inputs, runs })
 }
 
 interface Usable {
@@ -235,7 +236,7 @@ function calibrationOf({ usable, search, inputs, runs }: Result): Calibration {
     readings,
     leftOut: usable.leftOut,
     inputs: inputs.flatMap((input) => inputFit(input, fitted.get(input.id)) ?? []),
-    findings,
+    findings: findings.map((finding) => ({ ...finding, ...sizeNow(finding, fitted.get(finding.id)) })),
     unexplained: readings.filter((one) => one.unexplained).map(({ reading }) => reading.id),
     tried: findings.length > 0 && tried.length === 0 ? [] : tried,
     overrides: mergeOverrides([
@@ -245,6 +246,13 @@ function calibrationOf({ usable, search, inputs, runs }: Result): Calibration {
     runs,
     settled: fit.settled,
   }
+}
+
+/** The size of what was found, as it stands with all that was found after it. */
+function sizeNow({ size }: Finding, fitted: FittedParameter | undefined): Pick<Finding, 'size'> {
+  return size === undefined || fitted === undefined
+    ? {}
+    : { size: { ...size, value: fitted.value, range: fitted.range } }
 }
 
 function inputFit(input: UncertainInput, fitted: FittedParameter | undefined): InputFit | undefined {

@@ -1,4 +1,5 @@
 import type { Fit, FitParameter, FitReading, Loss } from '@rillmark/science/estimation/fit-problem.ts'
+import { withProbedRanges } from '@rillmark/science/estimation/probed-ranges.ts'
 import { regularisedFit } from '@rillmark/science/estimation/regularised-fit.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import type { ConditionsOverrides } from '../conditions/overrides.ts'
@@ -99,12 +100,7 @@ export function inputsBeside(inputs: readonly UncertainInput[], taken: readonly 
  */
 export function fitInputs(ground: FitGround, { inputs: all, taken, from, rough }: InputsAsked): InputsFit {
   const inputs = inputsBeside(all, taken)
-  const parameters: FitParameter[] = [...inputs, ...taken.flatMap((one) => sizeInput(one) ?? [])]
-  const model = (values: readonly number[]): number[] =>
-    predictWith(ground, {
-      overrides: inputs.map((input, j) => input.override(values[j] ?? input.start)),
-      taken: withSizes(taken, values.slice(inputs.length)),
-    })
+  const { parameters, model } = problemOf(ground, { inputs, taken })
   const startAt = (values: readonly (number | undefined)[]): FitParameter[] =>
     parameters.map((one, j) => ({ ...one, start: values[j] ?? one.start }))
   const common = { ...HOW, readings: ground.fitReadings, model }
@@ -121,6 +117,23 @@ export function fitInputs(ground: FitGround, { inputs: all, taken, from, rough }
       fit.parameters.slice(inputs.length).map(({ value }) => value),
     ),
   }
+}
+
+/** The unknowns of a fit, and what the simulation says of the readings for values of theirs. */
+function problemOf(ground: FitGround, { inputs, taken }: Pick<InputsFit, 'inputs' | 'taken'>) {
+  const parameters: FitParameter[] = [...inputs, ...taken.flatMap((one) => sizeInput(one) ?? [])]
+  const model = (values: readonly number[]): number[] =>
+    predictWith(ground, {
+      overrides: inputs.map((input, j) => input.override(values[j] ?? input.start)),
+      taken: withSizes(taken, values.slice(inputs.length)),
+    })
+  return { parameters, model }
+}
+
+/** The same fit, with the edges of its ranges set right by the simulation: two runs for each input the readings say something of. */
+export function probedFit(ground: FitGround, found: InputsFit): InputsFit {
+  const problem = { ...HOW, ...problemOf(ground, found), readings: ground.fitReadings, loss: ROBUST }
+  return { ...found, fit: withProbedRanges(problem, found.fit) }
 }
 
 function withSizes(taken: readonly Taken[], sizes: readonly number[]): Taken[] {
