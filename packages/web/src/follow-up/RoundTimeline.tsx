@@ -2,12 +2,15 @@ import { daysBetween } from '@rillmark/science/calendar/iso-date.ts'
 import type { ReactNode } from 'react'
 import { Legend, type LegendItem } from '../kit/Legend.tsx'
 import type { RoundTimelineModel, TimelineMark } from './round-timeline.ts'
+import { type PlacedUpright, placeUprights, type Upright, wordsSpan } from './upright-labels.ts'
 
 const WIDTH = 780
 const LEFT = 24
 const RIGHT = 40
-const LINE_Y = 74
-const HEIGHT = 120
+const TOP = 14
+const ROW = 15
+/** from the line down to the names of the months */
+const BELOW = 46
 
 const MEANINGS: readonly LegendItem[] = [
   { shape: 'full', label: 'negative' },
@@ -28,48 +31,43 @@ export function RoundTimeline({
 }): ReactNode {
   const x = (on: string): number => LEFT + (daysBetween(model.from, on) / model.totalDays) * (WIDTH - LEFT - RIGHT)
   const inView = today >= model.from && today <= model.to
+  const lines = [
+    ...(inView ? [{ x: x(today), words: 'today', kind: 'today' }] : []),
+    ...model.starts.map(({ on, words }) => ({ x: x(on), words, kind: 'start' })),
+  ]
+  const uprights = placeUprights(lines, WIDTH)
+  const rows = Math.max(0, ...uprights.map(({ row }) => row + 1))
+  const lineY = TOP + rows * ROW + 17
+  const height = lineY + BELOW
   return (
     <>
       {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a region that scrolls must be reachable by keyboard */}
       <div className="rounds" role="region" aria-label="Rounds on a timeline" tabIndex={0}>
         <svg
-          viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+          viewBox={`0 0 ${WIDTH} ${height}`}
           role="img"
           aria-label={model.marks.map(({ label }) => label).join('. ')}
         >
           {model.months.map(({ on, name }) => (
             <g key={on}>
-              <line className="rounds-month" x1={x(on)} x2={x(on)} y1={LINE_Y - 12} y2={LINE_Y + 26} />
-              <text x={x(on) + 4} y={HEIGHT - 8}>
+              <line className="rounds-month" x1={x(on)} x2={x(on)} y1={lineY - 12} y2={lineY + 26} />
+              <text x={x(on) + 4} y={height - 8}>
                 {name}
               </text>
             </g>
           ))}
-          <line className="rounds-line" x1={LEFT} x2={WIDTH - RIGHT} y1={LINE_Y} y2={LINE_Y} />
+          <line className="rounds-line" x1={LEFT} x2={WIDTH - RIGHT} y1={lineY} y2={lineY} />
           {model.marks.map((mark) => (
-            <Window key={mark.key} mark={mark} x={x} />
+            <Window key={mark.key} mark={mark} x={x} lineY={lineY} />
           ))}
-          {model.starts.map(({ on, words }, index) => (
-            <g key={`${on} ${words}`} className="rounds-start">
-              <line x1={x(on)} x2={x(on)} y1={22 + (index % 3) * 13} y2={LINE_Y + 12} />
-              <text x={x(on) + 5} y={30 + (index % 3) * 13}>
-                {words}
-              </text>
-            </g>
+          {uprights.map((placed) => (
+            <UprightLine key={`${placed.upright.x} ${placed.upright.words}`} placed={placed} lineY={lineY} />
           ))}
-          {inView && (
-            <g className="rounds-today">
-              <line x1={x(today)} x2={x(today)} y1={12} y2={LINE_Y + 26} />
-              <text x={x(today) + 5} y={14}>
-                today
-              </text>
-            </g>
-          )}
           {model.marks.map((mark) => (
             <g
               key={mark.key}
               className={`rounds-mark rounds-${mark.state}`}
-              transform={`translate(${x(mark.on)} ${LINE_Y})`}
+              transform={`translate(${x(mark.on)} ${lineY})`}
             >
               <MarkShape state={mark.state} />
               <text y={24} textAnchor="middle">
@@ -84,10 +82,33 @@ export function RoundTimeline({
   )
 }
 
-function Window({ mark, x }: { readonly mark: TimelineMark; readonly x: (on: string) => number }): ReactNode {
+function UprightLine(props: {
+  readonly placed: PlacedUpright<Upright & { readonly kind: string }>
+  readonly lineY: number
+}): ReactNode {
+  const { upright, row, side } = props.placed
+  const { x, words, kind } = upright
+  const [from, to] = wordsSpan(props.placed)
+  const bottom = props.lineY + (kind === 'today' ? 26 : 12)
+  return (
+    <g className={`rounds-${kind}`}>
+      <line x1={x} x2={x} y1={TOP + row * ROW - 10} y2={bottom} />
+      <text x={side === 'right' ? from : to} y={TOP + row * ROW} textAnchor={side === 'right' ? 'start' : 'end'}>
+        {words}
+      </text>
+    </g>
+  )
+}
+
+function Window(props: {
+  readonly mark: TimelineMark
+  readonly x: (on: string) => number
+  readonly lineY: number
+}): ReactNode {
+  const { mark, x, lineY } = props
   if (mark.window === undefined) return null
   const [from, to] = mark.window
-  return <rect className="rounds-window" x={x(from)} width={Math.max(2, x(to) - x(from))} y={LINE_Y - 3} height={6} />
+  return <rect className="rounds-window" x={x(from)} width={Math.max(2, x(to) - x(from))} y={lineY - 3} height={6} />
 }
 
 function MarkShape({ state }: { readonly state: TimelineMark['state'] }): ReactNode {
