@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { emptyHead, linkEntries } from '@rillmark/casebook/chain/link.ts'
 import { calibrate } from '@rillmark/casebook/calibration/calibrate.ts'
 import { readingsOf } from '@rillmark/casebook/calibration/readings-of.ts'
+import { custodyView } from '@rillmark/casebook/custody/custody-view.ts'
 import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { latestPrediction } from '@rillmark/casebook/conditions/latest-prediction.ts'
 import { makePlan } from '@rillmark/casebook/plan/make-plan.ts'
@@ -67,6 +68,7 @@ test('the desk and the phone joined, and signed everything they wrote; the same 
   expect([...state.devices.values()].map(({ name, role }) => [name, role])).toEqual([
     ['Desk of R. Vale', 'lead'],
     ['Phone of T. Okoro', 'sampler'],
+    ['Phone of J. Brandt', 'sampler'],
   ])
   const { entries } = state.record
   const links = linkEntries(emptyHead(DEMO_INVESTIGATION), { entries, received: '2026-05-12T12:00:00.000Z' })
@@ -75,6 +77,17 @@ test('the desk and the phone joined, and signed everything they wrote; the same 
   ).toMatchObject({ sound: true, signed: entries.length, unsigned: 0 })
   const [first] = entries
   expect(first === undefined ? '' : signedByDevice(first).signature).toEqual(first?.signature)
+})
+
+test('one box was watched all the way: its logger says within, and the courier accepted it on a phone of his own', () => {
+  const boxes = custodyView(state, Date.parse('2026-05-12T12:00:00.000Z')).consignments
+  expect(boxes.map(({ code, temperature }) => [code, temperature.judgement])).toEqual([
+    ['Box 1', 'within, as far as measured'],
+    ['Box 2', 'within, as far as measured'],
+    ['Box 3', 'within'],
+  ])
+  const chain = boxes.map(({ chain: lines }) => JSON.stringify(lines))
+  expect(chain.map((lines) => lines.includes('no signature'))).toEqual([true, true, false])
 })
 
 test('in the first round only riser C is positive', () => {

@@ -1,6 +1,6 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { findCriteriaSet } from '@rillmark/casebook/criteria/criteria-sets.ts'
-import { DemoDesk, type Hand, OKORO, VALE } from './desk.ts'
+import { BRANDT, DemoDesk, type Hand, OKORO, VALE } from './desk.ts'
 import { openInvestigation } from './scenario/brief.ts'
 import { describeBuilding, sweepDevices } from './scenario/building.ts'
 import { amendCases, recordCases } from './scenario/cases.ts'
@@ -139,7 +139,8 @@ async function secondRemediation(desk: DemoDesk): Promise<void> {
     startsAt: '2026-04-30T08:05',
     filtered: showerOfC,
   })
-  packAndSend(desk, { code: 'R3', at: '2026-04-30T15:20', box: 'Box 3', seal: '0453' })
+  joinDevice(desk, { by: BRANDT, name: 'Phone of J. Brandt', role: 'sampler', at: '2026-04-30T15:10' })
+  packAndSend(desk, { code: 'R3', at: '2026-04-30T15:20', box: 'Box 3', seal: '0453', watched: true })
   await importReport(desk, {
     round: 'R3',
     at: '2026-05-11T09:20',

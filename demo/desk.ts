@@ -14,6 +14,7 @@ export interface Hand {
 
 export const VALE: Hand = { author: 'R. Vale', device: 'demo-desk' }
 export const OKORO: Hand = { author: 'T. Okoro', device: 'demo-phone' }
+export const BRANDT: Hand = { author: 'J. Brandt', device: 'demo-courier' }
 
 /** Summer time begins in Quillhaven on this day. */
 const SUMMER_TIME_FROM = '2026-03-29'
