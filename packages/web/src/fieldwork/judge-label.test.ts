@@ -1,3 +1,4 @@
+import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
 import { makeLabel } from '@rillmark/casebook/label/label.ts'
 import { expect, it } from 'vitest'
@@ -34,4 +35,23 @@ it('names a mis-keyed label, one of the other container and one of nowhere', () 
   })
   expect(judge(label(2))).toMatchObject({ kind: 'wrong', why: expect.stringContaining('the other container') })
   expect(judge(label(9))).toMatchObject({ kind: 'wrong', why: expect.stringContaining('sheet of labels') })
+})
+
+it('names the stop a label was used at by what a person knows it by', () => {
+  const { make } = entryMaker('marram-house')
+  const stop = { ...plan.stop, id: 'added-demo-phone-1', title: 'Hose in the yard', samples: [] }
+  const added = make('stop.added', { round: 'R1', stop, reason: 'found on the spot' })
+  const collected = (at: string) =>
+    make('sample.collected', { round: 'R1', stop: at, label: label(1), sampleKind: 'bulk-hot', filter: 'none' })
+  const judged = (at: string) => {
+    const there = derive('marram-house', [added, collected(at)])
+    const round = new Map([['R1', { body: { plan: { stops: [] } } }]])
+    const withRound = { ...there, plan: { ...there.plan, rounds: round as unknown as typeof there.plan.rounds } }
+    return judgeLabel({ typed: label(1), expected: label(1), plan, state: withRound })
+  }
+  expect(judged(stop.id)).toEqual({
+    kind: 'wrong',
+    why: `${label(1)} is already on a sample of Hose in the yard, round R1.`,
+  })
+  expect(judged('S9')).toMatchObject({ why: expect.stringContaining('another stop, round R1') })
 })

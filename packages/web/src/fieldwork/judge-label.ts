@@ -1,3 +1,5 @@
+import { visitKey } from '@rillmark/casebook/fieldwork/state.ts'
+import { type StopAt, stopTitles } from '@rillmark/casebook/fieldwork/stops.ts'
 import type { VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { readLabel } from '@rillmark/casebook/label/label.ts'
 import { labelsTaken } from '@rillmark/casebook/plan/label-plan.ts'
@@ -27,15 +29,18 @@ export function judgeLabel(of: {
   const { id } = reading.label
   const collected = state.fieldwork.samples.get(id)
   if (collected !== undefined)
-    return {
-      kind: 'wrong',
-      why: `${id} is already on a sample of stop ${collected.body.stop}, round ${collected.body.round}.`,
-    }
+    return { kind: 'wrong', why: `${id} is already on a sample of ${placeOf(state, collected.body)}.` }
   if (expected !== undefined && id !== expected)
     return { kind: 'wrong', why: `${id} reads right, but this sample is planned as ${expected}. ${elsewhere(of, id)}` }
   if (expected === undefined && labelsTaken(state).has(id))
     return { kind: 'wrong', why: `${id} is planned for another sample.` }
   return { kind: 'right', label: id, note: reading.note }
+}
+
+/** A stop as a person knows it. */
+function placeOf(state: InvestigationState, at: StopAt): string {
+  const title = stopTitles(state).get(visitKey(at))
+  return title === undefined ? `another stop, round ${at.round}` : `${title}, round ${at.round}`
 }
 
 function elsewhere({ plan, state }: Pick<Parameters<typeof judgeLabel>[0], 'plan' | 'state'>, id: string): string {
