@@ -1,6 +1,8 @@
 // How long the app takes to open from cold where there is no network: the server is stopped, the browser newly started, its network off, the page's
-// processor slowed four times (Emulation.setCPUThrottlingRate). It opens at the screen of the worked example that was shown last. Run after
-// `npm run build`; needs Chromium.
+// processor slowed four times (Emulation.setCPUThrottlingRate). It opens at the screen of the worked example that was shown last. Two times are
+// taken: until its heading and its list of stops are on the glass, as the app keeps them from the last time or as it works them out, and until the
+// screen answers a press. What was on the glass first must say what the screen says then, but for what depends on the time; otherwise the
+// measurement fails. Run after `npm run build`; needs Chromium.
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -27,16 +29,27 @@ export async function measure(): Promise<Measurement[]> {
       slowed.push(await coldOpening(profile, { url, rate: SLOWED }))
       plain.push(await coldOpening(profile, { url, rate: 1 }))
     }
-    const shown = leastOf(slowed.map(({ shownMs }) => shownMs))
+    const [painted, alive] = [({ paintedMs }: Opening) => paintedMs, ({ aliveMs }: Opening) => aliveMs]
+    const cold = 'open from cold without a network'
+    const slow = `processor slowed ${SLOWED} times, least of ${RUNS}`
     return [
       {
-        what: `open from cold without a network, processor slowed ${SLOWED} times, least of ${RUNS}`,
-        value: shown,
+        what: `${cold}: heading and stops painted, ${slow}`,
+        value: leastOf(slowed.map(painted)),
         unit: 'ms',
         budget: BUDGET_MS,
         ratio: {
           to: 'the same at full speed',
-          times: shown / leastOf(plain.map(({ shownMs }) => shownMs)),
+          times: leastOf(slowed.map(painted)) / leastOf(plain.map(painted)),
+        },
+      },
+      {
+        what: `${cold}: a press answered, ${slow}`,
+        value: leastOf(slowed.map(alive)),
+        unit: 'ms',
+        ratio: {
+          to: 'the same at full speed',
+          times: leastOf(slowed.map(alive)) / leastOf(plain.map(alive)),
         },
       },
       {
@@ -63,6 +76,8 @@ async function prepare(profile: string): Promise<string> {
       .first()
       .waitFor({ state: 'attached', timeout: 120_000 })
     await page.evaluate(() => navigator.serviceWorker.ready)
+    // the screen has settled, and what it shows is kept for the next opening
+    await page.waitForFunction((place) => localStorage.getItem('rillmark.still') === JSON.stringify(place), SCREEN)
     await context.close()
     return app.url
   } finally {
@@ -71,11 +86,20 @@ async function prepare(profile: string): Promise<string> {
 }
 
 interface Opening {
-  readonly shownMs: number
+  readonly paintedMs: number
+  readonly aliveMs: number
   readonly processorMs: number
 }
 
-/** From the start of the navigation until the heading of the screen is there and was drawn. */
+/** What the page notes of its own opening. */
+interface Noted {
+  readonly paintedMs?: number
+  readonly paintedText?: string
+  readonly aliveMs?: number
+  readonly aliveText?: string
+}
+
+/** From the start of the navigation until the screen was drawn, and until it answered a press. */
 async function coldOpening(profile: string, { url, rate }: { url: string; rate: number }): Promise<Opening> {
   const context = await launch(profile)
   try {
@@ -83,23 +107,47 @@ async function coldOpening(profile: string, { url, rate }: { url: string; rate: 
     await context.setOffline(true)
     const tools = await context.newCDPSession(page)
     await tools.send('Emulation.setCPUThrottlingRate', { rate })
-    await page.addInitScript(() => {
-      const look = (): void => {
-        if (document.querySelector('main h1') === null) requestAnimationFrame(look)
-        else requestAnimationFrame(() => Object.assign(globalThis, { shownMs: performance.now() }))
-      }
-      look()
-    })
+    await page.addInitScript(watchOpening)
     await page.goto(`${url}/open`, { waitUntil: 'commit', timeout: 120_000 })
-    const shownMs = await (
-      await page.waitForFunction(() => Reflect.get(globalThis, 'shownMs') as number | undefined)
-    ).jsonValue()
-    if (shownMs === undefined || !page.url().endsWith(SCREEN))
+    await page.waitForFunction(() => (Reflect.get(globalThis, 'noted') as Noted).aliveMs !== undefined)
+    const noted = await page.evaluate(() => Reflect.get(globalThis, 'noted') as Noted)
+    const { paintedMs, paintedText, aliveMs, aliveText } = noted
+    if (paintedMs === undefined || aliveMs === undefined || !page.url().endsWith(SCREEN))
       throw new Error(`Cannot measure the opening because it ended at ${page.url()}`)
-    return { shownMs, processorMs: await processorMsOf(page) }
+    if (paintedText !== aliveText)
+      throw new Error(`Cannot measure the opening because what was painted first said otherwise: ${paintedText}`)
+    return { paintedMs, aliveMs, processorMs: await processorMsOf(page) }
   } finally {
     await context.close()
   }
+}
+
+/** Runs in the page: notes when and what was drawn first, and when the screen itself stands and has answered a press. */
+function watchOpening(): void {
+  const noted: Record<string, unknown> = {}
+  Object.assign(globalThis, { noted })
+  const text = (main: Element): string => {
+    const copy = main.cloneNode(true) as Element
+    for (const left of copy.querySelectorAll('[data-still="blank"], select, .app-line')) left.remove()
+    return copy.textContent.replaceAll(/\s+/g, ' ')
+  }
+  const shows = (main: Element | null): main is Element =>
+    main !== null && main.querySelector('h1') !== null && main.querySelectorAll('.field-stop').length > 10
+  const look = (): void => {
+    const main = document.querySelector('main')
+    if (noted['paintedText'] === undefined && shows(main)) {
+      noted['paintedText'] = text(main)
+      requestAnimationFrame(() => (noted['paintedMs'] = performance.now()))
+    }
+    const live = document.querySelector('#app main')
+    if (noted['aliveText'] === undefined && shows(live)) {
+      noted['aliveText'] = text(live)
+      document.querySelector<HTMLElement>('#app .bar-job button')?.click()
+    }
+    if (document.querySelector('[role="dialog"]') === null) requestAnimationFrame(look)
+    else noted['aliveMs'] = performance.now()
+  }
+  look()
 }
 
 /** Of all renderers the one that worked most is the page's. */

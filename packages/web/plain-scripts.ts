@@ -13,7 +13,7 @@ const IN_INVESTIGATION = /\/src\/(?:shell\/InvestigationLayout\.tsx|sync\/browse
 /** What several screens share is put into one file, unless it is larger: then it is fetched where it is wanted. */
 const LARGEST_SHARED_BYTES = 50_000
 /** Of a hash in hexadecimal: long enough that no two builds share it by chance. */
-const SCHEMAS_NAME_LENGTH = 24
+const NAME_LENGTH = 24
 
 type Bundle = Rolldown.OutputBundle
 type Chunk = Rolldown.OutputChunk
@@ -35,15 +35,19 @@ export function plainScripts(): Plugin {
           this.getFileName(this.emitFile({ type: 'asset', name: `${name}.js`, source }))
         const files = new Map<string, string>()
         for (const [name, chunks] of Map.groupBy(app.chunks, app.fileOf)) {
-          const parts = await Promise.all(chunks.map(plainScript))
-          const starts = app.named.filter((each) => chunks.some(({ fileName }) => fileName === each))
-          const file = emit(name, [...parts, ...starts.map(startOf)].join('\n'))
+          const file = emit(name, (await Promise.all(chunks.map(plainScript))).join('\n'))
           for (const { fileName } of chunks) files.set(fileName, file)
         }
-        const ofPage = [...new Set(app.named.map((each) => files.get(each) ?? each))]
-        const loader = emit('scripts', await loaderScript(written(app, { files, ofPage })))
-        const tags = [loader, ...ofPage].map((name) => `<script defer src="/${name}"></script>`)
-        page.source = html.replaceAll(MODULES_OF_PAGE, () => tags.splice(0).join('\n    '))
+        const ofHtml = app.chunks.filter(({ fileName }) => app.named.includes(fileName))
+        const [main, ...more] = ofHtml.filter(
+          ({ fileName }) => !ofHtml.some(({ imports }) => imports.includes(fileName)),
+        )
+        if (main === undefined || more.length > 0) throw new TypeError('Cannot tell which script starts the app')
+        const loader = emit('scripts', await loaderScript(written(app, { files, main: main.fileName, page: html })))
+        // it runs before anything else is there, and adds what starts the app when it is time
+        const first = files.get(main.fileName) ?? main.fileName
+        const tags = [`<script src="/${loader}" data-then="/${first}"></script>`]
+        page.source = html.replaceAll(MODULES_OF_PAGE, () => tags.splice(0).join(''))
         for (const { fileName } of app.chunks) delete bundle[fileName]
       },
     },
@@ -98,18 +102,21 @@ const short = (fileName: string): string => fileName.replace(FOLDER, '')
 
 function written(
   { chunks, stylesOf }: Parts,
-  { files, ofPage }: { files: ReadonlyMap<string, string>; ofPage: readonly string[] },
+  { files, main, page }: { files: ReadonlyMap<string, string>; main: string; page: string },
 ): Written {
   const needs = (chunk: Chunk): string[] => [chunk.fileName, ...stylesOf(chunk)].map(short)
   const places = new Map(chunks.map(({ fileName }, at) => [fileName, at]))
+  const table = {
+    parts: chunks.map(({ fileName }) => short(fileName)),
+    imports: chunks.map(({ imports }) => imports.flatMap((each) => places.get(each) ?? [])),
+    files: chunks.map(({ fileName }) => short(files.get(fileName) ?? fileName)),
+  }
   return {
-    table: {
-      parts: chunks.map(({ fileName }) => short(fileName)),
-      imports: chunks.map(({ imports }) => imports.flatMap((each) => places.get(each) ?? [])),
-      files: chunks.map(({ fileName }) => short(files.get(fileName) ?? fileName)),
-      ofPage: ofPage.map(short),
-    },
+    table,
+    // names of files change with what is in them; the page names the styles
+    build: nameOf([JSON.stringify(table), page]),
     schemas: schemasName(),
+    main: short(main),
     inInvestigation: chunks.filter(isAlways).flatMap(needs),
     screens: Object.fromEntries(
       chunks.flatMap((chunk) => {
@@ -129,10 +136,14 @@ function schemasName(): string {
     'reference/**/*.json',
     'node_modules/zod/package.json',
   ]
+  const names = globSync(sources, { cwd }).toSorted()
+  return nameOf(names.flatMap((name) => [`${name}\n`, readFileSync(`${cwd}/${name}`)]))
+}
+
+function nameOf(contents: readonly (string | Buffer)[]): string {
   const hash = createHash('sha256')
-  for (const name of globSync(sources, { cwd }).toSorted())
-    hash.update(`${name}\n`).update(readFileSync(`${cwd}/${name}`))
-  return hash.digest('hex').slice(0, SCHEMAS_NAME_LENGTH)
+  for (const content of contents) hash.update(content)
+  return hash.digest('hex').slice(0, NAME_LENGTH)
 }
 
 /** One module file as a part that says what it is. */
@@ -158,8 +169,6 @@ async function plainScript({ fileName, code }: Chunk): Promise<string> {
 function called(way: string, quoted: string): string {
   return `__vite_ssr_${way}__(${JSON.stringify(quoted.slice(1, -1).replace(/^\.\//, ''))})`
 }
-
-const startOf = (fileName: string): string => `rillmarkScripts.later(${JSON.stringify(short(fileName))});`
 
 /** The first script of the page, with what it must know of the others. */
 async function loaderScript(given: Written): Promise<string> {

@@ -11,12 +11,14 @@ import './look/table.css'
 import './look/overlays.css'
 import './look/marks.css'
 import './look/print.css'
+import './look/still.css'
 import { Toasts } from './kit/Toasts.tsx'
 import { lastPlace } from './offline/last-place.ts'
 import { router } from './routes.tsx'
 import { AuthorProvider } from './store/author.tsx'
 import { DeviceProvider, lazyDevice } from './store/device.tsx'
-import { followTheme, keptTheme, PreferencesProvider } from './store/preferences.tsx'
+import { PreferencesProvider } from './store/preferences.tsx'
+import { followTheme, keptTheme } from './store/theme.ts'
 
 followTheme(keptTheme())()
 

@@ -1,4 +1,11 @@
-import { createRootRoute, createRoute, createRouter, lazyRouteComponent, redirect } from '@tanstack/react-router'
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  lazyRouteComponent,
+  type ParsedLocation,
+  redirect,
+} from '@tanstack/react-router'
 import { lastPlace } from './offline/last-place.ts'
 import { RootLayout } from './shell/RootLayout.tsx'
 import { NotFound, ScreenFailed, ScreenPending } from './shell/route-states.tsx'
@@ -161,6 +168,17 @@ const steps = [
   calculators,
 ] as const
 
+let openedAt: string | undefined
+
+/** What was opened with a still may have been scrolled in it already: there the screen stays where it is. */
+function scrolls({ location }: { readonly location: ParsedLocation }): boolean {
+  if (globalThis.rillmarkStill === undefined) return true
+  openedAt ??= location.href
+  if (openedAt === location.href) return false
+  openedAt = ''
+  return true
+}
+
 export const router = createRouter({
   routeTree: root.addChildren([
     start,
@@ -174,7 +192,7 @@ export const router = createRouter({
     drawing,
   ]),
   defaultPreload: 'intent',
-  scrollRestoration: true,
+  scrollRestoration: scrolls,
   defaultPendingComponent: ScreenPending,
   defaultErrorComponent: ScreenFailed,
 })

@@ -83,7 +83,7 @@ function Walk(): ReactNode {
     <div className="field-desk">
       {list}
       {visit !== undefined && <div className="field-desk-visit">{visit}</div>}
-      <div className="field-desk-drawing">
+      <div className="field-desk-drawing" data-still="blank">
         <Suspense>
           <FieldDiagram progress={progress} stop={stop} onSelect={go} />
         </Suspense>

@@ -38,7 +38,7 @@ export function FinishPart({
   }
   return (
     <>
-      <div className="field-step">
+      <div className="field-step" data-still="head">
         <div>
           <p className="quiet">
             {plan.current === undefined ? 'All steps are settled' : 'Leaving before the last step'}

@@ -35,7 +35,7 @@ export function StepFrame(props: StepFrameProps): ReactNode {
   const number = plan.steps.findIndex(({ key }) => key === step.key) + 1
   return (
     <>
-      <div className="field-step">
+      <div className="field-step" data-still="head">
         <div>
           <p className="quiet">
             Step {number} of {plan.steps.length} · {taskKind(step)}
@@ -118,7 +118,7 @@ export function StepFoot({
   const { sync } = useInvestigation()
   const { cant, more } = useStop()
   return (
-    <div className="field-foot">
+    <div className="field-foot" data-still="blank">
       <div className="field-act" onClickCapture={onceInATap}>
         <Button kind="primary" size="big" disabled={act.disabled} busy={busy} onPress={act.onPress}>
           {act.label}

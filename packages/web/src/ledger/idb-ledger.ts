@@ -2,6 +2,7 @@ import { emptyHead, type Head, type Link } from '@rillmark/casebook/chain/link.t
 import { checkContinuation } from '@rillmark/casebook/ledger/continuation.ts'
 import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
 import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
+import { dropStill } from './idb-stills.ts'
 
 /** This device's copy of the records, in IndexedDB. */
 export class IdbLedger implements Ledger {
@@ -14,8 +15,8 @@ export class IdbLedger implements Ledger {
   async commit(links: readonly Link[]): Promise<void> {
     const investigation = links[0]?.entry.investigation
     if (investigation === undefined) return
-    const transaction = this.#database.transaction('links', 'readwrite', DURABLE)
-    const { store } = transaction
+    const transaction = this.#database.transaction(['links', 'device'], 'readwrite', DURABLE)
+    const store = transaction.objectStore('links')
     try {
       const last = await store.openCursor(allOf(investigation), 'prev')
       const known = new Set<string>()
@@ -23,6 +24,7 @@ export class IdbLedger implements Ledger {
         if ((await store.index('by-id').getKey([investigation, entry.id])) !== undefined) known.add(entry.id)
       checkContinuation(links, { head: headOf(investigation, last?.value.link), has: (id) => known.has(id) })
       for (const link of links) await store.add(kept(link))
+      await dropStill(transaction.objectStore('device'), investigation)
       await transaction.done
     } catch (error) {
       await abandoned(transaction)
@@ -61,7 +63,12 @@ export class IdbLedger implements Ledger {
   }
 
   async forget(investigation: string): Promise<void> {
-    await this.#database.delete('links', allOf(investigation))
+    const transaction = this.#database.transaction(['links', 'device'], 'readwrite')
+    await Promise.all([
+      transaction.objectStore('links').delete(allOf(investigation)),
+      dropStill(transaction.objectStore('device'), investigation),
+      transaction.done,
+    ])
   }
 
   async close(): Promise<void> {

@@ -3,6 +3,7 @@ import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { Outbox, Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
+import { dropStill } from './idb-stills.ts'
 
 /** Entries of this device that the server has not confirmed, in IndexedDB. */
 export class IdbOutbox implements Outbox {
@@ -20,7 +21,7 @@ export class IdbOutbox implements Outbox {
 
   /** @param instead ids of those that these are written for: they leave as these come in, both or neither */
   async holdAll(entries: readonly Entry[], { instead = [] }: { instead?: readonly string[] } = {}): Promise<void> {
-    const transaction = this.#database.transaction(['outbox', 'marks', 'unsent'], 'readwrite', DURABLE)
+    const transaction = this.#database.transaction(['outbox', 'marks', 'unsent', 'device'], 'readwrite', DURABLE)
     const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
     try {
       await Promise.all(instead.map((id) => outbox.delete(id)))
@@ -30,6 +31,8 @@ export class IdbOutbox implements Outbox {
         const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
         await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
       }
+      const changed = new Set(entries.map(({ investigation }) => investigation))
+      await Promise.all([...changed].map((each) => dropStill(transaction.objectStore('device'), each)))
       // from here on they are of the record, and may be sent
       const unsent = transaction.objectStore('unsent')
       for (const sha256 of attachmentsIn(entries)) {
@@ -49,9 +52,14 @@ export class IdbOutbox implements Outbox {
   }
 
   async refuse(id: string, issues: readonly Issue[]): Promise<void> {
-    const transaction = this.#database.transaction('outbox', 'readwrite', DURABLE)
-    const kept = await transaction.store.get(id)
-    if (kept !== undefined) await transaction.store.put({ ...kept, refused: issues })
+    const transaction = this.#database.transaction(['outbox', 'device'], 'readwrite', DURABLE)
+    const outbox = transaction.objectStore('outbox')
+    const kept = await outbox.get(id)
+    if (kept !== undefined)
+      await Promise.all([
+        outbox.put({ ...kept, refused: issues }),
+        dropStill(transaction.objectStore('device'), kept.investigation),
+      ])
     await transaction.done
   }
 

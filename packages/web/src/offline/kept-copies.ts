@@ -5,6 +5,7 @@ import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
+import { dropStill } from '../ledger/idb-stills.ts'
 import { readingKey } from '../ledger/readings.ts'
 import { RESERVED_BYTES, type Room } from './room.ts'
 
@@ -126,6 +127,7 @@ export class KeptCopies {
       transaction.objectStore('links').delete(rangeOf(investigation)),
       transaction.objectStore('kept').delete(investigation),
       transaction.objectStore('device').delete(readingKey(investigation)),
+      dropStill(transaction.objectStore('device'), investigation),
       ...own.filter((sha256) => !others.has(sha256)).map((sha256) => attachments.delete(sha256)),
       transaction.done,
     ])

@@ -9,7 +9,7 @@ import { readEarly, takeEarly } from './early-links.ts'
 const ID = 'marram-house'
 
 test('where this browser keeps nothing yet, nothing is read and nothing made', async () => {
-  readEarly(ID)
+  void readEarly(ID)
   expect(await takeEarly(ID)).toBeUndefined()
   expect(await indexedDB.databases()).toEqual([])
 })
@@ -20,7 +20,7 @@ test('the links of one investigation are read as the ledger keeps them, and hand
   const entries = ['one', 'two'].map((text) => make('note.written', { text, purpose: 'note' }))
   const links = linkEntries(emptyHead(ID), { entries, received: '2026-03-02T09:00:00.000Z' })
   await new IdbLedger(database).commit(links)
-  readEarly(ID)
+  void readEarly(ID)
   expect(await takeEarly('another')).toBeUndefined()
   expect(await takeEarly(ID)).toEqual(links)
   expect(await takeEarly(ID)).toBeUndefined()

@@ -13,8 +13,6 @@ export interface ScriptTable {
   readonly parts: readonly string[]
   readonly imports: readonly (readonly number[])[]
   readonly files: readonly string[]
-  /** the files that the page itself names */
-  readonly ofPage: readonly string[]
 }
 
 export interface ScriptPlace {
@@ -26,6 +24,8 @@ export interface ScriptPlace {
 export interface ScriptLoader {
   /** What a file does for each of its parts when it has arrived. */
   readonly define: (name: string, body: Body) => void
+  /** The files a part and all it imports are in, as far as they have not arrived. */
+  readonly filesOf: (name: string) => ReadonlySet<string>
   /** Fetches a part with all it imports and does not run it. */
   readonly fetchSoon: (name: string) => void
   /** Fetches a part with all it imports, and runs it: what `import()` is among modules. */
@@ -37,7 +37,7 @@ export interface ScriptLoader {
  * there anew at each opening. So the build turns each module file into a part that says what it is (`define`), and puts parts that are
  * wanted together into one file. They run in the order of their imports, each once and not before it is needed.
  */
-export function scriptLoader({ parts, imports, files, ofPage }: ScriptTable, place: ScriptPlace): ScriptLoader {
+export function scriptLoader({ parts, imports, files }: ScriptTable, place: ScriptPlace): ScriptLoader {
   const bodies = new Map<string, Body>()
   const namespaces = new Map<string, Namespace>()
   const coming = new Map<string, Promise<void>>()
@@ -91,8 +91,9 @@ export function scriptLoader({ parts, imports, files, ofPage }: ScriptTable, pla
 
   return {
     define: (name, body) => void bodies.set(name, body),
+    filesOf,
     fetchSoon: (name) => {
-      for (const file of filesOf(name)) if (!ofPage.includes(file)) void fetchOne(file).catch(() => undefined)
+      for (const file of filesOf(name)) void fetchOne(file).catch(() => undefined)
     },
     later,
   }

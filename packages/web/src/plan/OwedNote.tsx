@@ -15,15 +15,17 @@ export function OwedNote({ round }: { readonly round: string }): ReactNode {
   )
   if (owed.length === 0) return null
   return (
-    <Note kind="warn">
-      {counted(owed.length, 'sample')} of this round must be taken again:
-      <ul>
-        {owed.map(({ label, why }) => (
-          <li key={label}>
-            <span className="mono">{label}</span> {why}
-          </li>
-        ))}
-      </ul>
-    </Note>
+    <div data-still="blank">
+      <Note kind="warn">
+        {counted(owed.length, 'sample')} of this round must be taken again:
+        <ul>
+          {owed.map(({ label, why }) => (
+            <li key={label}>
+              <span className="mono">{label}</span> {why}
+            </li>
+          ))}
+        </ul>
+      </Note>
+    </div>
   )
 }

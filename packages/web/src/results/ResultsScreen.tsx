@@ -85,9 +85,11 @@ function Overview({ imported }: { readonly imported: ReturnType<typeof useImport
     <>
       {drop}
       {waiting.length > 0 && (
-        <Section title="Still out" aside={counted(waiting.length, 'sample')}>
-          <WaitingTable waiting={waiting} />
-        </Section>
+        <div data-still="blank">
+          <Section title="Still out" aside={counted(waiting.length, 'sample')}>
+            <WaitingTable waiting={waiting} />
+          </Section>
+        </div>
       )}
       {state.results.results.length > 0 && (
         <Section title="Results">

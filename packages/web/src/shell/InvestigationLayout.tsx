@@ -1,5 +1,5 @@
 import { Link, Outlet, useParams } from '@tanstack/react-router'
-import { type ReactNode, Suspense } from 'react'
+import { lazy, type ReactNode, Suspense } from 'react'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
@@ -8,6 +8,13 @@ import { useOpening } from '../store/open-investigation.ts'
 import { InvestigationShell } from './InvestigationShell.tsx'
 import { PlainShell } from './PlainShell.tsx'
 import { ScreenPending } from './route-states.tsx'
+import { whenIdle } from './when-idle.ts'
+
+/** After the screen: a still is of what has settled. */
+const StillKeeper = lazy(async () => {
+  await whenIdle()
+  return { default: (await import('./StillKeeper.tsx')).StillKeeper }
+})
 
 /** Opens the investigation named in the address and puts its screens into the shell. */
 export function InvestigationLayout(): ReactNode {
@@ -21,6 +28,9 @@ export function InvestigationLayout(): ReactNode {
             <Outlet />
           </Suspense>
         </InvestigationShell>
+        <Suspense>
+          <StillKeeper store={opening.store} />
+        </Suspense>
       </InvestigationProvider>
     )
   return (

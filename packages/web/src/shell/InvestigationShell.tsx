@@ -98,7 +98,7 @@ function useClock(): RunningClock | undefined {
 function Clock({ clock }: { readonly clock: RunningClock | undefined }): ReactNode {
   if (clock === undefined) return null
   return (
-    <span className="bar-clock" data-late={clock.late || undefined}>
+    <span className="bar-clock" data-late={clock.late || undefined} data-still="blank">
       {clock.about}: <b>{clock.left}</b>
     </span>
   )
@@ -108,10 +108,14 @@ function Sync(): ReactNode {
   const { sync } = useInvestigation()
   return (
     <>
-      <span className="bar-sync" role="status">
+      <span className="bar-sync" role="status" data-still="opening">
         {sync.refused.length > 0 ? <b className="bar-refused">{sync.words}</b> : sync.words}
       </span>
-      {sync.clock !== undefined && <span className="bar-sync">{sync.clock}</span>}
+      {sync.clock !== undefined && (
+        <span className="bar-sync" data-still="blank">
+          {sync.clock}
+        </span>
+      )}
     </>
   )
 }

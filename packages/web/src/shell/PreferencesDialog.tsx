@@ -12,7 +12,8 @@ import { Dialog } from '../kit/Dialog.tsx'
 import { RadioRow } from '../kit/RadioRow.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useAuthor } from '../store/author.tsx'
-import { THEMES, usePreferences } from '../store/preferences.tsx'
+import { usePreferences } from '../store/preferences.tsx'
+import { THEMES } from '../store/theme.ts'
 
 const THEME_WORDS = { system: 'as the device', light: 'light', dark: 'dark', contrast: 'high contrast' } as const
 const UNIT_WORDS: Readonly<Record<keyof DisplayUnits, string>> = {

@@ -2,13 +2,13 @@ import { Outlet, useRouter } from '@tanstack/react-router'
 import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import { rememberPlace } from '../offline/last-place.ts'
 import { useRouteFocus } from './useRouteFocus.ts'
+import { whenIdle } from './when-idle.ts'
 
 /** After the screen: what the lines have to say can wait for it. */
 const OfflineLines = lazy(async () => {
-  await idle()
+  await whenIdle()
   return { default: (await import('../offline/OfflineLines.tsx')).OfflineLines }
 })
-const LATEST_MS = 3000
 
 /** Around everything: the way past the navigation, what this device has to say, and focus that follows the screen. */
 export function RootLayout(): ReactNode {
@@ -31,9 +31,4 @@ export function RootLayout(): ReactNode {
 function useRememberedPlace(): void {
   const router = useRouter()
   useEffect(() => router.subscribe('onResolved', ({ toLocation }) => rememberPlace(toLocation.pathname)), [router])
-}
-
-function idle(): Promise<unknown> {
-  const { requestIdleCallback: ask } = globalThis as { requestIdleCallback?: typeof requestIdleCallback }
-  return new Promise((resolve) => (ask === undefined ? setTimeout(resolve, 1) : ask(resolve, { timeout: LATEST_MS })))
 }

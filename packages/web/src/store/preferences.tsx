@@ -2,9 +2,7 @@ import { type DisplayUnits, METRIC_UNITS } from '@rillmark/casebook/units/displa
 import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from 'react'
 import { keep, readKept } from './keep.ts'
 import { keptUnits } from './kept-units.ts'
-
-export const THEMES = ['system', 'light', 'dark', 'contrast'] as const
-export type Theme = (typeof THEMES)[number]
+import { followTheme, keptTheme, type Theme } from './theme.ts'
 
 export interface Preferences {
   readonly theme: Theme
@@ -45,27 +43,4 @@ export function PreferencesProvider({ children }: { readonly children: ReactNode
     [theme, units],
   )
   return <Context value={value}>{children}</Context>
-}
-
-/** Sets the theme now; for 'system' also follows the device while it lasts. Returns how to stop following. */
-export function followTheme(theme: Theme): () => void {
-  const dark = matchMedia('(prefers-color-scheme: dark)')
-  const contrast = matchMedia('(prefers-contrast: more)')
-  const apply = (): void => {
-    document.documentElement.dataset['theme'] =
-      theme === 'system' ? (contrast.matches ? 'contrast' : dark.matches ? 'dark' : 'light') : theme
-  }
-  apply()
-  if (theme !== 'system') return () => undefined
-  dark.addEventListener('change', apply)
-  contrast.addEventListener('change', apply)
-  return () => {
-    dark.removeEventListener('change', apply)
-    contrast.removeEventListener('change', apply)
-  }
-}
-
-export function keptTheme(): Theme {
-  const kept = readKept('theme')
-  return THEMES.find((theme) => theme === kept) ?? 'system'
 }

@@ -3,9 +3,11 @@ import { openDatabase, type DeviceDatabase } from '../ledger/database.ts'
 import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { dropStills } from '../ledger/idb-stills.ts'
 import { bringBack, broughtBack } from '../offline/bring-back.ts'
 import { KeptCopies } from '../offline/kept-copies.ts'
 import { isOlderThanKept, letGo } from '../offline/let-go.ts'
+import { noteLetIn } from '../offline/let-in.ts'
 import { photoFitsIssue } from '../offline/room.ts'
 import { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain, roomHere } from '../offline/storage.ts'
@@ -50,6 +52,12 @@ export async function browserDevice(): Promise<Device> {
   })
   const open = openInvestigations({ database, device, photos, copies, second })
   globalThis.addEventListener('online', () => void photos.nudge())
+  // what is shown before the app is alive can't say that this device is no longer let in
+  sessionStanding.subscribe(() => {
+    if (sessionStanding.get() !== 'not in') return
+    noteLetIn(false)
+    void dropStills(database.transaction('device', 'readwrite').store).catch(() => undefined)
+  })
   void photos.nudge()
   setTimeout(() => void bringKeptUpToDate(copies, open), KEPT_AFTER_MS)
   return {
@@ -78,6 +86,7 @@ export async function browserDevice(): Promise<Device> {
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
     draft: (name) => readDraft(database, name),
     keepDraft: (name, text) => keepDraft(database, { name, text }),
+    keepStill: async (id, drawn) => (await (await open.read(id))?.keepStill(drawn)) ?? false,
     access: async () => deviceAccess({ database, device }),
     ...copyActs(copies, open),
   }
@@ -101,7 +110,10 @@ function openInvestigations(given: {
     device,
     photos,
     second,
-    exchanged: (investigation) => copies.bringUpToDate(investigation),
+    exchanged: (investigation) => {
+      noteLetIn(true)
+      return copies.bringUpToDate(investigation)
+    },
     now: localInstant,
     newId: uuid7,
     signer: async () => {

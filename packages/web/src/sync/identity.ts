@@ -1,4 +1,5 @@
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
+import { dropStills } from '../ledger/idb-stills.ts'
 import { makePair } from './device-key.ts'
 import { forgetEnrolled } from './enrolled.ts'
 import { uuid7 } from './uuid7.ts'
@@ -27,6 +28,7 @@ export async function becomeAnother(database: DeviceDatabase): Promise<string> {
   await Promise.all([
     transaction.objectStore('device').put(id, ID),
     forgetEnrolled(transaction.objectStore('device')),
+    dropStills(transaction.objectStore('device')),
     transaction.objectStore('keys').put(pair, 'device'),
     transaction.done,
   ])

@@ -6,8 +6,10 @@ import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
+import { keepStill } from '../ledger/idb-stills.ts'
 import { Readings } from '../ledger/readings.ts'
 import { takeEarly } from '../opening/early-links.ts'
+import type { Still } from '../opening/still.ts'
 import { withReserve } from '../offline/reserve.ts'
 import type { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain } from '../offline/storage.ts'
@@ -74,6 +76,8 @@ export class LocalInvestigation {
   /** ids of all that is in the record here, also of what it carries as second accounts */
   readonly #arrived = new Set<string>()
   #pending: readonly Pending[] = []
+  /** ids of all that waits here, in the order of the outbox, as last read or written */
+  #waiting: readonly string[] = []
   #unsound: Unsound | undefined
   #checking: Promise<void> | undefined
   #connection: Standing['connection'] = 'unknown'
@@ -109,7 +113,9 @@ export class LocalInvestigation {
     const links = early ?? (await this.#ledger.read(id, { after, limit: Number.MAX_SAFE_INTEGER }))
     this.#confirmed.push(...(await this.#readings.next(links)))
     for (const { entry } of links) for (const known of idsIn(entry)) this.#arrived.add(known)
-    this.#pending = (await this.#outbox.pending(id)).filter(({ entry }) => !this.#arrived.has(entry.id))
+    const waiting = await this.#outbox.pending(id)
+    this.#waiting = waiting.map(({ entry }) => entry.id)
+    this.#pending = waiting.filter(({ entry }) => !this.#arrived.has(entry.id))
     this.#show()
   }
 
@@ -119,6 +125,13 @@ export class LocalInvestigation {
     await this.#dropArrived()
     await this.refresh()
     this.#parts.tell(this.store.id)
+  }
+
+  /** Keeps what a screen showed of one version of the store, if that is what this device still has. */
+  async keepStill({ still, version }: { still: Still; version: number }): Promise<boolean> {
+    if (this.store.snapshot().version !== version) return false
+    const drawnFrom = { links: this.#confirmed.length, waiting: this.#waiting }
+    return keepStill(this.#parts.database, { investigation: this.store.id, still, drawnFrom })
   }
 
   /** Follows the server while the page lasts. Returns how to stop. */
@@ -153,6 +166,7 @@ export class LocalInvestigation {
       await this.#parts.second?.keep(entries)
       const left = this.#pending.filter(({ entry }) => !instead.includes(entry.id))
       this.#pending = [...left, ...entries.map((entry) => ({ entry }))]
+      this.#waiting = [...this.#waiting.filter((one) => !instead.includes(one)), ...entries.map((entry) => entry.id)]
       this.#tellStanding()
       tell(id)
       void this.loop.nudge()

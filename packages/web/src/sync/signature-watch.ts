@@ -4,6 +4,7 @@ import { type DeviceKey, deviceKey } from '@rillmark/casebook/devices/kinds.ts'
 import * as z from 'zod'
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
+import { dropStill } from '../ledger/idb-stills.ts'
 
 /** The first entry that does not hold, and why. */
 export interface Unsound {
@@ -93,7 +94,10 @@ export class SignatureWatch {
 
   async #keep(investigation: string, progress: Progress): Promise<void> {
     const transaction = this.#database.transaction('device', 'readwrite', DURABLE)
-    await Promise.all([transaction.store.put(JSON.stringify(progress), keyOf(investigation)), transaction.done])
+    const { store } = transaction
+    // a still says nothing of what does not hold
+    if (progress.unsound !== undefined) await dropStill(store, investigation)
+    await Promise.all([store.put(JSON.stringify(progress), keyOf(investigation)), transaction.done])
   }
 }
 
