@@ -3,8 +3,9 @@
 // the last of a few days, which all but ours begin with new water.
 // Run: node age-error.ts SHAPE PIPES DAYS
 import { simulateDay } from '@rillmark/science/network/simulate.ts'
-import { InitHydOption, NodeProperty, Option, Project, QualityType, Workspace } from 'epanet-js'
+import { NodeProperty, Option, Project, QualityType, Workspace } from 'epanet-js'
 import { demandsOf, engineText } from '../../checks/network/engine-text.ts'
+import { qualitySteps } from '../../checks/network/quality-steps.ts'
 import { withoutVessels } from './age-run.ts'
 import { building, type Shape } from './buildings.ts'
 
@@ -56,24 +57,17 @@ function engineAges({ stepMinutes, qualityStepS }: { stepMinutes: number; qualit
   const places = taps.map((node) => project.getNodeIndex(`N${node}`) - 1)
   const sums = taps.map(() => 0)
   const litres = taps.map(() => 0)
-  project.openQ()
-  project.initQ(InitHydOption.NoSave)
-  for (let count = 1; ; count += 1) {
-    project.runQ()
-    const left = project.stepQ()
-    const second = count * qualityStepS - 1
-    if (second >= (days - 1) * DAY_S && second < days * DAY_S) {
-      const step = Math.floor((second % DAY_S) / (stepMinutes * 60))
-      const ages = project.getNodeValues(NodeProperty.Quality)
-      for (const [at, node] of taps.entries()) {
-        const flow = drawn[node]?.[step] ?? 0
-        sums[at] = (sums[at] ?? 0) + flow * (ages[places[at] ?? 0] ?? 0) * HOUR_MINUTES
-        litres[at] = (litres[at] ?? 0) + flow
-      }
+  const see = (_: number, second: number): void => {
+    if (second < (days - 1) * DAY_S || second >= days * DAY_S) return
+    const step = Math.floor((second % DAY_S) / (stepMinutes * 60))
+    const ages = project.getNodeValues(NodeProperty.Quality)
+    for (const [at, node] of taps.entries()) {
+      const flow = drawn[node]?.[step] ?? 0
+      sums[at] = (sums[at] ?? 0) + flow * (ages[places[at] ?? 0] ?? 0) * HOUR_MINUTES
+      litres[at] = (litres[at] ?? 0) + flow
     }
-    if (left <= 0) break
   }
-  project.closeQ()
+  qualitySteps(project, { stepS: qualityStepS, see })
   project.close()
   return sums.map((sum, at) => sum / (litres[at] ?? 0))
 }

@@ -11,6 +11,7 @@ import {
   Workspace,
 } from 'epanet-js'
 import { coolingPerDay, demandsOf, type EngineTimes, engineText, heatPerM3K, holdsFlow } from './engine-text.ts'
+import { qualitySteps } from './quality-steps.ts'
 
 /**
  * `age` in hours; `bulk` and `wall` the residual with that decay alone; `trace` the excess over the air's temperature, as a
@@ -197,24 +198,17 @@ function carry(project: Project, { network, run }: { network: Network; run: Engi
   const nodes = network.nodes.map((_, at) => project.getNodeIndex(`N${at}`) - 1)
   const empty = () => new Float64Array(nodes.length * steps)
   const record = { values: empty(), before: empty() }
-  project.openQ()
-  project.initQ(InitHydOption.NoSave)
-  for (let count = 1; ; count += 1) {
-    project.runQ()
-    const left = project.stepQ()
-    const second = count * qualityStepS - 1
+  const see = (count: number, second: number): void => {
     const span = Math.floor(second / spanS)
-    if (count % readEvery === 0 && span >= spans - 2 && span < spans) {
-      const into = span === spans - 1 ? record.values : record.before
-      const column = Math.floor((second % spanS) / stepS)
-      const all = project.getNodeValues(NodeProperty.Quality)
-      for (let at = 0; at < nodes.length; at += 1) {
-        const cell = at * steps + column
-        into[cell] = (into[cell] ?? 0) + (all[nodes[at] ?? 0] ?? 0) * share
-      }
+    if (count % readEvery !== 0 || span < spans - 2 || span >= spans) return
+    const into = span === spans - 1 ? record.values : record.before
+    const column = Math.floor((second % spanS) / stepS)
+    const all = project.getNodeValues(NodeProperty.Quality)
+    for (let at = 0; at < nodes.length; at += 1) {
+      const cell = at * steps + column
+      into[cell] = (into[cell] ?? 0) + (all[nodes[at] ?? 0] ?? 0) * share
     }
-    if (left <= 0) break
   }
-  project.closeQ()
+  qualitySteps(project, { stepS: qualityStepS, see })
   return record
 }
