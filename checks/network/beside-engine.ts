@@ -46,7 +46,7 @@ export function besideSteady([kind, seed]: Case): Difference[] {
 }
 
 /** Draws that start and stop: a day that repeats. Ours in steps of a minute, the engine's flows in steps of the draws. */
-export function besideDay([kind, seed]: Case): Difference[] {
+export function besideDay([kind, seed]: Case, { mainMinutes = 1 } = {}): Difference[] {
   const tank = KINDS[kind].vessel !== undefined
   const stepMinutes = 5
   return compare({
@@ -60,6 +60,7 @@ export function besideDay([kind, seed]: Case): Difference[] {
       same: SAME_COARSE,
     },
     stepMinutes: 1,
+    mainMinutes,
     trace: flowsAlikeWhenWarm(kind),
   })
 }

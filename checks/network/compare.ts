@@ -26,18 +26,19 @@ const MOST_SPANS = 24
 export interface Comparison {
   network: Network
   run: Omit<EngineRun, 'constituents' | 'spans'>
-  /** Minutes a step of ours. */
+  /** Minutes a step of ours, and a step of its mains where that is longer. */
   stepMinutes: number
+  mainMinutes?: number
   /** False where flows go another way in warm water, whose viscosity the engine does not know. */
   trace: boolean
 }
 
 /** Our simulation beside the engine's, by constituent, at every place to which water comes. */
-export function compare({ network, run, stepMinutes, trace }: Comparison): Difference[] {
+export function compare({ network, run, stepMinutes, mainMinutes = stepMinutes, trace }: Comparison): Difference[] {
   const constituents = CONSTITUENTS.filter((constituent) => trace || constituent !== 'trace')
   const theirs = untilRepeating(network, { ...run, constituents })
   const slots = MINUTES_PER_DAY / run.stepMinutes
-  const days = oursBy(network, { slots, stepMinutes, trace })
+  const days = oursBy(network, { slots, stepMinutes, mainMinutes, trace })
   const cells = compared(network, theirs)
   return constituents.map((constituent) => {
     const ours = oursOf(days, { constituent, ambientC: run.ambientC })
@@ -46,7 +47,10 @@ export function compare({ network, run, stepMinutes, trace }: Comparison): Diffe
 }
 
 /** The day with bulk decay, in warm water where the trace is wanted, and the day with the wall alone in water as warm as the air. */
-function oursBy(network: Network, { trace, ...options }: { slots: number; stepMinutes: number; trace: boolean }): Ours {
+function oursBy(
+  network: Network,
+  { trace, ...options }: { slots: number; stepMinutes: number; mainMinutes: number; trace: boolean },
+): Ours {
   const { chemistry } = network
   const nodes = network.nodes.map((node) =>
     node.kind === 'source' ? { ...node, temperatureC: chemistry.referenceC } : node,

@@ -135,6 +135,19 @@ test.each(Object.entries(BUILDINGS))(
   },
 )
 
+/** Draws of whole minutes, so that longer steps of the mains smooth them. */
+const BY_THE_MINUTE: Record<string, Network> = {
+  'tank with a return': randomNetwork({ seed: 12, pipes: 24, loops: 0, vessel: { returns: 1 }, stepMinutes: 1 }),
+  rings: randomNetwork({ seed: 13, pipes: 24, loops: 3, stepMinutes: 1 }),
+}
+
+test.each(Object.entries(BY_THE_MINUTE))(
+  '%s: mains in steps of five minutes and branches in steps of one agree with one step for all to a tenth',
+  (_, network) => {
+    expectSame(spouts(network), spouts(network, { mainMinutes: 5 }), 0.1)
+  },
+)
+
 test.each(Object.entries(BUILDINGS))('%s: run again, every digit is the same', (_, network) => {
   expect(simulateDay(network)).toEqual(simulateDay(network))
 })

@@ -292,7 +292,10 @@ test('[SIM3] air that cannot be is taken at the nearest that can, and said', () 
 test('[SIM12] a hundred thousand components are compiled in time', () => {
   const system = buildSystem(grid({ floors: 100, risers: 50, each: 18 }))
   expect(system.components.length).toBeGreaterThan(100_000)
-  expect(compiled(system).network.pipes.length).toBe(system.pipes.length)
+  const large = compiled(system)
+  expect(large.network.pipes.length).toBe(system.pipes.length)
+  expect(large.cautions.join()).toContain('the mains are worked out in steps of 5 minutes')
+  expect(compiled(straight()).cautions.join()).not.toContain('steps of 5 minutes')
 }, 120_000)
 
 test('[SIM1] a system of nothing but a supply and a tap is simulated, of nothing at all it is not', () => {

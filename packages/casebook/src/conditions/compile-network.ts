@@ -1,3 +1,4 @@
+import { LONG_STEP_MINUTES, MANY_PIPES } from '@rillmark/science/network/long-steps.ts'
 import type { Network } from '@rillmark/science/network/network.ts'
 import type { SystemProblem } from '../building/check-parts.ts'
 import { checkSystem } from '../building/check-system.ts'
@@ -40,6 +41,7 @@ export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: Co
   if (draft.reasons.length > 0) return { kind: 'cannot-say', reasons: draft.reasons }
   const { nodes, pipes, outlets, valves } = draft
   const network: Network = { nodes, pipes, outlets, valves, chemistry }
+  if (pipes.length > MANY_PIPES) draft.cautions.add(LONG_STEPS)
   return {
     kind: 'compiled',
     network,
@@ -50,6 +52,8 @@ export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: Co
     residualKnown: draft.residualKnown,
   }
 }
+
+const LONG_STEPS = `With more than ${MANY_PIPES} pipes the mains are worked out in steps of ${LONG_STEP_MINUTES} minutes, the branches in steps of one.`
 
 const isError = ({ severity }: SystemProblem): boolean => severity === 'error'
 

@@ -17,6 +17,8 @@ import { PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
 import { refillSlowPipes } from './slow-pipes.ts'
 import { SpoutRecord } from './spout-record.ts'
 import { Transport } from './transport.ts'
+import { TwigFlows } from './twig-flows.ts'
+import { twigsOf } from './twigs.ts'
 import { VesselBank } from './vessel-bank.ts'
 import { WallExposure } from './wall-exposure.ts'
 import { WATER, WATER_FIELDS, WaterChange } from './water-change.ts'
@@ -41,6 +43,13 @@ export interface DayTotals {
   storedLK: number
 }
 
+/** Minutes of a step of the twigs and of one of the mains, a multiple of it; spans of the curves. */
+export interface RunSteps {
+  stepMinutes: number
+  mainMinutes: number
+  slots: number
+}
+
 /** A building under simulation: everything it holds, a day at a time. */
 export class BuildingRun {
   readonly network: Network
@@ -56,11 +65,16 @@ export class BuildingRun {
   readonly change: WaterChange
   readonly #field: FlowField
   readonly #order: FlowOrder
+  readonly #twigs: TwigFlows
+  /** Nodes of the mains from which water leaves for a twig or a spout. */
+  readonly #roots: Int32Array
   readonly #store: ParcelStore
   readonly #nodes: NodeWater
   readonly #spouts: SpoutRecord
   readonly #wall: WallExposure
   readonly #stepMinutes: number
+  /** Steps that the mains take at once. */
+  readonly #mainSteps: number
   readonly #mixed: readonly number[]
   readonly #sources: readonly number[]
   readonly #row = new Float64Array(WATER_FIELDS)
@@ -68,12 +82,16 @@ export class BuildingRun {
   #inL = 0
   #inLK = 0
 
-  constructor(network: Network, { stepMinutes, slots }: { stepMinutes: number; slots: number }) {
+  constructor(network: Network, { stepMinutes, mainMinutes, slots }: RunSteps) {
     const pipes = network.pipes.length
     this.network = network
     this.#stepMinutes = stepMinutes
+    this.#mainSteps = Math.round(mainMinutes / stepMinutes)
+    const twigs = twigsOf(network)
+    this.#twigs = new TwigFlows(network, twigs)
+    this.#roots = rootsOf(network, this.#twigs)
     this.#field = makeFlowField(network, { errorShare: FLOW_ERROR_SHARE })
-    this.#order = new FlowOrder(network)
+    this.#order = new FlowOrder(network, twigs)
     const ageCapMinutes = AGE_CAP_MINUTES
     const mean = meanState({ network, field: this.#field, order: this.#order, ageCapMinutes })
     const waterC = expectedC(network, mean)
@@ -117,9 +135,9 @@ export class BuildingRun {
     const steps = MINUTES_PER_DAY / this.#stepMinutes
     const before = this.#totals()
     this.#beginDay(day * MINUTES_PER_DAY)
-    for (let step = 0; step < steps; step++) {
+    for (let step = 0; step < steps; step += this.#mainSteps) {
       this.#step(day, step)
-      if (progress !== undefined && step % TOLD_STEPS === 0) progress(step / steps)
+      if (progress !== undefined && step % TOLD_STEPS < this.#mainSteps) progress(step / steps)
     }
     this.#endDay((day + 1) * MINUTES_PER_DAY)
     const after = this.#totals()
@@ -161,6 +179,7 @@ export class BuildingRun {
     return new DrawControl({
       network,
       field: this.#field,
+      twigs: this.#twigs,
       draws: drawsByStep(network.outlets, this.#stepMinutes),
       nodes: this.#nodes,
       transport: this.transport,
@@ -181,23 +200,43 @@ export class BuildingRun {
     this.flowRecord.close(moment)
   }
 
+  /** A step of the mains, and the steps of the twigs in it: these take what the mains' nodes send throughout. */
   #step(day: number, step: number): void {
-    const minutes = this.#stepMinutes
-    const start = day * MINUTES_PER_DAY + step * minutes
+    const steps = this.#mainSteps
+    const minutes = steps * this.#stepMinutes
+    const start = day * MINUTES_PER_DAY + step * this.#stepMinutes
+    // by number a step of the mains comes after those of the twigs in it
+    const number = (day * MINUTES_PER_DAY * (steps + 1)) / this.#stepMinutes + step * (steps + 1)
     this.vessels.age(minutes / 2)
-    this.control.open(step, { moment: start, minutes })
+    this.control.foresee(step, { steps, moment: start, minutes: this.#stepMinutes })
     const { flows } = this.#field
     const changed = this.#field.takeChanged()
     this.#order.follow(flows, changed)
     this.flowRecord.add(flows, { changed, moment: start })
     this.transport.rest(flows, { changed, moment: start })
-    this.#nodes.begin(day * MINUTES_PER_DAY + step)
-    this.transport.step(flows, { start, minutes })
-    this.control.record(step, minutes)
+    this.#nodes.begin(number + steps)
+    this.transport.step(this.#order.list, { flows, start, minutes })
+    for (let at = 0; at < this.#roots.length; at++) this.#nodes.sentBy(this.#roots[at]!)
+    for (let nth = 0; nth < steps; nth++) {
+      this.#nodes.begin(number + nth)
+      this.#stepTwigs(step + nth, start + nth * this.#stepMinutes)
+    }
+    this.#nodes.begin(number + steps)
     this.#nodes.finish()
     this.vessels.age(minutes / 2)
     for (const node of this.#sources) this.#enter(node, minutes)
-    this.#recordNodes(step * minutes + minutes)
+    this.#recordNodes(step * this.#stepMinutes, minutes)
+  }
+
+  #stepTwigs(step: number, start: number): void {
+    const minutes = this.#stepMinutes
+    this.control.open(step)
+    const { flows, list } = this.#twigs
+    const changed = this.#twigs.takeChanged()
+    this.flowRecord.add(flows, { changed, moment: start })
+    this.transport.rest(flows, { changed, moment: start })
+    this.transport.step(list, { flows, start, minutes })
+    this.control.record(step, minutes)
   }
 
   #enter(node: number, minutes: number): void {
@@ -206,10 +245,10 @@ export class BuildingRun {
     this.#inLK += litres * this.#nodes.sent[node * WATER_FIELDS + WATER.temperature]!
   }
 
-  #recordNodes(end: number): void {
+  #recordNodes(start: number, minutes: number): void {
     const span = this.#span
-    span[SPAN.minutes] = this.#stepMinutes
-    span[SPAN.end] = end
+    span[SPAN.minutes] = minutes
+    span[SPAN.end] = start + minutes
     let place = 0
     const add = (rows: Float64Array, row: number): void => {
       const water = this.#row
@@ -244,6 +283,14 @@ export class BuildingRun {
       storedLK,
     }
   }
+}
+
+function rootsOf({ nodes, outlets }: Network, { root, feeder, near }: TwigFlows): Int32Array {
+  const found = new Set<number>()
+  for (const node of nodes.keys()) if (feeder[node] !== -1 && feeder[near[node]!] === -1) found.add(near[node]!)
+  for (const { hotNode, coldNode } of outlets)
+    for (const node of [hotNode, coldNode]) if (node !== undefined) found.add(root[node]!)
+  return Int32Array.from(found)
 }
 
 /** What water a pipe is expected to hold: between what its ends have on balance. */

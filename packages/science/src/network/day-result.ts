@@ -68,6 +68,8 @@ export interface OutletDay {
 export interface SimulationOptions {
   /** Minutes a step, a divisor of 1440; 1 where left out. */
   stepMinutes?: number
+  /** Minutes a step of the mains, a multiple of the step that divides 1440; the step where left out, about 5 beyond 1,000 pipes. */
+  mainMinutes?: number
   mostDays?: number
   /** Curves in so many spans a day, a divisor of 1440; none where left out. */
   slots?: number

@@ -7,7 +7,8 @@ import type { FlowField } from './flow-field.ts'
 import type { Draw, Network } from './network.ts'
 import type { NodeWater } from './node-water.ts'
 import type { SpoutRecord } from './spout-record.ts'
-import type { Transport } from './transport.ts'
+import type { ComingWater, Transport } from './transport.ts'
+import type { TwigFlows } from './twig-flows.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
 const NONE = -1
@@ -23,6 +24,7 @@ const SIP_L = 1e-3
 interface Parts {
   network: Network
   field: FlowField
+  twigs: TwigFlows
   draws: DrawsByStep
   nodes: NodeWater
   transport: Transport
@@ -33,6 +35,9 @@ interface Parts {
  * Who draws how much from where in each step. A mixer takes hot and cold in the shares that would give the wanted temperature with
  * the water about to arrive, in a draw too short to wait for it with the water there would be; what the spout then gives is recorded
  * from the water that did arrive.
+ *
+ * The mains are worked out for several steps at a time, with the mean of what is drawn in them: `foresee` decides the shares of all
+ * those steps, `open` then opens the taps of one.
  */
 export class DrawControl {
   readonly #of: Parts
@@ -41,33 +46,67 @@ export class DrawControl {
   #open: number[] = []
   /** By pipe: the temperature of its water where it comes from, °C. */
   readonly #usualC: Float64Array
+  /** By row of the draws: the share of hot water. */
+  readonly #share: Float64Array
+  /** By node, of the step in hand: L/min drawn. Of the steps foreseen: L drawn so far, and L/min that leave the mains there on the mean. */
   readonly #demand: Float64Array
+  readonly #soFarL: Float64Array
+  readonly #mean: Float64Array
+  #drawn: number[] = []
+  #roots: number[] = []
   readonly #spout = new Float64Array(WATER_FIELDS)
+  readonly #coming: ComingWater = { firstL: 0, litres: 0, litresK: 0 }
 
   constructor(of: Parts) {
+    const nodes = of.network.nodes.length
     this.#of = of
     this.#feeder = feedersOf(of.network)
     this.#usualC = assumedTemperaturesC(of.network)
-    this.#demand = new Float64Array(of.network.nodes.length)
+    this.#share = new Float64Array(of.draws.outlet.length)
+    this.#demand = new Float64Array(nodes)
+    this.#soFarL = new Float64Array(nodes)
+    this.#mean = new Float64Array(nodes)
   }
 
-  /** Sets the demands of a step and settles the flows. */
-  open(step: number, { moment, minutes }: { moment: number; minutes: number }): void {
+  /** Decides the shares of the draws of some steps of `minutes` from a moment on, and settles the mean flows of the mains in them. */
+  foresee(step: number, { steps, moment, minutes }: { steps: number; moment: number; minutes: number }): void {
     const { network, field, draws } = this.#of
+    const before = this.#roots
+    this.#roots = []
+    for (const root of before) this.#mean[root] = 0
+    for (const node of this.#drawn) this.#soFarL[node] = 0
+    this.#drawn = []
+    for (let nth = 0; nth < steps; nth++)
+      for (let row = draws.start[step + nth]!; row < draws.start[step + nth + 1]!; row++) {
+        const outlet = network.outlets[draws.outlet[row]!]!
+        const flow = draws.flowLPerMin[row]!
+        const at = { moment: moment + nth * minutes, minutes }
+        const share = this.#hotShareOf({ outlet, draw: outlet.draws[draws.draw[row]!]!, flow }, at)
+        this.#share[row] = share
+        this.#expect(outlet.hotNode, { litres: share * flow * minutes, within: steps * minutes })
+        this.#expect(outlet.coldNode, { litres: (1 - share) * flow * minutes, within: steps * minutes })
+      }
+    for (const root of before) field.setDemand(root, this.#mean[root]!)
+    for (const root of this.#roots) field.setDemand(root, this.#mean[root]!)
+    field.settle()
+    this.#openValves({ moment, minutes: steps * minutes })
+  }
+
+  /** Opens the taps of a step that was foreseen. */
+  open(step: number): void {
+    const { network, draws, twigs } = this.#of
     const before = this.#open
     this.#open = []
     for (const node of before) this.#demand[node] = 0
     for (let row = draws.start[step]!; row < draws.start[step + 1]!; row++) {
-      const outlet = network.outlets[draws.outlet[row]!]!
+      const { hotNode, coldNode } = network.outlets[draws.outlet[row]!]!
       const flow = draws.flowLPerMin[row]!
-      const share = this.#hotShareOf({ outlet, draw: outlet.draws[draws.draw[row]!]!, flow }, { moment, minutes })
-      this.#ask(outlet.hotNode, share * flow)
-      this.#ask(outlet.coldNode, (1 - share) * flow)
+      const share = this.#share[row]!
+      this.#ask(hotNode, share * flow)
+      this.#ask(coldNode, (1 - share) * flow)
     }
-    for (const node of before) field.setDemand(node, this.#demand[node]!)
-    for (const node of this.#open) field.setDemand(node, this.#demand[node]!)
-    field.settle()
-    this.#openValves({ moment, minutes })
+    for (const node of before) twigs.setDemand(node, this.#demand[node]!)
+    for (const node of this.#open) twigs.setDemand(node, this.#demand[node]!)
   }
 
   /** Records what came out of the spouts. */
@@ -92,6 +131,15 @@ export class DrawControl {
 
   spoutDays(): (OutletDay | undefined)[] {
     return this.#of.network.outlets.map((_, outlet) => this.#of.spouts.dayOf(outlet))
+  }
+
+  #expect(node: number | undefined, { litres, within }: { litres: number; within: number }): void {
+    if (node === undefined || litres === 0) return
+    const root = this.#of.twigs.root[node]!
+    if (this.#mean[root] === 0) this.#roots.push(root)
+    this.#mean[root]! += litres / within
+    if (this.#soFarL[node] === 0) this.#drawn.push(node)
+    this.#soFarL[node]! += litres
   }
 
   #ask(node: number | undefined, lPerMin: number): void {
@@ -140,14 +188,24 @@ export class DrawControl {
     }
   }
 
+  /** Temperature of the next litres to come to a node, °C, along its twig as far as that holds them; behind them comes what was last sent. */
   #comingC(node: number, { litres, moment }: { litres: number; moment: number }): number {
-    const { network, nodes, transport } = this.#of
-    const pipe = this.#feeder[node]!
-    if (pipe === NONE || litres <= 0) return nodes.sent[node * WATER_FIELDS + WATER.temperature]!
-    const { from, to } = network.pipes[pipe]!
-    const forward = to === node
-    const behind = (forward ? from : to) * WATER_FIELDS + WATER.temperature
-    return transport.comingC({ pipe, forward, litres, moment, behindC: nodes.sent[behind]! })
+    const { network, nodes, transport, twigs } = this.#of
+    let pipe = this.#feeder[node]!
+    let here = node
+    const coming = this.#coming
+    coming.firstL = this.#soFarL[node]!
+    coming.litres = litres
+    coming.litresK = 0
+    while (pipe !== NONE && coming.litres > 0) {
+      const { from, to } = network.pipes[pipe]!
+      transport.foresee(coming, { pipe, forward: to === here, moment })
+      here = to === here ? from : to
+      // what a heater sends is not what came to it
+      pipe = network.nodes[here]!.kind === 'junction' ? twigs.feeder[here]! : NONE
+    }
+    const behindC = nodes.sent[here * WATER_FIELDS + WATER.temperature]!
+    return litres <= 0 ? behindC : (coming.litresK + coming.litres * behindC) / litres
   }
 }
 

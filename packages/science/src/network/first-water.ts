@@ -90,7 +90,7 @@ class MeanWalk {
     this.#sums.fill(0)
     this.#done.fill(0)
     this.#held = true
-    for (const pipe of order.pipes) {
+    for (const pipe of order.list.pipes) {
       const flow = mean.flows[pipe]!
       const rate = Math.abs(flow)
       if (rate < FLOWS_L_PER_MIN) continue

@@ -2,6 +2,7 @@ import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { FlowOrder } from './flow-order.ts'
 import type { Network, NetworkNode } from './network.ts'
+import { twigsOf } from './twigs.ts'
 
 const NODES = 8
 const PIPES = 12
@@ -51,9 +52,11 @@ function networkOf(ends: readonly (readonly [number, number])[]): Network {
   return { nodes, pipes, outlets: [], valves: [], chemistry }
 }
 
+const orderOf = (network: Network): FlowOrder => new FlowOrder(network, twigsOf(network))
+
 /** Pipes that come before one that feeds them, at a node that does not open a round. */
 function outOfOrder(order: FlowOrder, { pipes }: Network, flows: Float64Array): string[] {
-  const placeOf = new Map([...order.pipes].map((pipe, place) => [pipe, place]))
+  const placeOf = new Map([...order.list.pipes].map((pipe, place) => [pipe, place]))
   const runs = [...flows.keys()].filter((pipe) => flows[pipe] !== 0)
   const up = (pipe: number) => ((flows[pipe] ?? 0) > 0 ? pipes[pipe]?.from : pipes[pipe]?.to) ?? -1
   const down = (pipe: number) => ((flows[pipe] ?? 0) > 0 ? pipes[pipe]?.to : pipes[pipe]?.from) ?? -1
@@ -67,8 +70,12 @@ function outOfOrder(order: FlowOrder, { pipes }: Network, flows: Float64Array): 
 
 function runningIn(order: FlowOrder): number[] {
   const found: number[] = []
-  for (let place = order.nextRunning(0); place < order.pipes.length; place = order.nextRunning(place + 1))
-    found.push(order.pipes[place] ?? Number.NaN)
+  for (
+    let place = order.list.nextRunning(0);
+    place < order.list.pipes.length;
+    place = order.list.nextRunning(place + 1)
+  )
+    found.push(order.list.pipes[place] ?? Number.NaN)
   return found
 }
 
@@ -76,7 +83,7 @@ test('whatever turns, every pipe comes after all that feed it, but where a round
   fc.assert(
     fc.property(graph, steps, (ends, each) => {
       const network = networkOf(ends)
-      const order = new FlowOrder(network)
+      const order = orderOf(network)
       let before = new Float64Array(PIPES)
       for (const step of each) {
         const flows = Float64Array.from(step)
@@ -84,8 +91,8 @@ test('whatever turns, every pipe comes after all that feed it, but where a round
         order.follow(flows, changed)
         before = flows
         expect(outOfOrder(order, network, flows)).toEqual([])
-        expect([...order.pipes].toSorted((a, b) => a - b)).toEqual([...network.pipes.keys()])
-        expect(runningIn(order)).toEqual([...order.pipes].filter((pipe) => flows[pipe] !== 0))
+        expect([...order.list.pipes].toSorted((a, b) => a - b)).toEqual([...network.pipes.keys()])
+        expect(runningIn(order)).toEqual([...order.list.pipes].filter((pipe) => flows[pipe] !== 0))
         expect(order.rounds.every((node) => order.opened[node] === 1 && node !== VESSEL)).toBe(true)
       }
     }),
@@ -93,7 +100,7 @@ test('whatever turns, every pipe comes after all that feed it, but where a round
 })
 
 test('a round through a vessel is opened there, and one of its own at one node', () => {
-  const throughVessel = new FlowOrder(
+  const throughVessel = orderOf(
     networkOf([
       [VESSEL, 0],
       [0, 1],
@@ -103,7 +110,7 @@ test('a round through a vessel is opened there, and one of its own at one node',
   throughVessel.follow(Float64Array.of(1, 1, 1), Int32Array.of(0, 1, 2))
   expect([...throughVessel.opened.keys()].filter((node) => throughVessel.opened[node] === 1)).toEqual([VESSEL])
   expect(throughVessel.rounds).toEqual([])
-  const alone = new FlowOrder(
+  const alone = orderOf(
     networkOf([
       [0, 1],
       [1, 2],

@@ -1,6 +1,7 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import type { Network } from './network.ts'
-import { type Twig, twigsOf } from './twigs.ts'
+import { RunningList } from './running-list.ts'
+import type { Twig } from './twigs.ts'
 
 const NONE = -1
 const NOWHERE = 2 ** 30
@@ -16,10 +17,7 @@ export const REST_L_PER_MIN = 1e-5
  */
 export class FlowOrder {
   /** Pipes, upstream first. */
-  readonly pipes: Int32Array
-  /** By place in `pipes`: 1 where water runs. The same, four places at a time. */
-  readonly #running: Uint8Array
-  readonly #fours: Int32Array
+  readonly list: RunningList
   /** 1 where a node sends out what it held before the step. */
   readonly opened: Uint8Array
   /** The nodes that hold no water and open a round all the same. */
@@ -59,17 +57,15 @@ export class FlowOrder {
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
 
-  constructor(network: Network) {
+  /** @param twigs as `twigsOf` finds them */
+  constructor(network: Network, twigs: readonly Twig[]) {
     const nodes = network.nodes.length
     const pipes = network.pipes.length
-    this.pipes = new Int32Array(pipes)
-    this.#fours = new Int32Array(Math.ceil(pipes / 4))
-    this.#running = new Uint8Array(this.#fours.buffer)
+    this.list = new RunningList(pipes)
     this.#placeOfPipe = new Int32Array(pipes)
     this.opened = new Uint8Array(nodes)
     this.#from = Int32Array.from(network.pipes, ({ from }) => from)
     this.#to = Int32Array.from(network.pipes, ({ to }) => to)
-    const twigs = twigsOf(network)
     this.#mains = nodes - twigs.length
     this.#isTwig = new Uint8Array(pipes)
     this.#twigFrom = new Int32Array(pipes).fill(NONE)
@@ -109,7 +105,7 @@ export class FlowOrder {
       const now = signOf(flows[pipe]!)
       if (now === this.#sign[pipe]) continue
       this.#sign[pipe] = now
-      this.#running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
+      this.list.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
       if (now === 0 || !this.#upsets(pipe)) continue
       first = Math.min(first, this.#placeOf[this.#downOf(pipe)]!)
       last = Math.max(last, this.#placeOf[this.#upOf(pipe)]!)
@@ -118,19 +114,6 @@ export class FlowOrder {
     if (this.#isForgotten) this.#sort()
     else if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
-  }
-
-  /** The first place from one on where water runs; none is left from the number of pipes on. */
-  nextRunning(from: number): number {
-    const running = this.#running
-    let place = from
-    while (place < running.length) {
-      // most pipes rest
-      if ((place & 3) === 0 && this.#fours[place >> 2] === 0) place += 4
-      else if (running[place] === 1) return place
-      else place++
-    }
-    return place
   }
 
   #upOf(pipe: number): number {
@@ -286,8 +269,7 @@ export class FlowOrder {
 
   /** Lists the pipes that leave the nodes of these places; between a first and a last touched place their number stays. */
   #list(first: number, last: number): void {
-    const { pipes } = this
-    const running = this.#running
+    const { pipes, running } = this.list
     let next = this.#groups[first]!
     for (let place = first; place <= last; place++) {
       const node = this.#nodeAt[place]!

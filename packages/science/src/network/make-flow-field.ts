@@ -1,8 +1,9 @@
 import { chainsOf } from './chains.ts'
 import type { FlowField } from './flow-field.ts'
+import { stepped } from './flow-step.ts'
 import type { Network } from './network.ts'
 import { pipeLosses } from './pipe-losses.ts'
-import { FLOW_STEP_L_PER_MIN, type PipeLosses, RingSolver } from './ring-solver.ts'
+import { type PipeLosses, RingSolver } from './ring-solver.ts'
 import { type Blocks, type Graph, incidenceOf, takeApart } from './take-apart.ts'
 
 export interface FlowFieldOptions {
@@ -34,11 +35,6 @@ const UNBALANCED_L_PER_MIN = 1e-6
  */
 export function makeFlowField(network: Network, options: FlowFieldOptions = {}): FlowField {
   return new Field(network, options)
-}
-
-/** To whole multiples of the step in which flows are kept. */
-function stepped(lPerMin: number): number {
-  return Math.round(lPerMin / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
 }
 
 class Field implements FlowField {

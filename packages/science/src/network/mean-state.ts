@@ -160,7 +160,7 @@ class MeanRound {
     const { ambientC, lPerMin, volumeL } = this.#cooling
     for (const each of [this.#came, this.#sumC, this.#sumAge, this.#done]) each.fill(0)
     this.#held = true
-    for (const pipe of this.#order.pipes) {
+    for (const pipe of this.#order.list.pipes) {
       const flow = Math.abs(flows[pipe]!)
       if (flow < FLOWS_L_PER_MIN) continue
       const along = flows[pipe]! > 0

@@ -69,6 +69,7 @@ export class NodeWater {
       }
   }
 
+  /** Begins a step. Steps of twigs lie within one of the mains, whose number is the higher: what the mains sent holds in them. */
   begin(step: number): void {
     this.#step = step
   }
@@ -99,7 +100,7 @@ export class NodeWater {
   /** Row in `sent` of what the node sends on in this step. */
   sentBy(node: number): number {
     const row = node * WATER_FIELDS
-    if (this.#rows[node * COLUMNS + SENT_ON] === this.#step) return row
+    if (this.#rows[node * COLUMNS + SENT_ON]! >= this.#step) return row
     this.#rows[node * COLUMNS + SENT_ON] = this.#step
     const kind = this.#kinds[node]!
     if (kind === SOURCE) return row

@@ -1,5 +1,6 @@
 import type { Chains } from './chains.ts'
 import { Conductances } from './conductances.ts'
+import { stepped } from './flow-step.ts'
 import type { FrictionTable } from './friction-table.ts'
 import { knotTree, type KnotTree } from './knot-tree.ts'
 
@@ -16,9 +17,6 @@ export interface PipeLosses {
   /** 1 where a check valve stops flow from `to` to `from`. */
   oneWay: Uint8Array
 }
-
-/** Flows are kept in whole multiples of this (L/min), so that sums of them are exact and nothing gathers over a day. */
-export const FLOW_STEP_L_PER_MIN = 2 ** -32
 
 /** Flows are found to this at best (L/min), a few drops a day. */
 const LEAST_ERROR_L_PER_MIN = 1e-7
@@ -467,7 +465,7 @@ export class RingSolver {
     const { start } = this.#chains
     for (const chain of this.#tree.rest) {
       const flow = this.#flow[chain] as number
-      this.#flow[chain] = Math.abs(flow) <= allowed ? 0 : Math.round(flow / FLOW_STEP_L_PER_MIN) * FLOW_STEP_L_PER_MIN
+      this.#flow[chain] = Math.abs(flow) <= allowed ? 0 : stepped(flow)
       for (let slot = start[chain] as number; slot < (start[chain + 1] as number); slot += 1) {
         if ((this.#special[slot] as number) < ONE_WAY_ALONG) continue
         const here = (this.#flow[chain] as number) + (this.#offset[slot] as number)

@@ -3,6 +3,7 @@ import { BuildingRun, type DayTotals } from './building-run.ts'
 import type { SimulatedDay, SimulationOptions } from './day-result.ts'
 import type { Network } from './network.ts'
 import { describeDay } from './describe-day.ts'
+import { LONG_STEP_MINUTES, MANY_PIPES } from './long-steps.ts'
 import { asNumberedBefore, inRunningOrder } from './running-order.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
@@ -21,12 +22,17 @@ const REPEATS = { minutes: 1.2, age: 0.005, kelvin: 0.05, residual: 0.002, growt
  * Plug flow: water leaves a pipe in the order it came in, a volume Q Δt a step; complete mixing at junctions; vessels as stirred tanks
  * in a row; time in a pipe changes water as `WaterChange` says. Days follow one another until the means of every place hold.
  *
+ * What runs to draws only (see `twigsOf`) follows each draw. The mains, which are rings and what lies between sources, vessels and
+ * returns, may take longer steps with the mean of what is drawn in them; the branches then take what the mains send throughout, so that
+ * mass and heat are kept. `benchmarks/network-age.ts` tells what that costs.
+ *
  * Special cases: water that never moves has the air's temperature, no residual and the greatest age that is told. No dispersion: slow
  * draws in truth bring a mixture for about five volumes of the pipe. Without repeating by the limit of days, `repeats` is false.
  *
  * @param network nodes, pipes and draws; every draw repeats each day
- * @param options minutes a step, a divisor of 1440 (default 1); limit of days (default 60); spans of the curves; progress
- * @throws RangeError when the step does not divide the day, or flows cannot be found
+ * @param options minutes a step, a divisor of 1440 (default 1), and a step of the mains, a multiple of it that divides 1440 (default the
+ *   same, about 5 in networks of more than 1,000 pipes); limit of days (default 60); spans of the curves; progress
+ * @throws RangeError when a step does not divide the day or the step of the mains, or flows cannot be found
  * @source plug-flow-heat-balance
  * @source epanet-2-2
  * @example
@@ -35,9 +41,11 @@ const REPEATS = { minutes: 1.2, age: 0.005, kelvin: 0.05, residual: 0.002, growt
 export function simulateDay(network: Network, options: SimulationOptions = {}): SimulatedDay {
   const { stepMinutes = 1, mostDays = MOST_DAYS, slots = 0, progress } = options
   refuse('the step', { minutes: stepMinutes })
+  const { mainMinutes = usualMainMinutes(network, stepMinutes) } = options
+  refuse('a step of the mains', { minutes: mainMinutes, of: stepMinutes })
   if (slots !== 0) refuse('a span of the curves', { minutes: MINUTES_PER_DAY / slots })
   const renumbered = inRunningOrder(network)
-  const run = new BuildingRun(renumbered.network, { stepMinutes, slots })
+  const run = new BuildingRun(renumbered.network, { stepMinutes, mainMinutes, slots })
   let before: Float64Array | undefined
   for (let day = 0; ; day++) {
     const totals = run.runDay(day, progress && ((fraction) => progress(progressOf(day + fraction))))
@@ -54,14 +62,26 @@ export function simulateDay(network: Network, options: SimulationOptions = {}): 
   }
 }
 
+/** The step of the twigs, and in a large network the longest of up to five minutes that its steps fill and that fills the day. */
+function usualMainMinutes({ pipes }: Network, stepMinutes: number): number {
+  if (pipes.length <= MANY_PIPES) return stepMinutes
+  for (let steps = Math.floor(LONG_STEP_MINUTES / stepMinutes); steps > 1; steps--)
+    if (Number.isInteger(MINUTES_PER_DAY / (steps * stepMinutes))) return steps * stepMinutes
+  return stepMinutes
+}
+
 /** The number of days is not known beforehand; each is taken as a fifth of what is left. */
 const progressOf = (days: number): number => 1 - 0.8 ** days
 
 const hasNothing = ({ pipes }: Network): boolean => pipes.length === 0
 
-function refuse(what: string, { minutes }: { minutes: number }): void {
-  if (minutes > 0 && Number.isInteger(minutes * 60) && Number.isInteger(MINUTES_PER_DAY / minutes)) return
-  throw new RangeError(`Cannot simulate a day because ${what} must divide it: got ${minutes} minutes`)
+function refuse(what: string, { minutes, of = minutes }: { minutes: number; of?: number }): void {
+  const divides = minutes > 0 && Number.isInteger(minutes * 60) && Number.isInteger(MINUTES_PER_DAY / minutes)
+  if (!divides) throw new RangeError(`Cannot simulate a day because ${what} must divide it: got ${minutes} minutes`)
+  if (Number.isInteger(minutes / of)) return
+  throw new RangeError(
+    `Cannot simulate a day because ${what} must be a multiple of ${of} minutes, the step: got ${minutes} minutes`,
+  )
 }
 
 function largestResidual({ nodes }: Network): number {

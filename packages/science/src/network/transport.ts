@@ -1,10 +1,11 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
-import { type FlowOrder, REST_L_PER_MIN } from './flow-order.ts'
+import { REST_L_PER_MIN } from './flow-order.ts'
 import type { NetworkPipe } from './network.ts'
 import type { NodeWater } from './node-water.ts'
 import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L, WALL_FROM, WALL_TO } from './parcel-store.ts'
 import type { PipeRates } from './pipe-rates.ts'
 import { type PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
+import type { RunningList } from './running-list.ts'
 import type { WallExposure } from './wall-exposure.ts'
 import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
@@ -50,7 +51,6 @@ export interface TransportParts {
   change: WaterChange
   nodes: NodeWater
   record: PlaceRecord
-  order: FlowOrder
   wall: WallExposure
   /** Where 1, no water ever moves: nothing is done. */
   still: Uint8Array
@@ -122,14 +122,14 @@ export class Transport {
     }
   }
 
-  /** One step of `minutes` from `start`, with these flows. */
-  step(flows: Float64Array, { start, minutes }: { start: number; minutes: number }): void {
-    const { still, order } = this.#of
-    const { pipes } = order
+  /** One step of `minutes` from `start` in the pipes of a list, with these flows. */
+  step(list: RunningList, { flows, start, minutes }: { flows: Float64Array; start: number; minutes: number }): void {
+    const { still } = this.#of
+    const { pipes } = list
     const rows = this.#rows
     const now = this.#now
     now[NOW.minutes] = minutes
-    for (let place = order.nextRunning(0); place < pipes.length; place = order.nextRunning(place + 1)) {
+    for (let place = list.nextRunning(0); place < pipes.length; place = list.nextRunning(place + 1)) {
       const pipe = pipes[place]!
       if (still[pipe] === 1) continue
       const flow = flows[pipe]!
@@ -150,16 +150,18 @@ export class Transport {
     }
   }
 
-  /** Temperature of the next litres to come out of a pipe's downstream end, °C; `behindC` is what follows its own. */
-  comingC({ pipe, forward, litres, moment, behindC }: ComingWater): number {
+  /** Takes from what is to come out of a pipe's downstream end at a moment, as far as the pipe holds it. */
+  foresee(coming: ComingWater, { pipe, forward, moment }: { pipe: number; forward: boolean; moment: number }): void {
     const { store, change } = this.#of
     const near = forward ? ENTRY_TO : ENTRY_FROM
     const count = store.count[pipe]!
-    let left = litres
-    let sum = 0
-    for (let nth = 0; nth < count && left > 0; nth++) {
+    for (let nth = 0; nth < count && coming.litres > 0; nth++) {
       const at = store.at(pipe, forward ? nth : count - 1 - nth)
-      const take = Math.min(left, store.data[at + VOLUME_L]!)
+      const volumeL = store.data[at + VOLUME_L]!
+      const passed = Math.min(coming.firstL, volumeL)
+      const take = Math.min(coming.litres, volumeL - passed)
+      coming.firstL -= passed
+      if (take <= 0) continue
       change.water[WATER.temperature] = store.data[at + AGE + WATER.temperature]!
       const spent = Math.max(0, moment - store.data[at + near]!)
       change.exposure[EXPOSURE.spent] = spent
@@ -167,10 +169,9 @@ export class Transport {
         spent,
         Math.max(0, this.stoodBy(pipe, moment) - store.data[at + STOOD]!),
       )
-      sum += take * change.cooledC(pipe)
-      left -= take
+      coming.litresK += take * change.cooledC(pipe)
+      coming.litres -= take
     }
-    return (sum + left * behindC) / litres
   }
 
   /** Minutes a pipe has stood in all. */
@@ -456,10 +457,9 @@ function isLike(spent: number, mean: number, litres: number): boolean {
   return apart <= ALIKE_MINUTES * litres || apart <= ALIKE_SHARE * mean
 }
 
+/** Water about to come: litres that go before it, its litres not yet found, and litres × °C of those that were. */
 export interface ComingWater {
-  pipe: number
-  forward: boolean
+  firstL: number
   litres: number
-  moment: number
-  behindC: number
+  litresK: number
 }

@@ -10,8 +10,9 @@ export interface Twig {
 }
 
 /**
- * The nodes that lie on no way but to draws, each before the one it hangs on: what runs there runs outward, always.
- * Wanted because only what is left, rings and what lies between sources and vessels, can change its order.
+ * The nodes that lie on no way but to draws, each before the one it hangs on: what runs there runs outward, always, and is what is
+ * drawn beyond. The ends of a pipe of fixed flow are none.
+ * Wanted because only what is left, rings and what lies between sources and vessels, can change its order and needs hydraulics.
  *
  * @source none: it only sorts lists
  */
@@ -20,7 +21,8 @@ export function twigsOf(network: Network): Twig[] {
   const around = pipesAround(network)
   const left = Int32Array.from(around, (list) => list.length)
   const stays = new Set(network.valves.flatMap(({ hotNode, coldNode }) => [hotNode, coldNode]))
-  for (const { from, to } of pipes) if (from === to) stays.add(from)
+  for (const { from, to, fixedFlowLPerMin } of pipes)
+    if (from === to || fixedFlowLPerMin !== undefined) stays.add(from).add(to)
   const isEnd = (node: number): boolean =>
     left[node] === 1 && !stays.has(node) && (nodes[node]!.kind === 'junction' || nodes[node]!.kind === 'heater')
   const isCut = new Uint8Array(pipes.length)
