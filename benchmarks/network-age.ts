@@ -21,6 +21,7 @@ export async function measure(): Promise<Measurement[]> {
     const found = JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8' })) as AgeErrors
     const ways = {
       'ours, 1-minute steps': found.ours,
+      'ours, mains in 5-minute steps': found.oursLong,
       'the engine, 5-minute steps': found.asLong,
       'the engine, 5-minute steps, quality in half-minute steps': found.usual,
       'the yardstick in steps twice as long': found.yardstick,

@@ -45,11 +45,16 @@ function groupPipes({ nodes, pipes }: Network): Groups {
     if (heats[from] !== true) parent[rootOf(from)] = rootOf(nodes.length + pipe)
     if (heats[to] !== true) parent[rootOf(to)] = rootOf(nodes.length + pipe)
   })
-  return {
-    count: parent.length,
-    ofPipe: Int32Array.from(pipes, (_, pipe) => rootOf(nodes.length + pipe)),
-    ofNode: Int32Array.from(nodes, (_, node) => (heats[node] === true ? -1 : rootOf(node))),
+  const numbers = new Int32Array(parent.length).fill(-1)
+  let count = 0
+  const groupOf = (of: number): number => {
+    const root = rootOf(of)
+    if (numbers[root] === -1) numbers[root] = count++
+    return numbers[root] as number
   }
+  const ofPipe = Int32Array.from(pipes, (_, pipe) => groupOf(nodes.length + pipe))
+  const ofNode = Int32Array.from(nodes, (_, node) => (heats[node] === true ? -1 : groupOf(node)))
+  return { count, ofPipe, ofNode }
 }
 
 function temperaturesOf({ nodes, pipes, valves }: Network, groups: Groups): Float64Array {

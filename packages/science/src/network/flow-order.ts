@@ -105,7 +105,7 @@ export class FlowOrder {
       const now = signOf(flows[pipe]!)
       if (now === this.#sign[pipe]) continue
       this.#sign[pipe] = now
-      this.list.running[this.#placeOfPipe[pipe]!] = now === 0 ? 0 : 1
+      this.list.set(this.#placeOfPipe[pipe]!, now !== 0)
       if (now === 0 || !this.#upsets(pipe)) continue
       first = Math.min(first, this.#placeOf[this.#downOf(pipe)]!)
       last = Math.max(last, this.#placeOf[this.#upOf(pipe)]!)
@@ -269,7 +269,7 @@ export class FlowOrder {
 
   /** Lists the pipes that leave the nodes of these places; between a first and a last touched place their number stays. */
   #list(first: number, last: number): void {
-    const { pipes, running } = this.list
+    const { list } = this
     let next = this.#groups[first]!
     for (let place = first; place <= last; place++) {
       const node = this.#nodeAt[place]!
@@ -278,9 +278,9 @@ export class FlowOrder {
       for (let at = this.#start[node]!; at < end; at++) {
         const pipe = this.#around[at]!
         if (this.#upstream[pipe] !== node) continue
-        pipes[next] = pipe
+        list.pipes[next] = pipe
         this.#placeOfPipe[pipe] = next
-        running[next++] = this.#sign[pipe] === 0 ? 0 : 1
+        list.set(next++, this.#sign[pipe] !== 0)
       }
     }
     if (last >= 0) this.#groups[last + 1] = next

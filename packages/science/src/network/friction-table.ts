@@ -36,9 +36,19 @@ export class FrictionTable {
   fittingSlope = 0
   readonly #kinds = new Map<string, number>()
   #numbers = new Float64Array(WIDTH)
+  /** What was last asked for is asked for again, for pipes come in runs. */
+  #last: Bore | undefined
+  #lastKind = 0
 
   /** The number of a kind of pipe. */
   add(bore: Bore): number {
+    if (isAlike(bore, this.#last)) return this.#lastKind
+    this.#lastKind = this.#kindOf(bore)
+    this.#last = bore
+    return this.#lastKind
+  }
+
+  #kindOf(bore: Bore): number {
     const key = `${bore.boreMm} ${bore.roughnessMm} ${bore.temperatureC}`
     const known = this.#kinds.get(key)
     if (known !== undefined) return known
@@ -93,6 +103,9 @@ export class FrictionTable {
     }
   }
 }
+
+const isAlike = (one: Bore, other: Bore | undefined): boolean =>
+  one.boreMm === other?.boreMm && one.roughnessMm === other.roughnessMm && one.temperatureC === other.temperatureC
 
 /**
  * Writes a kind's numbers: Re/2000 per flow, velocity head of K 1 per flow², head per metre of f 1 per flow², laminar head per

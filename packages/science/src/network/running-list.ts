@@ -1,27 +1,36 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
-/** Pipes in an order, and which of them run: most rest in any one step, and those are passed over four at a time. */
+/** Places told by the bits of one word. */
+const BITS = 32
+const SHIFT = 5
+const LAST_BIT = BITS - 1
+
+/** Pipes in an order, and which of them run: most rest in any one step, and those are passed over a word of bits at a time. */
 export class RunningList {
   readonly pipes: Int32Array
-  /** By place in `pipes`: 1 where water runs. The same, four places at a time. */
-  readonly running: Uint8Array
-  readonly #fours: Int32Array
+  readonly #words: Int32Array
 
   constructor(length: number) {
     this.pipes = new Int32Array(length)
-    this.#fours = new Int32Array(Math.ceil(length / 4))
-    this.running = new Uint8Array(this.#fours.buffer)
+    this.#words = new Int32Array(Math.ceil(length / BITS))
+  }
+
+  /** Notes whether water runs in the pipe at a place. */
+  set(place: number, runs: boolean): void {
+    const bit = 1 << (place & LAST_BIT)
+    if (runs) this.#words[place >> SHIFT]! |= bit
+    else this.#words[place >> SHIFT]! &= ~bit
   }
 
   /** The first place from one on where water runs; none is left from the number of pipes on. */
   nextRunning(from: number): number {
-    const { running } = this
-    let place = from
-    while (place < running.length) {
-      // most pipes rest
-      if ((place & 3) === 0 && this.#fours[place >> 2] === 0) place += 4
-      else if (running[place] === 1) return place
-      else place++
+    const words = this.#words
+    let word = from >> SHIFT
+    if (word >= words.length) return this.pipes.length
+    let bits = words[word]! & (-1 << (from & LAST_BIT))
+    while (bits === 0) {
+      if (++word === words.length) return this.pipes.length
+      bits = words[word]!
     }
-    return place
+    return (word << SHIFT) + LAST_BIT - Math.clz32(bits & -bits)
   }
 }

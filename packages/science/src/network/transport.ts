@@ -15,12 +15,17 @@ const MOVING = -1
 const FINEST_SHARE = 1 / 48
 /** From the time at which a face came in to the reading of the wall's clock, in a parcel's row. */
 const TO_WALL = WALL_TO - ENTRY_TO
+/** Water that came in so little before its pipe came to rest is taken as having stood since then, in heat and decay; minutes. */
+const BRIEF_MINUTES = 1
 /** A step's rounding, in minutes. */
 const INSTANT = 1e-6
 /** Two parcels are one water within these: K, share of the residual, growth, minutes or share of the age, share of the flow. */
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
-/** What a move or a rest is worked out with: its first and last minute, minutes, L/min, decay times a minute at the wall, L. */
-const NOW = { start: 0, end: 1, minutes: 2, rate: 3, wallRate: 4, litres: 5 } as const
+/**
+ * What a move or a rest is worked out with: its first and last minute, minutes, L/min, decay times a minute at the wall, L; minutes
+ * that its water moved before the rest and that are worked out with its first span.
+ */
+const NOW = { start: 0, end: 1, minutes: 2, rate: 3, wallRate: 4, litres: 5, before: 6 } as const
 /**
  * A pipe's row, side by side in memory: litres of the finest parcel, minutes stood before the present rest, the minute at which that
  * began or MOVING, minutes at rest this day, litres × K given to the air in all and until the day began.
@@ -69,7 +74,7 @@ export class Transport {
   readonly #gone = new Float64Array(WATER_FIELDS + 1)
   readonly #mean = new Float64Array(WATER_FIELDS)
   readonly #span = new Float64Array(SPAN_FIELDS)
-  readonly #now = new Float64Array(6)
+  readonly #now = new Float64Array(7)
   #dawn = 0
 
   constructor(of: TransportParts) {
@@ -226,7 +231,12 @@ export class Transport {
     const { water, exposure } = change
     for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
     const spent = since - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
+    this.#now[NOW.before] = 0
     if (spent < INSTANT) return
+    if (spent < BRIEF_MINUTES) {
+      this.#now[NOW.before] = spent
+      return
+    }
     exposure[EXPOSURE.spent] = spent
     exposure[EXPOSURE.stood] = Math.min(positive(this.stoodBy(pipe, since) - data[at + STOOD]!), spent)
     exposure[EXPOSURE.wall] = positive(wall.metIn(pipe) - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2)
@@ -247,7 +257,12 @@ export class Transport {
     const minutes = left <= most ? left : left < 2 * most ? left / 2 : most
     now[NOW.start] = left <= most ? now[NOW.end]! : now[NOW.start]! + minutes
     for (let field = 0; field < WATER_FIELDS; field++) mean[field] = water[field]!
-    change.stand(pipe, minutes)
+    const before = now[NOW.before]!
+    change.stand(pipe, minutes + before)
+    if (before > 0) {
+      water[WATER.standing]! -= before
+      now[NOW.before] = 0
+    }
     span[SPAN.minutes] = minutes
     span[SPAN.end] = now[NOW.start]! - this.#dawn
     span[SPAN.startC] = mean[WATER.temperature]!
@@ -267,7 +282,7 @@ export class Transport {
     now[NOW.litres] = rate * minutes
     links[link + FORWARD] = forward ? 1 : 0
     this.#push(pipe, forward, nodes.sentBy(links[link + (forward ? FROM : TO)]!))
-    this.#gone.fill(0)
+    for (let sum = 0; sum <= WATER_FIELDS; sum++) this.#gone[sum] = 0
     this.#pop(pipe, forward)
     if (this.#of.store.count[pipe] === 1) this.#of.store.settleOne(pipe)
     wall.meet(pipe, now[NOW.wallRate]! * minutes)

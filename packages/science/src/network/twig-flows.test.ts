@@ -64,7 +64,7 @@ test('flows of twigs are to the last digit those that the hydraulics find, whate
       field.settle()
       const places = twigs.map((twig) => twig.pipe)
       expect(places.map((each) => ours.flows[each])).toEqual(places.map((each) => field.flows[each]))
-      const running = [...ours.list.pipes].filter((_, place) => ours.list.running[place] === 1)
+      const running = [...ours.list.pipes].filter((_, place) => ours.list.nextRunning(place) === place)
       expect(running).toEqual([...ours.list.pipes].filter((each) => ours.flows[each] !== 0))
     }),
     { seed: 20261130, numRuns: 300 },

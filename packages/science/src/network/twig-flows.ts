@@ -61,7 +61,7 @@ export class TwigFlows {
     for (let here = node; this.feeder[here] !== NONE; here = this.near[here]!) {
       const pipe = this.feeder[here]!
       this.flows[pipe]! += this.#toward[here]! * change
-      this.list.running[this.#placeOf[pipe]!] = this.flows[pipe] === 0 ? 0 : 1
+      this.list.set(this.#placeOf[pipe]!, this.flows[pipe] !== 0)
       this.#note(pipe)
     }
   }
