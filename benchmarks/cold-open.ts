@@ -133,11 +133,16 @@ function watchOpening(): void {
   }
   const shows = (main: Element | null): main is Element =>
     main !== null && main.querySelector('h1') !== null && main.querySelectorAll('.field-stop').length > 10
+  let isSeen = false
   const look = (): void => {
     const main = document.querySelector('main')
-    if (noted['paintedText'] === undefined && shows(main)) {
-      noted['paintedText'] = text(main)
-      requestAnimationFrame(() => (noted['paintedMs'] = performance.now()))
+    if (!isSeen && shows(main)) {
+      isSeen = true
+      requestAnimationFrame(() => {
+        noted['paintedMs'] = performance.now()
+        // read once it is painted, lest the reading hold the painting up
+        noted['paintedText'] = text(main)
+      })
     }
     const live = document.querySelector('#app main')
     if (noted['aliveText'] === undefined && shows(live)) {

@@ -16,7 +16,6 @@ const SHAPES: Record<Shape, string> = {
 }
 /** Enough that the median is of a day run warm: ours is compiled while it runs, the engine was before. */
 const ROUNDS = 15
-const FEW_ROUNDS = 3
 const MANY = 5000
 /** Networks of more pipes than this must take no longer than the engine does in 5-minute steps. */
 const JUDGED = 1000
@@ -40,7 +39,7 @@ function compared({ shape, pipes }: { shape: Shape; pipes: number }): Compared &
       execFileSync(process.execPath, [script, shape, String(pipes), ...args], { encoding: 'utf8' }),
     ) as Compared
   // With a step of a minute the engine takes half a minute a run of so many pipes.
-  const asked = pipes > MANY ? [String(FEW_ROUNDS), 'five'] : [String(ROUNDS)]
+  const asked = [String(ROUNDS), ...(pipes > MANY ? ['five'] : [])]
   return { ...run(...asked), oursMb: run('1', 'ours').peakMb }
 }
 

@@ -8,6 +8,7 @@ import { FlowOrder } from './flow-order.ts'
 import { FlowRecord } from './flow-record.ts'
 import { makeFlowField } from './make-flow-field.ts'
 import { makeKinetics } from './kinetics.ts'
+import { quietTwigs } from './mean-draws.ts'
 import { meanState } from './mean-state.ts'
 import type { Network } from './network.ts'
 import { NodeWater } from './node-water.ts'
@@ -29,6 +30,9 @@ const MINUTES_PER_HOUR = 60
 const TOLD_STEPS = 15
 /** Flows are found to this share of the largest of their rings: far below what a description can know. */
 const FLOW_ERROR_SHARE = 1e-4
+
+/** A branch that carries more than this on the mean is a trunk: water runs there in most minutes of the day. */
+const TRUNK_L_PER_MIN = 2
 
 export const AGE_CAP_MINUTES = settings.figures.ageCap.value * MINUTES_PER_HOUR
 
@@ -88,7 +92,9 @@ export class BuildingRun {
     this.#stepMinutes = stepMinutes
     this.#mainSteps = Math.round(mainMinutes / stepMinutes)
     const twigs = twigsOf(network)
-    this.#twigs = new TwigFlows(network, twigs)
+    // where the mains take longer steps, a trunk that hardly ever rests goes with them
+    const byDraw = this.#mainSteps > 1 ? quietTwigs(network, { twigs, lPerMin: TRUNK_L_PER_MIN }) : twigs
+    this.#twigs = new TwigFlows(network, byDraw)
     this.#roots = rootsOf(network, this.#twigs)
     this.#field = makeFlowField(network, { errorShare: FLOW_ERROR_SHARE })
     this.#order = new FlowOrder(network, twigs)

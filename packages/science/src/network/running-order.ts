@@ -1,9 +1,9 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
 import type { SimulatedDay } from './day-result.ts'
 import type { Network } from './network.ts'
+import { meanDraws } from './mean-draws.ts'
 import { pipesAround, twigsOf } from './twigs.ts'
 
-const MINUTES_PER_DAY = 1440
 /** What carries more than this on the mean (L/min) is a main: water runs there in many minutes of the day. */
 const MAIN_L_PER_MIN = 0.1
 
@@ -127,17 +127,6 @@ function mainsOf(network: Network): Uint8Array {
     beyond[near]! += beyond[node]!
   }
   return isMain
-}
-
-/** By node, L/min; of a mixed draw half from each side. */
-function meanDraws({ nodes, outlets }: Network): Float64Array {
-  const drawn = new Float64Array(nodes.length)
-  for (const { hotNode, coldNode, draws } of outlets) {
-    const litres = draws.reduce((sum, { minutes, flowLPerMin }) => sum + minutes * flowLPerMin, 0)
-    const ports = [hotNode, coldNode].filter((node) => node !== undefined)
-    for (const node of ports) drawn[node]! += litres / ports.length / MINUTES_PER_DAY
-  }
-  return drawn
 }
 
 /** Nodes in the order in which the pipes come to them; those without pipes last. */

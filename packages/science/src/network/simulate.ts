@@ -22,8 +22,8 @@ const REPEATS = { minutes: 1.2, age: 0.005, kelvin: 0.05, residual: 0.002, growt
  * Plug flow: water leaves a pipe in the order it came in, a volume Q Δt a step; complete mixing at junctions; vessels as stirred tanks
  * in a row; time in a pipe changes water as `WaterChange` says. Days follow one another until the means of every place hold.
  *
- * What runs to draws only (see `twigsOf`) follows each draw. The mains, which are rings and what lies between sources, vessels and
- * returns, may take longer steps with the mean of what is drawn in them; the branches then take what the mains send throughout, so that
+ * What runs to draws only (see `twigsOf`) follows each draw. The mains, which are rings, what lies between sources, vessels and
+ * returns, and then trunks that hardly ever rest, may take longer steps with the mean of what is drawn in them; the branches then take what the mains send throughout, so that
  * mass and heat are kept. `benchmarks/network-age.ts` tells what that costs.
  *
  * Special cases: water that never moves has the air's temperature, no residual and the greatest age that is told. No dispersion: slow
