@@ -95,6 +95,8 @@ test('[OFF18] what is written drops the still at once; the next opening shows it
   const asked = dialogOf(page, 'Who is writing?')
   await asked.getByRole('textbox').fill('S. Sampler')
   await button(asked, 'Keep this name').click()
+  // the words stand in the field from the start; once the dialog has gone the note is kept
+  await expect(dialog).toHaveCount(0)
   await expect(page.getByText(NOTE)).toBeVisible()
   expect(await keptStill(page)).toBeUndefined()
   await page.close()
