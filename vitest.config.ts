@@ -9,6 +9,7 @@ export default defineConfig({
       'scripts/**/*.test.ts',
       'demo/**/*.test.ts',
     ],
+    setupFiles: ['scripts/vitest/pin-seeds.ts'],
     testTimeout: 30_000,
     maxWorkers: 2,
   },

@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
 import { buildApp } from '@rillmark/server/api/app.ts'
 import { openData } from '@rillmark/server/data/open-data.ts'
+import { openServerKey } from '@rillmark/server/devices/server-key.ts'
 
 export const INVESTIGATION = 'marram-house'
 /** the server answers to names of its own machine only */
@@ -32,6 +33,8 @@ export async function serverUnderTest() {
     }),
     make('note.written', { text: 'one', purpose: 'note' }),
   ])
+  // it is made when it is first asked for, by whatever question
+  openServerKey(folder)
   const fingerprint = async () => ({ files: filesIn(folder), heads: await headsOf(data) })
   const before = await fingerprint()
   return {

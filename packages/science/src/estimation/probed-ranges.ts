@@ -23,8 +23,7 @@ const USUAL_LEVEL = 0.9
  * @source tarantola-2005
  * @source venzon-moolgavkar-1988
  * @example
- * const straight = { parameters: [{ id: 'a', scale: 'linear', start: 0, prior: { centre: 0, sd: 1 } }], readings: [{ value: 2, sd: 1 }], model: ([a]) => [a], loss: { kind: 'squares' } }
- * withProbedRanges(straight, regularisedFit(straight)).parameters[0].range.upper.toFixed(4) // => "2.1631"
+ * withProbedRanges({ parameters: [{ id: 'a', scale: 'linear', start: 0, prior: { centre: 0, sd: 1 } }], readings: [{ value: 2, sd: 1 }], model: ([a]) => [a], loss: { kind: 'squares' } }, { parameters: [{ id: 'a', value: 1, sd: Math.SQRT1_2, range: { lower: 0, upper: 2 } }], covariance: [0.5], standardised: [1], weights: [1] }).parameters[0].range.upper.toFixed(4) // => "2.1631"
  */
 export function withProbedRanges(problem: FitProblem, fit: Fit): Fit {
   const probe = new Probe(problem, fit)

@@ -291,9 +291,8 @@ export class BuildingRun {
   }
 }
 
-function rootsOf({ nodes, outlets }: Network, { root, feeder, near }: TwigFlows): Int32Array {
-  const found = new Set<number>()
-  for (const node of nodes.keys()) if (feeder[node] !== -1 && feeder[near[node]!] === -1) found.add(near[node]!)
+function rootsOf({ outlets }: Network, { root }: TwigFlows): Int32Array {
+  const found = new Set(root.filter((main, node) => main !== node))
   for (const { hotNode, coldNode } of outlets)
     for (const node of [hotNode, coldNode]) if (node !== undefined) found.add(root[node]!)
   return Int32Array.from(found)

@@ -210,6 +210,8 @@ export class RingSolver {
       if (slope < 0 && this.#goBack(slope)) {
         kept = false
         before = 0
+        // on the way back a valve may have shut, from where the step that opens it is tiny
+        if (this.#valved) this.#turnValves()
       }
       if (!kept) this.#factorise()
       this.#solveStep()
