@@ -23,8 +23,8 @@ const REPEATS = { minutes: 1.2, age: 0.005, kelvin: 0.05, residual: 0.002, growt
  * in a row; time in a pipe changes water as `WaterChange` says. Days follow one another until the means of every place hold.
  *
  * What runs to draws only (see `twigsOf`) follows each draw. The mains, which are rings, what lies between sources, vessels and
- * returns, and then trunks that hardly ever rest, may take longer steps with the mean of what is drawn in them; the branches then take what the mains send throughout, so that
- * mass and heat are kept. `benchmarks/network-age.ts` tells what that costs.
+ * returns, and then trunks that hardly ever rest, may take longer steps with the mean of what is drawn in them; the branches then take
+ * what the mains send throughout, so that mass and heat are kept. `benchmarks/network-age.ts` tells what that costs.
  *
  * Special cases: water that never moves has the air's temperature, no residual and the greatest age that is told. No dispersion: slow
  * draws in truth bring a mixture for about five volumes of the pipe. Without repeating by the limit of days, `repeats` is false.
