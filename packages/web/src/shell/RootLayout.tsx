@@ -1,6 +1,7 @@
 import { Outlet, useRouter } from '@tanstack/react-router'
 import { lazy, type ReactNode, Suspense, useEffect } from 'react'
 import { rememberPlace } from '../offline/last-place.ts'
+import { holdWhileTyped } from '../offline/typed.ts'
 import { useRouteFocus } from './useRouteFocus.ts'
 import { whenIdle } from './when-idle.ts'
 
@@ -14,6 +15,8 @@ const OfflineLines = lazy(async () => {
 export function RootLayout(): ReactNode {
   useRouteFocus()
   useRememberedPlace()
+  // from the first key on, before the lines that tell of a newer version are there
+  useEffect(() => holdWhileTyped(document), [])
   return (
     <>
       <a href="#main" className="skip">
