@@ -1,9 +1,10 @@
+import type { PipeLosses } from './chain-heads.ts'
 import { chainsOf } from './chains.ts'
 import type { FlowField } from './flow-field.ts'
 import { stepped } from './flow-step.ts'
 import type { Network } from './network.ts'
 import { pipeLosses } from './pipe-losses.ts'
-import { type PipeLosses, RingSolver } from './ring-solver.ts'
+import { RingSolver } from './ring-solver.ts'
 import { type Blocks, type Graph, incidenceOf, takeApart } from './take-apart.ts'
 
 export interface FlowFieldOptions {

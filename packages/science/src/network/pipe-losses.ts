@@ -1,7 +1,7 @@
 import { assumedTemperaturesC } from './assumed-temperatures.ts'
 import { FrictionTable } from './friction-table.ts'
 import type { Network, NetworkPipe } from './network.ts'
-import type { PipeLosses } from './ring-solver.ts'
+import type { PipeLosses } from './chain-heads.ts'
 
 /**
  * What the pipes are to the hydraulics, as lists by pipe.
