@@ -133,7 +133,7 @@ export class BuildingRun {
     this.#sources = network.nodes.flatMap(({ kind }, index) => (kind === 'source' ? [index] : []))
     this.control = this.#drawControl()
     this.flowRecord.add(this.#field.flows, { changed: Int32Array.from(network.pipes.keys()), moment: 0 })
-    this.transport.rest(mean.flows, { changed: Int32Array.from(network.pipes.keys()), moment: 0 })
+    this.transport.resting.rest(mean.flows, { changed: Int32Array.from(network.pipes.keys()), moment: 0 })
   }
 
   /** Runs one day, the first being 0; records are then of that day. */
@@ -170,8 +170,8 @@ export class BuildingRun {
       wall: this.#wall,
       still: this.still,
       flowOf: (pipe) => this.flowRecord.spreadOf(pipe, moment).mean,
-      movedMinutes: (pipe) => this.transport.movedMinutes(pipe),
-      stoodBy: (pipe) => this.transport.stoodBy(pipe, moment),
+      movedMinutes: (pipe) => this.transport.resting.movedMinutes(pipe),
+      stoodBy: (pipe) => this.transport.resting.stoodBy(pipe, moment),
       moment,
       ageCapMinutes: AGE_CAP_MINUTES,
     })
@@ -202,7 +202,7 @@ export class BuildingRun {
   }
 
   #endDay(moment: number): void {
-    this.transport.endDay(moment)
+    this.transport.resting.endDay(moment)
     this.flowRecord.close(moment)
   }
 
@@ -219,7 +219,7 @@ export class BuildingRun {
     const changed = this.#field.takeChanged()
     this.#order.follow(flows, changed)
     this.flowRecord.add(flows, { changed, moment: start })
-    this.transport.rest(flows, { changed, moment: start })
+    this.transport.resting.rest(flows, { changed, moment: start })
     this.#nodes.begin(number + steps)
     this.transport.step(this.#order.list, { flows, start, minutes })
     for (let at = 0; at < this.#roots.length; at++) this.#nodes.sentBy(this.#roots[at]!)
@@ -240,7 +240,7 @@ export class BuildingRun {
     const { flows, list } = this.#twigs
     const changed = this.#twigs.takeChanged()
     this.flowRecord.add(flows, { changed, moment: start })
-    this.transport.rest(flows, { changed, moment: start })
+    this.transport.resting.rest(flows, { changed, moment: start })
     this.transport.step(list, { flows, start, minutes })
     this.control.record(step, minutes)
   }

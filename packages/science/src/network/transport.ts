@@ -1,53 +1,42 @@
 /* oxlint-disable typescript/no-non-null-assertion -- every place is within an array of known length */
-import { REST_L_PER_MIN } from './flow-order.ts'
 import type { NetworkPipe } from './network.ts'
 import type { NodeWater } from './node-water.ts'
 import { AGE, ENTRY_FROM, ENTRY_TO, type ParcelStore, STOOD, VOLUME_L, WALL_FROM, WALL_TO } from './parcel-store.ts'
 import type { PipeRates } from './pipe-rates.ts'
+import {
+  BACK,
+  COLUMNS,
+  FINEST_L,
+  FORWARD,
+  FROM,
+  LINKS,
+  LOST_AT_DAWN,
+  LOST_LK,
+  MOVING,
+  REST_SINCE,
+  STOOD_BEFORE,
+  TO,
+} from './pipe-row.ts'
 import { type PlaceRecord, SPAN, SPAN_FIELDS } from './place-record.ts'
+import { positive } from './positive.ts'
+import { RestingWater } from './resting-water.ts'
 import type { RunningList } from './running-list.ts'
 import type { WallExposure } from './wall-exposure.ts'
 import { EXPOSURE, WATER, WATER_FIELDS, type WaterChange } from './water-change.ts'
 
-const MINUTES_PER_DAY = 1440
-const MOVING = -1
 /** Parcels finer than this share of a pipe are joined to the one before. */
 const FINEST_SHARE = 1 / 48
 /** From the time at which a face came in to the reading of the wall's clock, in a parcel's row. */
 const TO_WALL = WALL_TO - ENTRY_TO
-/** Water that came in so little before its pipe came to rest is taken as having stood since then, in heat and decay; minutes. */
-const BRIEF_MINUTES = 1
 /** A step's rounding, in minutes. */
 const INSTANT = 1e-6
 /** Two parcels are one water within these: K, share of the residual, growth, minutes or share of the age, share of the flow. */
 const SAME = { kelvin: 0.05, residual: 0.005, growth: 0.002, minutes: 1, age: 0.01, flow: 0.1 }
-/**
- * What a move or a rest is worked out with: its first and last minute, minutes, L/min, decay times a minute at the wall, L; minutes
- * that its water moved before the rest and that are worked out with its first span.
- */
-const NOW = { start: 0, end: 1, minutes: 2, rate: 3, wallRate: 4, litres: 5, before: 6 } as const
-/**
- * A pipe's row, side by side in memory: litres of the finest parcel, minutes stood before the present rest, the minute at which that
- * began or MOVING, minutes at rest this day, litres × K given to the air in all and until the day began.
- */
-const FINEST_L = 0
-const STOOD_BEFORE = 1
-const REST_SINCE = 2
-const RESTED = 3
-const LOST_LK = 4
-const LOST_AT_DAWN = 5
-const COLUMNS = 8
-/** The same for whole numbers: the nodes at its ends, 1 where it brings water back, 1 where it last ran from `from` to `to`. */
-const FROM = 0
-const TO = 1
-const BACK = 2
-const FORWARD = 3
-const LINKS = 4
+/** What a move is worked out with: its first minute, minutes, L/min, decay times a minute at the wall, L. */
+const NOW = { start: 0, minutes: 1, rate: 2, wallRate: 3, litres: 4 } as const
 /** Parcels that leave together are worked out together where their times in the pipe are this near: minutes, or share. */
 const ALIKE_MINUTES = 3
 const ALIKE_SHARE = 0.05
-/** Rest is worked out in spans in which water changes by about this many K, within these limits. */
-const SPANS = { changeK: 2, leastMinutes: 15, mostMinutes: 120 }
 
 export interface TransportParts {
   pipes: readonly NetworkPipe[]
@@ -63,10 +52,11 @@ export interface TransportParts {
 
 /**
  * Moves water through the pipes, step by step. Each step a moving pipe takes in what its upstream node sends and gives out as much
- * at its other end, in the order of arrival; what the water met on the way is worked out as it leaves. What stood at the end of a
- * resting pipe is worked out when it moves again, or at the end of the day.
+ * at its other end, in the order of arrival; what the water met on the way is worked out as it leaves.
  */
 export class Transport {
+  /** What rests, kept in the same rows. */
+  readonly resting: RestingWater
   readonly #of: TransportParts
   readonly #rows: Float64Array
   readonly #links: Int32Array
@@ -74,7 +64,7 @@ export class Transport {
   readonly #gone = new Float64Array(WATER_FIELDS + 1)
   readonly #mean = new Float64Array(WATER_FIELDS)
   readonly #span = new Float64Array(SPAN_FIELDS)
-  readonly #now = new Float64Array(7)
+  readonly #now = new Float64Array(5)
   #dawn = 0
 
   constructor(of: TransportParts) {
@@ -84,19 +74,17 @@ export class Transport {
     this.#links = new Int32Array(pipes.length * LINKS)
     for (const [index, { from, to, returning }] of pipes.entries()) {
       this.#rows[index * COLUMNS + FINEST_L] = rates.volumeL[index]! * FINEST_SHARE
-      this.#rows[index * COLUMNS + REST_SINCE] = MOVING
       this.#links.set([from, to, returning ? 1 : 0, 1], index * LINKS)
     }
+    this.resting = new RestingWater(of, { rows: this.#rows, links: this.#links })
   }
 
-  /** Begins a new day of `movedMinutes` and `lostToday` at a moment (minutes). */
+  /** Begins a new day at a moment (minutes). */
   beginDay(moment: number): void {
     const rows = this.#rows
     this.#dawn = moment
-    for (let row = 0; row < rows.length; row += COLUMNS) {
-      rows[row + RESTED] = 0
-      rows[row + LOST_AT_DAWN] = rows[row + LOST_LK]!
-    }
+    this.resting.beginDay(moment)
+    for (let row = 0; row < rows.length; row += COLUMNS) rows[row + LOST_AT_DAWN] = rows[row + LOST_LK]!
   }
 
   /** Litres × K a pipe's water has given to the air since the day began. */
@@ -111,22 +99,6 @@ export class Transport {
     return sum
   }
 
-  /** Of a day that has ended: minutes with flow. */
-  movedMinutes(pipe: number): number {
-    return MINUTES_PER_DAY - this.#rows[pipe * COLUMNS + RESTED]!
-  }
-
-  /** Of the pipes whose flow changed at a moment, those that come to rest. */
-  rest(flows: Float64Array, { changed, moment }: { changed: Int32Array; moment: number }): void {
-    const rows = this.#rows
-    for (let at = 0; at < changed.length; at++) {
-      const pipe = changed[at]!
-      const flow = flows[pipe]!
-      if (flow > REST_L_PER_MIN || flow < -REST_L_PER_MIN) continue
-      if (rows[pipe * COLUMNS + REST_SINCE] === MOVING) rows[pipe * COLUMNS + REST_SINCE] = moment
-    }
-  }
-
   /** One step of `minutes` from `start` in the pipes of a list, with these flows. */
   step(list: RunningList, { flows, start, minutes }: { flows: Float64Array; start: number; minutes: number }): void {
     const { still } = this.#of
@@ -138,20 +110,10 @@ export class Transport {
       const pipe = pipes[place]!
       if (still[pipe] === 1) continue
       const flow = flows[pipe]!
-      if (rows[pipe * COLUMNS + REST_SINCE] !== MOVING) this.#wake(pipe, start)
+      if (rows[pipe * COLUMNS + REST_SINCE] !== MOVING) this.resting.wake(pipe, start)
       now[NOW.start] = start
       now[NOW.rate] = flow > 0 ? flow : -flow
       this.#move(pipe, flow > 0)
-    }
-  }
-
-  /** Records what still rests up to the end of a day. A pipe that rested all day is taken to be still for good. */
-  endDay(moment: number): void {
-    const { still } = this.#of
-    for (let pipe = 0; pipe < still.length; pipe++) {
-      if (this.#rows[pipe * COLUMNS + REST_SINCE] === MOVING || still[pipe] === 1) continue
-      this.#recordRest(pipe, moment)
-      if (this.movedMinutes(pipe) === 0) still[pipe] = 1
     }
   }
 
@@ -172,103 +134,11 @@ export class Transport {
       change.exposure[EXPOSURE.spent] = spent
       change.exposure[EXPOSURE.stood] = Math.min(
         spent,
-        Math.max(0, this.stoodBy(pipe, moment) - store.data[at + STOOD]!),
+        Math.max(0, this.resting.stoodBy(pipe, moment) - store.data[at + STOOD]!),
       )
       coming.litresK += take * change.cooledC(pipe)
       coming.litres -= take
     }
-  }
-
-  /** Minutes a pipe has stood in all. */
-  stoodBy(pipe: number, moment: number): number {
-    const since = this.#rows[pipe * COLUMNS + REST_SINCE]!
-    return this.#rows[pipe * COLUMNS + STOOD_BEFORE]! + (since === MOVING ? 0 : moment - since)
-  }
-
-  #wake(pipe: number, moment: number): void {
-    this.#recordRest(pipe, moment)
-    const rows = this.#rows
-    const row = pipe * COLUMNS
-    rows[row + STOOD_BEFORE]! += moment - rows[row + REST_SINCE]!
-    rows[row + REST_SINCE] = MOVING
-  }
-
-  /** Lets the water at the end of a resting pipe stand until a moment, span by span, and records it. */
-  #recordRest(pipe: number, moment: number): void {
-    const { store, change, wall, record } = this.#of
-    const rows = this.#rows
-    const row = pipe * COLUMNS
-    const began = rows[row + REST_SINCE]!
-    const since = began > this.#dawn ? began : this.#dawn
-    record.rested(pipe, moment - began)
-    if (moment <= since || store.count[pipe] === 0) return
-    rows[row + RESTED]! += moment - since
-    const at = store.at(pipe, this.#links[pipe * LINKS + FORWARD] === 1 ? 0 : store.count[pipe]! - 1)
-    const { data } = store
-    const now = this.#now
-    now[NOW.start] = since
-    now[NOW.end] = moment
-    this.#takeInHand(pipe, at)
-    record.touch(pipe, change.water)
-    while (now[NOW.start]! < moment) this.#stand(pipe)
-    const { water } = change
-    rows[row + LOST_LK]! += data[at + VOLUME_L]! * (data[at + AGE + WATER.temperature]! - water[WATER.temperature]!)
-    for (let field = 0; field < WATER_FIELDS; field++) data[at + AGE + field] = water[field]!
-    const shift = moment - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
-    data[at + ENTRY_TO]! += shift
-    data[at + ENTRY_FROM]! += shift
-    const wallShift = wall.metIn(pipe) - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2
-    data[at + WALL_TO]! += wallShift
-    data[at + WALL_FROM]! += wallShift
-    data[at + STOOD] = this.stoodBy(pipe, moment)
-  }
-
-  /** The water of a parcel as it is when the rest in hand begins. */
-  #takeInHand(pipe: number, at: number): void {
-    const { store, change, wall } = this.#of
-    const since = this.#now[NOW.start]!
-    const { data } = store
-    const { water, exposure } = change
-    for (let field = 0; field < WATER_FIELDS; field++) water[field] = data[at + AGE + field]!
-    const spent = since - (data[at + ENTRY_TO]! + data[at + ENTRY_FROM]!) / 2
-    this.#now[NOW.before] = 0
-    if (spent < INSTANT) return
-    if (spent < BRIEF_MINUTES) {
-      this.#now[NOW.before] = spent
-      return
-    }
-    exposure[EXPOSURE.spent] = spent
-    exposure[EXPOSURE.stood] = Math.min(positive(this.stoodBy(pipe, since) - data[at + STOOD]!), spent)
-    exposure[EXPOSURE.wall] = positive(wall.metIn(pipe) - (data[at + WALL_TO]! + data[at + WALL_FROM]!) / 2)
-    change.stay(pipe)
-  }
-
-  /** One span of the rest in hand, recorded; the rest begins later by as much. */
-  #stand(pipe: number): void {
-    const { change, record } = this.#of
-    const { water } = change
-    const now = this.#now
-    const span = this.#span
-    const mean = this.#mean
-    const wanted = change.standingMinutes(pipe, SPANS.changeK)
-    const most = Math.min(SPANS.mostMinutes, Math.max(SPANS.leastMinutes, wanted))
-    const left = now[NOW.end]! - now[NOW.start]!
-    // near its end, what is left is shared out evenly
-    const minutes = left <= most ? left : left < 2 * most ? left / 2 : most
-    now[NOW.start] = left <= most ? now[NOW.end]! : now[NOW.start]! + minutes
-    for (let field = 0; field < WATER_FIELDS; field++) mean[field] = water[field]!
-    const before = now[NOW.before]!
-    change.stand(pipe, minutes + before)
-    if (before > 0) {
-      water[WATER.standing]! -= before
-      now[NOW.before] = 0
-    }
-    span[SPAN.minutes] = minutes
-    span[SPAN.end] = now[NOW.start]! - this.#dawn
-    span[SPAN.startC] = mean[WATER.temperature]!
-    span[SPAN.favour] = change.favour(water[WATER.temperature]!, water[WATER.residual]!)
-    for (let field = 0; field < WATER_FIELDS; field++) mean[field] = (mean[field]! + water[field]!) * 0.5
-    record.add(pipe, span, mean, water)
   }
 
   #move(pipe: number, forward: boolean): void {
@@ -463,8 +333,6 @@ export class Transport {
     for (let field = 0; field < WATER_FIELDS; field++) gone[field]! += litres * water[field]!
   }
 }
-
-const positive = (value: number): number => (value > 0 ? value : 0)
 
 /** True where a time in the pipe and a mean of others may be worked out together; both times the litres of the mean. */
 function isLike(spent: number, mean: number, litres: number): boolean {

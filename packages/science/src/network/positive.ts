@@ -1,0 +1,2 @@
+/** A number, or 0 where it is below. */
+export const positive = (value: number): number => (value > 0 ? value : 0)
