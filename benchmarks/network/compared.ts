@@ -1,8 +1,8 @@
 // One building in a process of its own: processor time of our day and of the engine's water age, by turns, and the most memory held.
 // Run: node compared.ts SHAPE PIPES ROUNDS, and behind it "five" to leave out the engine’s steps of a minute, or "ours" to leave out the engine (for memory and profiles).
 import { simulateDay } from '@rillmark/science/network/simulate.ts'
-import { ageRun, type EngineSteps } from './age-run.ts'
 import { building, type Shape } from './buildings.ts'
+import { engineMs, median, processorMs } from './processor-ms.ts'
 
 export interface Compared {
   pipes: number
@@ -28,23 +28,7 @@ const LONG_ROUNDS = Number(pipes) > 5000 ? 1 : 3
 console.warn = () => undefined
 const network = building({ pipes: Number(pipes), shape: shape as Shape, seed: 1 })
 
-function processorMs(run: () => unknown): number {
-  const began = process.cpuUsage()
-  run()
-  const { user, system } = process.cpuUsage(began)
-  return (user + system) / 1000
-}
-
-const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN
 const ourDay = () => simulateDay(network, { mostDays: 1, stepMinutes: 1 })
-
-const engineMs = (steps: EngineSteps): number => {
-  const engine = ageRun(network, steps)
-  const took = processorMs(engine.run)
-  engine.close()
-  return took
-}
 
 ourDay()
 /** Milliseconds of each round; NaN where a way was not run. */
@@ -59,10 +43,10 @@ for (let round = 0; round < Number(rounds); round++) {
   const row: Round = { ours: processorMs(ourDay), five: Number.NaN, usual: Number.NaN, one: Number.NaN }
   rows.push(row)
   if (only === 'ours') continue
-  row.five = engineMs({ stepMinutes: 5, quality: 'as long' })
+  row.five = engineMs(network, { stepMinutes: 5, quality: 'as long' })
   if (round >= LONG_ROUNDS) continue
-  row.usual = engineMs({ stepMinutes: 5, quality: 'usual' })
-  if (only !== 'five') row.one = engineMs({ stepMinutes: 1, quality: 'as long' })
+  row.usual = engineMs(network, { stepMinutes: 5, quality: 'usual' })
+  if (only !== 'five') row.one = engineMs(network, { stepMinutes: 1, quality: 'as long' })
 }
 const medianOf = (of: (row: Round) => number): number => median(rows.map(of).filter((value) => !Number.isNaN(value)))
 const answer: Compared = {
