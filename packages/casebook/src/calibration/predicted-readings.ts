@@ -1,3 +1,4 @@
+import { assumedUse } from '../building/assumptions.ts'
 import type { WaterSystem } from '../building/water-system.ts'
 import { thresholdFor } from '../fieldwork/figures.ts'
 import type { SimulationRun } from './simulation-run.ts'
@@ -39,12 +40,12 @@ export function predictedReadings(
 ): (PredictedReading | undefined)[] {
   const paths = new ReadingPaths(system)
   const running = runningBuilding(run)
-  const uses = new Map(system.components.map(({ id, use }) => [id, use]))
+  const taps = new Map(system.components.map((one) => [one.id, one]))
   return readings.map((reading) => {
     const place = paths.placeOf(reading)
     if (place === undefined) return undefined
     return place.kind === 'through pipes'
-      ? atTap(running, { reading, place, use: uses.get(reading.component) })
+      ? atTap(running, { reading, place, component: taps.get(reading.component) })
       : spreadOf(
           slotsAround(running, reading).map((slot) => atPlant(running, { reading, place, slot })),
           { timingSd: 0 },
@@ -52,18 +53,27 @@ export function predictedReadings(
   })
 }
 
-type Use = WaterSystem['components'][number]['use']
+type Component = WaterSystem['components'][number]
 
-/** What runs from an opened tap: as much as its use says, but not what a drip or a mixed draw says. */
-function tapFlow(use: Use): number {
+/** What runs from an opened tap: as much as its described use says, mixed or not, but not what a drip or a schedule says. */
+function tapFlow(component: Component | undefined): number {
+  const use = component?.use
   return use?.pattern === 'pulses' ? use.flowLPerMin : FITTING.tapFlowLPerMin
 }
 
-function atTap(
-  run: RunningBuilding,
-  { reading, place, use }: { reading: FieldReading; place: ReadingPlace & { kind: 'through pipes' }; use: Use },
-): PredictedReading | undefined {
-  const tap = openedTap(run, { reading, place, flowLPerMin: tapFlow(use) })
+/** Whether the simulation draws from it at times of chance: as its use says, or where none is described as its kind is assumed to be used. */
+function drawsByChance(component: Component | undefined): boolean {
+  return component !== undefined && (component.use ?? assumedUse(component.kind)).pattern === 'pulses'
+}
+
+interface AtTap {
+  reading: FieldReading
+  place: ReadingPlace & { kind: 'through pipes' }
+  component: Component | undefined
+}
+
+function atTap(run: RunningBuilding, { reading, place, component }: AtTap): PredictedReading | undefined {
+  const tap = openedTap(run, { reading, place, flowLPerMin: tapFlow(component) })
   if (tap === undefined) return undefined
   const slots = slotsAround(run, reading)
   const at = (seconds: number): number[] => slots.map((slot) => shownAfter(tap, { seconds, slot }))
@@ -71,7 +81,7 @@ function atTap(
   const now = at(seconds)
   const off = [FITTING.timingSd, -FITTING.timingSd].map((ln) => Math.abs(mean(at(seconds * Math.exp(ln))) - mean(now)))
   const timingSd = seconds === 0 ? 0 : Math.max(...off)
-  if (use?.pattern !== 'pulses') return spreadOf(now, { timingSd })
+  if (!drawsByChance(component)) return spreadOf(now, { timingSd })
   const hours = seconds === 0 ? slotsOf(run) : spansOfTheDay(run)
   const dayLong = hours.map((slot) => shownAfter(tap, { seconds, slot }))
   return spreadOf(now, { timingSd, also: dayLong })
