@@ -96,6 +96,66 @@ for (const { name, reach, text } of FIELDS)
     })
   })
 
+test('[OFF21] readings of a curve outlast a kill that only the database saw out, with the clock running and a reading due', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 })
+  const round = makeRound('101 basin tap')
+  const visit = await openAtStop(page, round)
+  await settleStop(page, { visit, until: 'Run until it is as hot as it gets' })
+  await button(visit, 'Open the tap, start the clock').click()
+  const add = async (reading: string) => {
+    await field(visit, 'Probe shows').fill(reading)
+    await button(visit.locator('.field-act'), `Add ${reading} °C`).click()
+  }
+  await add('31.2')
+  const name = `${round.investigation}/R1/${round.stop.id}`
+  const older = await page.evaluate((key) => localStorage.getItem(key), `rillmark.draft.${name}`)
+  for (const reading of ['40.1', '45.2', '48.3']) {
+    await page.clock.fastForward('00:10')
+    await add(reading)
+  }
+  const points = async () => pointsIn(await draftInDatabase(page, `draft field ${name}`))
+  await expect.poll(points).toMatch(/48\.3/)
+  const all = await points()
+  // a killed browser may lose what it wrote last where a reload finds it at once
+  await page.goto('/mark.svg')
+  await page.evaluate(([key, text]) => localStorage.setItem(key, text), [
+    `rillmark.draft.${name}`,
+    older ?? '',
+  ] as const)
+  const again = await openedAgain(page, round)
+  await expect(again.getByText(/48\.3/).first()).toBeVisible()
+  // a reading is due by now: that it was called for is written at once
+  const told = () => page.evaluate((key) => localStorage.getItem(key), `rillmark.draft.${name}`)
+  await expect.poll(told).not.toBe(older)
+  expect(pointsIn(await told())).toBe(all)
+  expect(await points()).toBe(all)
+})
+
+function pointsIn(text: string | null | undefined): string | undefined {
+  const { fields = {} } = JSON.parse(text ?? '{}') as { fields?: Record<string, string> }
+  return Object.entries(fields).find(([key]) => key.endsWith(' points'))?.[1]
+}
+
+function draftInDatabase(page: Page, key: string): Promise<string | undefined> {
+  return page.evaluate(
+    (wanted) =>
+      new Promise<string | undefined>((resolve, reject) => {
+        const asked = indexedDB.open('rillmark')
+        asked.addEventListener('error', () => reject(asked.error))
+        asked.addEventListener('success', () => {
+          const kept = asked.result.transaction('device').objectStore('device').get(wanted)
+          kept.addEventListener('success', () => {
+            asked.result.close()
+            resolve(kept.result as string | undefined)
+          })
+        })
+      }),
+    key,
+  )
+}
+
 /** The page of a browser at the size of a phone, finding the app by relative addresses. */
 async function phone({ page }: KillableBrowser): Promise<Page> {
   await page.setViewportSize({ width: 390, height: 844 })

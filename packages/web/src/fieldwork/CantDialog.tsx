@@ -7,7 +7,7 @@ import { TextField } from '../kit/TextField.tsx'
 import { useToasts } from '../kit/Toasts.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { type Consequence, consequenceOf, type DeviationReason, reasonsFor } from './cant-do.ts'
-import { useDraft } from './drafts.ts'
+import { useDraft } from './use-draft.ts'
 import { NotKept, stepNames, useStop } from './stop-tools.tsx'
 
 const MEANS: Readonly<Record<Consequence, string>> = {

@@ -5,7 +5,8 @@ import { Note } from '../kit/Note.tsx'
 import { TextField } from '../kit/TextField.tsx'
 import { useDevice } from '../store/device.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
-import { type DraftHandle, useDraft } from './drafts.ts'
+import type { DraftHandle } from './drafts.ts'
+import { useDraft } from './use-draft.ts'
 import { NotKept, useStop, useWriting } from './stop-tools.tsx'
 
 /** A photo taken and kept on this device whose words are still to come. */

@@ -1,6 +1,3 @@
-import { useCallback, useEffect, useRef, useState } from 'react'
-import { useDevice } from '../store/device.tsx'
-
 /** What is half typed or half timed at one place, as plain text by field. */
 export type Draft = Readonly<Record<string, string>>
 
@@ -63,44 +60,6 @@ export interface DraftHandle {
   readonly clear: () => void
   /** false where this device has no room to keep what is half typed: only the open page holds it */
   readonly kept: boolean
+  /** whether both copies were read: before that, what is here may be the older one */
+  readonly read: boolean
 }
-
-/**
- * The draft of one place on this screen, written twice with every keystroke: where a reload finds it at once, and into the device's
- * database, which a killed browser or a dead battery leaves whole. The newer of the two is taken up. The component must be keyed by `name`.
- */
-export function useDraft(name: string): DraftHandle {
-  const { draft: readLasting, keepDraft } = useDevice()
-  const [draft, setDraft] = useState(() => readDraft(localStorage, name))
-  const [kept, setKept] = useState(true)
-  const now = useRef(draft)
-  const show = useCallback((next: KeptDraft) => {
-    now.current = next
-    setDraft(next)
-  }, [])
-  useEffect(() => {
-    readLasting(lasting(name)).then(
-      (text) => {
-        const found = draftFrom(text)
-        if (found.at > now.current.at) show(found)
-      },
-      () => undefined,
-    )
-  }, [readLasting, name, show])
-  const write = useCallback(
-    (next: KeptDraft) => {
-      const atOnce = writeDraft(localStorage, { name, draft: next })
-      show(next)
-      keepDraft(lasting(name), JSON.stringify(next)).then(
-        () => setKept(true),
-        () => setKept(atOnce),
-      )
-    },
-    [name, keepDraft, show],
-  )
-  const set = useCallback((fields: Draft) => write(changedDraft(now.current, { fields, now: Date.now() })), [write])
-  const clear = useCallback(() => write({ at: Math.max(Date.now(), now.current.at + 1), fields: {} }), [write])
-  return { get: (field) => draft.fields[field] ?? '', set, clear, kept }
-}
-
-const lasting = (name: string): string => `field ${name}`

@@ -14,10 +14,12 @@ export function useSignalOnce(of: {
 }): void {
   const { kind, occasion, field, draft } = of
   const told = draft.get(field)
+  const { read } = draft
   useEffect(() => {
-    if (occasion === undefined || occasion === told || document.hidden) return
+    // the older of two copies may not know that it was told
+    if (!read || occasion === undefined || occasion === told || document.hidden) return
     draft.set({ [field]: occasion })
     giveSignal(kind)
     // oxlint-disable-next-line react-hooks/exhaustive-deps -- the draft is written, not read, when the occasion comes
-  }, [kind, occasion, told, field, document.hidden])
+  }, [kind, occasion, told, field, read, document.hidden])
 }
