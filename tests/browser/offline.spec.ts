@@ -208,6 +208,28 @@ test('[OFF9] a tab whose data a newer version has taken over lets go, says so, a
   expect(await countLinks(page)).toBe(before)
 })
 
+test('[SYN33] a request that went into a dead network holds nothing up once the network is back', async ({
+  context,
+}) => {
+  const page = await context.newPage()
+  await visit(page, `${EXAMPLE}/brief`)
+  let asked = 0
+  // taken and never answered, as by a connection that died; all after it are answered
+  await context.route('**/entries*', async (route) => {
+    asked += 1
+    if (asked > 1) await route.continue()
+  })
+  const dialog = await openNote(page, NOTE)
+  await button(dialog, 'Record').click()
+  await sayWho(page)
+  await expect(dialog).toBeHidden()
+  await expect.poll(() => asked).toBe(1)
+  await expect(page.getByText(/wait/).first()).toBeVisible()
+  await page.evaluate(() => dispatchEvent(new Event('online')))
+  // long before the request would be given up by itself
+  await expect(page.getByText(/^All \d+ entries are on the server/).first()).toBeVisible({ timeout: 20_000 })
+})
+
 /** Opens a screen, and waits until the whole app is on this device. */
 async function visit(page: Page, path: string): Promise<void> {
   await page.goto(`${app.url}${path}`)

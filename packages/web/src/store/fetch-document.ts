@@ -1,3 +1,4 @@
+import { LONG_MS } from '../sync/patient-fetch.ts'
 import { fetchInSession } from '../sync/session.ts'
 
 /** A document the server made, or in words why there is none. */
@@ -18,7 +19,7 @@ export async function fetchDocument({ investigation, kind, query = {} }: Documen
   const search = new URLSearchParams(given).toString()
   const path = `/api/investigations/${encodeURIComponent(investigation)}/documents/${encodeURIComponent(kind)}`
   try {
-    const response = await fetchInSession(search === '' ? path : `${path}?${search}`)
+    const response = await fetchInSession(search === '' ? path : `${path}?${search}`, { patienceMs: LONG_MS })
     if (!response.ok) return { ok: false, message: await refusal(response) }
     return { ok: true, blob: await response.blob(), fileName: fileNameOf(response) ?? `${investigation}-${kind}` }
   } catch {

@@ -19,6 +19,7 @@ import { clockAhead } from '../store/right-clock.ts'
 import { summaryOf } from '../store/summary-of.ts'
 import { attachmentAddress, dropUnnamed, keepAttachment } from './attachments.ts'
 import { OpenInvestigations } from './open-investigations.ts'
+import { type Asking, dropUnanswered, LONG_MS } from './patient-fetch.ts'
 import { PhotoSender } from './photo-sender.ts'
 import { deviceAccess, learnAsWhom } from './device-access.ts'
 import { deviceKey } from './device-key.ts'
@@ -51,7 +52,10 @@ export async function browserDevice(): Promise<Device> {
     alone: aloneInBrowser,
   })
   const open = openInvestigations({ database, device, photos, copies, second })
-  globalThis.addEventListener('online', () => void photos.nudge())
+  globalThis.addEventListener('online', () => {
+    dropUnanswered()
+    void photos.restart()
+  })
   // what is shown before the app is alive can't say that this device is no longer let in
   sessionStanding.subscribe(() => {
     if (sessionStanding.get() !== 'not in') return
@@ -64,12 +68,13 @@ export async function browserDevice(): Promise<Device> {
     list: () => listed({ database, device, open, copies }),
     open: async (id) => (await open.follow(id))?.store,
     start: (request) => started(open, request),
-    openExample: () => fetched('/api/demo', { method: 'POST' }),
+    openExample: () => fetched('/api/demo', { method: 'POST', patienceMs: LONG_MS }),
     importPackage: (file) =>
       fetched('/api/investigations/import', {
         method: 'POST',
         headers: { 'content-type': 'application/zip' },
         body: file,
+        patienceMs: LONG_MS,
       }),
     settle: async ({ investigation, entry }) => (await open.read(investigation))?.settle(entry),
     links: (investigation, range) => new IdbLedger(database).read(investigation, range),
@@ -191,7 +196,7 @@ const KEPT_AFTER_MS = 5000
 const NOT_FOUND = 404
 
 async function fetchPhoto(sha256: string): Promise<Uint8Array<ArrayBuffer> | undefined> {
-  const response = await fetchInSession(`/api/attachments/${sha256}`)
+  const response = await fetchInSession(`/api/attachments/${sha256}`, { again: true })
   if (response.status === NOT_FOUND) return undefined
   if (!response.ok) throw new Unreachable(`the server answered ${response.status}`)
   return new Uint8Array(await response.arrayBuffer())
@@ -239,7 +244,7 @@ async function onServer(): Promise<readonly ServerSummary[]> {
   }
 }
 
-async function fetched(path: string, init: RequestInit): Promise<Opened> {
+async function fetched(path: string, init: Asking): Promise<Opened> {
   try {
     return { ok: true, id: (await askServer<{ id: string }>(path, init)).id }
   } catch (error) {

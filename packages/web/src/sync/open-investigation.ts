@@ -136,18 +136,18 @@ export class LocalInvestigation {
 
   /** Follows the server while the page lasts. Returns how to stop. */
   follow(): () => void {
-    const nudge = (): void => void this.loop.nudge()
+    const restart = (): void => void this.loop.restart()
     void this.#recallUnsound()
     const stopEvents = onNewHead(`${at(this.store.id)}/events`, { nudge: () => this.loop.nudge() })
     const stopClock = clockAhead.subscribe(() => void this.refresh())
     const stopPhotos = this.#parts.photos?.follow(() => this.#tellStanding())
-    globalThis.addEventListener?.('online', nudge)
-    nudge()
+    globalThis.addEventListener?.('online', restart)
+    void this.loop.nudge()
     return () => {
       stopEvents()
       stopClock()
       stopPhotos?.()
-      globalThis.removeEventListener?.('online', nudge)
+      globalThis.removeEventListener?.('online', restart)
       this.loop.stop()
     }
   }

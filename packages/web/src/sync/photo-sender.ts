@@ -51,6 +51,12 @@ export class PhotoSender {
     await this.#loop.nudge()
   }
 
+  /** The network is back. */
+  async restart(): Promise<void> {
+    await this.#count().catch(() => undefined)
+    await this.#loop.restart()
+  }
+
   stop(): void {
     this.#loop.stop()
   }

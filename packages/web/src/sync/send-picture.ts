@@ -26,7 +26,7 @@ const MOST_OUT_OF_PLACE = 50
 export async function sendPicture({ sha256, content }: Picture, { giveWay, tell }: AroundPieces): Promise<void> {
   const address = `/api/attachments/${sha256}/pieces`
   let misses = 0
-  let there = await askServer<Received>(address)
+  let there = await askServer<Received>(address, { again: true })
   while (!there.whole) {
     tell(there.received)
     await giveWay()
@@ -36,7 +36,7 @@ export async function sendPicture({ sha256, content }: Picture, { giveWay, tell 
     if (answer === 'out of place') misses += 1
     if (misses > MOST_OUT_OF_PLACE)
       throw new Unreachable('the server and this device do not agree how much has been sent')
-    there = answer === 'out of place' ? await askServer<Received>(address) : answer
+    there = answer === 'out of place' ? await askServer<Received>(address, { again: true }) : answer
   }
   tell(content.length)
 }
@@ -47,6 +47,7 @@ async function put(address: string, body: Uint8Array<ArrayBuffer>): Promise<Rece
       method: 'PUT',
       headers: { 'content-type': 'application/octet-stream' },
       body,
+      again: true,
     })
   } catch (error) {
     if (error instanceof Refused && error.issues[0]?.path === 'from') return 'out of place'

@@ -2,6 +2,7 @@ import type { Head } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { measureClock } from '../store/right-clock.ts'
+import type { Asking } from './patient-fetch.ts'
 import { fetchInSession } from './session.ts'
 
 export interface Pushed {
@@ -65,7 +66,7 @@ const UNAUTHORISED = 401
 const NO_ROOM = 507
 
 /** Asks the server for JSON. @throws Unreachable | Refused */
-export async function askServer<T>(path: string, init?: RequestInit): Promise<T> {
+export async function askServer<T>(path: string, init?: Asking): Promise<T> {
   const response = await fetchInSession(path, init).catch((error: unknown) => {
     throw new Unreachable(String(error))
   })
@@ -73,7 +74,8 @@ export async function askServer<T>(path: string, init?: RequestInit): Promise<T>
     throw new Unreachable('the server does not let this device in', 'the server does not let this device in')
   if (response.status === NO_ROOM) throw new Unreachable('the server answered 507', 'the server has no room for them')
   if (response.status >= 500 || response.status === 429) throw new Unreachable(`the server answered ${response.status}`)
-  const body: unknown = await response.json().catch(() => {
+  const body: unknown = await response.json().catch((error: unknown) => {
+    if (!(error instanceof SyntaxError)) throw new Unreachable(String(error))
     throw new Unreachable('the answer did not come from the server of this app')
   })
   if (!response.ok)
@@ -88,11 +90,12 @@ function postJson(body: unknown): RequestInit {
 export const httpServer: ServerPort = {
   push: async (investigation, entries, told) => {
     const deviceNow = new Date().toISOString()
-    const pushed = await askServer<Pushed>(`${at(investigation)}/entries`, postJson({ entries, deviceNow, ...told }))
+    const sent = { ...postJson({ entries, deviceNow, ...told }), again: true }
+    const pushed = await askServer<Pushed>(`${at(investigation)}/entries`, sent)
     if (pushed.serverNow !== undefined) measureClock({ serverNow: pushed.serverNow, nowMs: Date.now() })
     return pushed
   },
-  pull: (investigation, after) => askServer(`${at(investigation)}/entries?after=${after}`),
+  pull: (investigation, after) => askServer(`${at(investigation)}/entries?after=${after}`, { again: true }),
 }
 
 export const at = (investigation: string): string => `/api/investigations/${encodeURIComponent(investigation)}`

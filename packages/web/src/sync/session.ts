@@ -1,5 +1,6 @@
 import { canonicalJson } from '@rillmark/casebook/chain/canonical.ts'
 import { makeSignal } from '../offline/signal.ts'
+import { type Asking, fetchPatiently } from './patient-fetch.ts'
 
 /** Who this device is to the server, and how it proves it. */
 export interface SessionSigner {
@@ -34,12 +35,12 @@ export function signSessionsAs(device: string): void {
  * Asks the server. Where it wants a session, it is told who this device is and asked once more; where it wants this very request proved by the
  * key of this device, that is done too. Sessions end by themselves; a person does not notice. What is written here never waits for it.
  */
-export async function fetchInSession(path: string, init?: RequestInit): Promise<Response> {
-  const first = await fetch(path, init)
-  const response = isNotIn(first) && (await renewSession()) === 'renewed' ? await fetch(path, init) : first
+export async function fetchInSession(path: string, init?: Asking): Promise<Response> {
+  const first = await fetchPatiently(path, init)
+  const response = isNotIn(first) && (await renewSession()) === 'renewed' ? await fetchPatiently(path, init) : first
   const nonce = response.headers.get(CHALLENGE)
   const proof = nonce === null ? undefined : await proofOf(path, { init, nonce })
-  const answer = proof === undefined ? response : await fetch(path, { ...init, headers: proof })
+  const answer = proof === undefined ? response : await fetchPatiently(path, { ...init, headers: proof })
   if (answer.ok) sessionStanding.set('fine')
   return answer
 }
@@ -99,5 +100,6 @@ async function renew(): Promise<Renewed> {
 }
 
 function postJson(path: string, body: unknown): Promise<Response> {
-  return fetch(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
+  const headers = { 'content-type': 'application/json' }
+  return fetchPatiently(path, { method: 'POST', headers, body: JSON.stringify(body), again: true })
 }

@@ -57,3 +57,30 @@ test('[SYN5] an exchange that throws is a failure to retry; a stopped loop does 
   await loop.nudge()
   expect(clock.asked).toEqual([1000])
 })
+
+test('[SYN33] when the network comes back it exchanges at once, whatever failed before; one under way that fails is followed by another', async () => {
+  const clock = handClock()
+  let runs = 0
+  let fail: () => void = () => undefined
+  let outcome: () => Promise<Exchange> = async () => down
+  const loop = new SyncLoop(() => {
+    runs += 1
+    return outcome()
+  }, clock.timers)
+  await loop.nudge()
+  clock.ring()
+  await settled()
+  expect(clock.asked).toEqual([1000, 2000])
+  outcome = () => new Promise((_, reject) => (fail = () => reject(new Error('dropped'))))
+  const under = loop.nudge()
+  outcome = async () => done
+  const restarted = loop.restart()
+  fail()
+  await Promise.all([under, restarted])
+  expect({ runs, asked: clock.asked }).toEqual({ runs: 4, asked: [1000, 2000, 30_000] })
+  // with none under way, the pauses begin anew
+  outcome = async () => down
+  await loop.nudge()
+  await loop.restart()
+  expect(clock.asked.slice(3)).toEqual([1000, 1000])
+})

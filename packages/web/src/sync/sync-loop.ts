@@ -22,6 +22,8 @@ export class SyncLoop {
   #cancel: () => void = () => undefined
   #running: Promise<void> | undefined
   #again = false
+  /** a restart came while an exchange was under way */
+  #anew = false
   #failures = 0
   #stopped = false
 
@@ -45,6 +47,13 @@ export class SyncLoop {
     return this.#running
   }
 
+  /** The network is back: exchange at once, whatever failed before; one under way that fails now is followed by another. */
+  restart(): Promise<void> {
+    this.#failures = 0
+    this.#anew = this.#running !== undefined
+    return this.nudge()
+  }
+
   stop(): void {
     this.#stopped = true
     this.#cancel()
@@ -57,7 +66,9 @@ export class SyncLoop {
         (error: unknown): Exchange => ({ kind: 'unreachable', reason: String(error) }),
       )
       this.#failures = outcome.kind === 'done' ? 0 : this.#failures + 1
-      if (outcome.kind !== 'done') return
+      const anew = this.#anew
+      this.#anew = false
+      if (outcome.kind !== 'done' && !anew) return
     } while (this.#again && !this.#stopped)
   }
 
