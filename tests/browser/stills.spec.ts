@@ -53,12 +53,13 @@ test('[OFF17] a still says the same at whatever time it was drawn', async ({ con
   const began = Date.now()
   for (const screen of WITH_STILLS) {
     const drawn: (string | undefined)[] = []
-    for (const hours of [0, 5, 24 * 9]) {
+    for (const [at, hours] of [0, 5, 24 * 9].entries()) {
       await page.clock.setFixedTime(began + hours * HOURS)
       await page.goto(`${app.url}${EXAMPLE}/${screen}`)
-      await expect.poll(async () => (await keptStill(page))?.place).toBe(`${EXAMPLE}/${screen}`)
-      await page.waitForTimeout(1500)
-      drawn.push((await keptStill(page))?.html.replaceAll(/ data-style="[^"]*"/g, ''))
+      await expect(page.getByText(/^All \d+ entries are on the server/).first()).toBeAttached()
+      const still = await drawnAtWidth(page, 391 + at)
+      expect(still.place).toBe(`${EXAMPLE}/${screen}`)
+      drawn.push(still.html.replaceAll(/ data-style="[^"]*"/g, ''))
     }
     expect(drawn[1], screen).toBe(drawn[0])
     expect(drawn[2], screen).toBe(drawn[0])
@@ -73,11 +74,10 @@ test('[OFF17] what is typed and not kept is not in a still', async ({ context })
     .or(page.locator('#app main').getByRole('searchbox'))
     .first()
   await typed.fill('half typed')
-  await page.waitForTimeout(2500)
+  const still = await drawnAtWidth(page, 391)
   await expect(typed).toHaveValue('half typed')
-  const still = await keptStill(page)
-  expect(still?.place).toBe(`${EXAMPLE}/building`)
-  expect(still?.html).not.toContain('half typed')
+  expect(still.place).toBe(`${EXAMPLE}/building`)
+  expect(still.html).not.toContain('half typed')
 })
 
 test('[OFF18] what is written drops the still at once; the next opening shows it or nothing, never the record as it was', async ({
@@ -88,16 +88,7 @@ test('[OFF18] what is written drops the still at once; the next opening shows it
   // so that no new one is drawn in this page
   await page.evaluate(() => Object.defineProperty(document, 'querySelector', { value: () => document.body }))
   await app.stop()
-  await button(page, 'Write a note or question').click()
-  const dialog = dialogOf(page, 'Write a note or question')
-  await field(dialog, 'Text').fill(NOTE)
-  await button(dialog, 'Record').click()
-  const asked = dialogOf(page, 'Who is writing?')
-  await asked.getByRole('textbox').fill('S. Sampler')
-  await button(asked, 'Keep this name').click()
-  // the words stand in the field from the start; once the dialog has gone the note is kept
-  await expect(dialog).toHaveCount(0)
-  await expect(page.getByText(NOTE)).toBeVisible()
+  await writeNote(page, NOTE)
   expect(await keptStill(page)).toBeUndefined()
   await page.close()
   const again = await openHeld(context, '/open')
@@ -110,6 +101,25 @@ test('[OFF18] what is written drops the still at once; the next opening shows it
   await goOn(third)
   await expect(third.locator('#still')).toHaveCount(0)
   await expect(third.getByText(NOTE)).toBeVisible()
+})
+
+test('[OFF17] once what was written here has reached the server, the screen is kept again as the record then stands', async ({
+  context,
+}) => {
+  const page = await visit(context, `${EXAMPLE}/brief`)
+  const links = (await keptStill(page))?.links ?? 0
+  const { promise: network, resolve: letThrough } = Promise.withResolvers<undefined>()
+  await context.route('**/entries', async (route) => {
+    if (route.request().method() === 'POST') await network
+    await route.continue()
+  })
+  await writeNote(page, 'Ask for the key at the gate.')
+  await expect.poll(async () => (await keptStill(page))?.waiting.length).toBeGreaterThan(0)
+  letThrough(undefined)
+  await expect.poll(async () => (await keptStill(page))?.waiting).toEqual([])
+  const still = await keptStill(page)
+  expect(still?.links).toBeGreaterThan(links)
+  expect(still?.html).toContain('Ask for the key at the gate.')
 })
 
 test('[OFF17] a still of another build, another width, other settings or another address, or of a device that is out, is not shown', async ({
@@ -173,7 +183,33 @@ test('[OFF19] what a still must not hold is not set up', async ({ context }) => 
 
 interface Kept {
   readonly place: string
+  readonly width: number
   readonly html: string
+  readonly links: number
+  readonly waiting: readonly string[]
+}
+
+/** A still that was drawn after now: of a width the window had not before. */
+async function drawnAtWidth(page: Page, width: number): Promise<Kept> {
+  await page.setViewportSize({ width, height: 844 })
+  await expect.poll(async () => (await keptStill(page))?.width).toBe(width)
+  const still = await keptStill(page)
+  if (still?.width !== width) throw new TypeError('Cannot read the still because it has gone again')
+  return still
+}
+
+/** Writes a note, as the first by this browser; it is kept here when this is over. */
+async function writeNote(page: Page, text: string): Promise<void> {
+  await button(page, 'Write a note or question').click()
+  const dialog = dialogOf(page, 'Write a note or question')
+  await field(dialog, 'Text').fill(text)
+  await button(dialog, 'Record').click()
+  const asked = dialogOf(page, 'Who is writing?')
+  await asked.getByRole('textbox').fill('S. Sampler')
+  await button(asked, 'Keep this name').click()
+  // the words stand in the field from the start; once the dialog has gone the note is kept
+  await expect(dialog).toHaveCount(0)
+  await expect(page.getByText(text)).toBeVisible()
 }
 
 /** Opens a screen, and waits until the app, the record and the still of it are on this device. */

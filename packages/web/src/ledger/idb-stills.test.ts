@@ -29,11 +29,10 @@ async function kept() {
     linkEntries(head, { entries, received: '2026-03-02T09:00:00.000Z' })
   await ledger.commit(linked([first]))
   await outbox.hold(second)
-  const drawnFrom = { links: 1, waiting: [second.id] }
+  const drawnFrom = { links: 1, waiting: [second.id], refused: [] }
   expect(await keepStill(database, { investigation: ID, still: STILL, drawnFrom })).toBe(true)
-  expect(await keepStill(database, { investigation: OTHER, still: STILL, drawnFrom: { links: 0, waiting: [] } })).toBe(
-    true,
-  )
+  const none = { links: 0, waiting: [], refused: [] }
+  expect(await keepStill(database, { investigation: OTHER, still: STILL, drawnFrom: none })).toBe(true)
   return { database, ledger, outbox, linked, first, second, third }
 }
 type Kept = Awaited<ReturnType<typeof kept>>
@@ -49,9 +48,10 @@ test('[OFF17] at the opening a still is found with how the record stands', async
 test('[OFF18] a still of a record that has changed since it was drawn is not kept', async () => {
   const { database, second, first } = await kept()
   for (const drawnFrom of [
-    { links: 0, waiting: [second.id] },
-    { links: 1, waiting: [] },
-    { links: 1, waiting: [first.id] },
+    { links: 0, waiting: [second.id], refused: [] },
+    { links: 1, waiting: [], refused: [] },
+    { links: 1, waiting: [first.id], refused: [] },
+    { links: 1, waiting: [second.id], refused: [second.id] },
   ])
     expect(await keepStill(database, { investigation: ID, still: STILL, drawnFrom })).toBe(false)
   database.close()

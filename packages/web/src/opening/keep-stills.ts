@@ -1,6 +1,6 @@
 import { keep } from '../store/keep.ts'
 import { drawStill } from './draw-still.ts'
-import { investigationOfStill, type Still, STILL_HINT, settingsHere } from './still.ts'
+import { type DrawnFrom, type DrawnStill, investigationOfStill, STILL_HINT, settingsHere } from './still.ts'
 
 /** A change is settled when nothing more has changed for this long. */
 const SETTLED_MS = 600
@@ -13,7 +13,8 @@ export interface StillKeeper {
   readonly isSound: () => boolean
   /** what the screen is drawn from; a still drawn from another is not kept */
   readonly version: () => number
-  readonly keep: (still: Still, version: number) => Promise<boolean>
+  /** what it was kept as drawn from; undefined where it was not kept, or is already */
+  readonly keep: (drawn: DrawnStill) => Promise<DrawnFrom | undefined>
 }
 
 /**
@@ -26,7 +27,7 @@ export function keepStills(keeper: StillKeeper): () => void {
   const app = document.getElementById('app')
   if (build === undefined || serviceWorker === undefined || app === null) return () => undefined
   let timer: ReturnType<typeof setTimeout> | undefined
-  let last = ''
+  let last: { readonly text: string; readonly of: DrawnFrom } | undefined
   const draw = (): void => {
     clearTimeout(timer)
     timer = undefined
@@ -38,12 +39,12 @@ export function keepStills(keeper: StillKeeper): () => void {
     const still = { build, place, width: innerWidth, settings: settingsHere(), html }
     const version = keeper.version()
     const text = JSON.stringify([version, still])
-    if (text === last) return
-    last = text
-    keeper.keep(still, version).then(
-      (kept) => {
-        if (kept) keep(STILL_HINT, place)
-        else if (last === text) last = ''
+    // the same screen is kept again where the record stands otherwise: what changed there dropped the still
+    keeper.keep({ still, version, keptOf: last?.text === text ? last.of : undefined }).then(
+      (of) => {
+        if (of === undefined) return
+        last = { text, of }
+        keep(STILL_HINT, place)
       },
       () => undefined,
     )

@@ -19,6 +19,18 @@ export interface Standing {
   readonly waiting: readonly string[]
 }
 
+/** What a screen was drawn from, as its tab had it: of what waits, the refused ones are not in the record it shows. */
+export interface DrawnFrom extends Standing {
+  readonly refused: readonly string[]
+}
+
+/** A still of one version of what is shown; `keptOf` says what the same one was drawn from when it was last kept. */
+export interface DrawnStill {
+  readonly still: Still
+  readonly version: number
+  readonly keptOf?: DrawnFrom | undefined
+}
+
 export type KeptStill = Still & Standing
 
 /** Where it is noted of which place the last still is, to be known at once at the opening. */
@@ -59,10 +71,20 @@ export function isOfNow(still: KeptStill, now: Omit<KeptStill, 'html'>): boolean
     still.place === place &&
     still.width === width &&
     still.settings === settings &&
-    still.links === links &&
-    still.waiting.length === waiting.length &&
-    still.waiting.every((id, at) => id === waiting[at])
+    sameStanding(still, { links, waiting })
   )
+}
+
+function sameStanding(one: Standing, other: Standing): boolean {
+  return one.links === other.links && sameIds(one.waiting, other.waiting)
+}
+
+export function sameDrawnFrom(one: DrawnFrom, other: DrawnFrom): boolean {
+  return sameStanding(one, other) && sameIds(one.refused, other.refused)
+}
+
+function sameIds(some: readonly string[], others: readonly string[]): boolean {
+  return some.length === others.length && some.every((id, at) => id === others[at])
 }
 
 /** A still out of its text; undefined for anything else. */

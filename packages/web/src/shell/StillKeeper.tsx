@@ -19,7 +19,7 @@ export function StillKeeper({ store }: { readonly store: InvestigationStore }): 
           sessionStanding.get() === 'fine' &&
           store.snapshot().sync.unsound === undefined,
         version: () => store.snapshot().version,
-        keep: (still, version) => device.keepStill(store.id, { still, version }),
+        keep: (drawn) => device.keepStill(store.id, drawn),
       }),
     [store, device],
   )

@@ -4,7 +4,7 @@ import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import type { AttachmentType } from '@rillmark/exchange/package/media-type.ts'
 import type { DeviceAccess } from '../sync/device-access.ts'
 import type { Copy, LetGo } from '../offline/kept-copies.ts'
-import type { Still } from '../opening/still.ts'
+import type { DrawnFrom, DrawnStill } from '../opening/still.ts'
 import { createContext, type ReactNode, useContext } from 'react'
 import type { InvestigationStore } from './investigation-store.ts'
 import { onceUnlessItFails } from './once.ts'
@@ -63,11 +63,11 @@ export interface Device {
   /** What is half done, kept on this device alone until it becomes an entry or is dropped. */
   readonly draft: (name: string) => Promise<string | undefined>
   readonly keepDraft: (name: string, text: string | undefined) => Promise<void>
-  /** Keeps what the screen of an investigation shows for the next opening; false where the record here is no longer what it was drawn from. */
-  readonly keepStill: (
-    investigation: string,
-    drawn: { readonly still: Still; readonly version: number },
-  ) => Promise<boolean>
+  /**
+   * Keeps what the screen of an investigation shows for the next opening, and says what it was drawn from; undefined where the record here is no
+   * longer that, or where it is kept already.
+   */
+  readonly keepStill: (investigation: string, drawn: DrawnStill) => Promise<DrawnFrom | undefined>
 }
 
 const Context = createContext<Device | undefined>(undefined)

@@ -91,7 +91,7 @@ export async function browserDevice(): Promise<Device> {
     attachmentAddress: (sha256) => attachmentAddress(database, sha256),
     draft: (name) => readDraft(database, name),
     keepDraft: (name, text) => keepDraft(database, { name, text }),
-    keepStill: async (id, drawn) => (await (await open.read(id))?.keepStill(drawn)) ?? false,
+    keepStill: async (id, drawn) => (await open.read(id))?.keepStill(drawn),
     access: async () => deviceAccess({ database, device }),
     ...copyActs(copies, open),
   }

@@ -1,6 +1,7 @@
 import { byRightClock } from '@rillmark/casebook/chain/clock.ts'
 import { signedText } from '@rillmark/casebook/devices/signed-text.ts'
 import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
+import type { Link } from '@rillmark/casebook/chain/link.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import type { Pending } from '@rillmark/casebook/ledger/ledger.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
@@ -9,7 +10,7 @@ import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { keepStill } from '../ledger/idb-stills.ts'
 import { Readings } from '../ledger/readings.ts'
 import { takeEarly } from '../opening/early-links.ts'
-import type { Still } from '../opening/still.ts'
+import { type DrawnFrom, type DrawnStill, sameDrawnFrom } from '../opening/still.ts'
 import { withReserve } from '../offline/reserve.ts'
 import type { SecondCopy } from '../offline/second-copy.ts'
 import { lookAtRoomAgain } from '../offline/storage.ts'
@@ -56,6 +57,11 @@ export interface DeviceParts {
   readonly tell: (investigation: string) => void
 }
 
+interface Waiting {
+  readonly id: string
+  readonly refused: boolean
+}
+
 interface Signer {
   readonly key: DeviceKey
   readonly as: AsWhom | undefined
@@ -76,8 +82,8 @@ export class LocalInvestigation {
   /** ids of all that is in the record here, also of what it carries as second accounts */
   readonly #arrived = new Set<string>()
   #pending: readonly Pending[] = []
-  /** ids of all that waits here, in the order of the outbox, as last read or written */
-  #waiting: readonly string[] = []
+  /** all that waits here, in the order of the outbox, as last read or written */
+  #waiting: readonly Waiting[] = []
   #unsound: Unsound | undefined
   #checking: Promise<void> | undefined
   #connection: Standing['connection'] = 'unknown'
@@ -106,17 +112,30 @@ export class LocalInvestigation {
     return this.#inTurn(() => this.#takeUp())
   }
 
+  /** What waits is read first: an entry that is confirmed meanwhile is then found twice, where it would otherwise be found nowhere. */
   async #takeUp(): Promise<void> {
     const { id } = this.store
-    const after = this.#confirmed.length
-    const early = after === 0 ? await takeEarly(id) : undefined
-    const links = early ?? (await this.#ledger.read(id, { after, limit: Number.MAX_SAFE_INTEGER }))
+    const waiting = await this.#outbox.pending(id)
+    const links = await this.#linksAfter(this.#confirmed.length)
     this.#confirmed.push(...(await this.#readings.next(links)))
     for (const { entry } of links) for (const known of idsIn(entry)) this.#arrived.add(known)
-    const waiting = await this.#outbox.pending(id)
-    this.#waiting = waiting.map(({ entry }) => entry.id)
+    this.#waiting = waiting.map(({ entry, refused }) => ({ id: entry.id, refused: refused !== undefined }))
     this.#pending = waiting.filter(({ entry }) => !this.#arrived.has(entry.id))
     this.#show()
+  }
+
+  /** Those read while the app was starting, and all that came since. */
+  async #linksAfter(after: number): Promise<readonly Link[]> {
+    const { id } = this.store
+    const early = after === 0 ? ((await takeEarly(id)) ?? []) : []
+    const later = await this.#ledger.read(id, { after: after + early.length, limit: Number.MAX_SAFE_INTEGER })
+    return [...early, ...later]
+  }
+
+  /** Takes up what another tab has kept or found. */
+  async hear(): Promise<void> {
+    await this.refresh()
+    await this.#recallUnsound()
   }
 
   /** A person has dealt with a refused entry: it leaves this device's list. */
@@ -127,11 +146,17 @@ export class LocalInvestigation {
     this.#parts.tell(this.store.id)
   }
 
-  /** Keeps what a screen showed of one version of the store, if that is what this device still has. */
-  async keepStill({ still, version }: { still: Still; version: number }): Promise<boolean> {
-    if (this.store.snapshot().version !== version) return false
-    const drawnFrom = { links: this.#confirmed.length, waiting: this.#waiting }
-    return keepStill(this.#parts.database, { investigation: this.store.id, still, drawnFrom })
+  /** Keeps what a screen showed of one version of the store, if that is what this device still has; not again where it was already kept. */
+  async keepStill({ still, version, keptOf }: DrawnStill): Promise<DrawnFrom | undefined> {
+    if (this.store.snapshot().version !== version) return undefined
+    const drawnFrom = {
+      links: this.#confirmed.length,
+      waiting: this.#waiting.map(({ id }) => id),
+      refused: this.#waiting.flatMap(({ id, refused }) => (refused ? [id] : [])),
+    }
+    if (keptOf !== undefined && sameDrawnFrom(keptOf, drawnFrom)) return undefined
+    const kept = await keepStill(this.#parts.database, { investigation: this.store.id, still, drawnFrom })
+    return kept ? drawnFrom : undefined
   }
 
   /** Follows the server while the page lasts. Returns how to stop. */
@@ -166,7 +191,8 @@ export class LocalInvestigation {
       await this.#parts.second?.keep(entries)
       const left = this.#pending.filter(({ entry }) => !instead.includes(entry.id))
       this.#pending = [...left, ...entries.map((entry) => ({ entry }))]
-      this.#waiting = [...this.#waiting.filter((one) => !instead.includes(one)), ...entries.map((entry) => entry.id)]
+      const stay = this.#waiting.filter((one) => !instead.includes(one.id))
+      this.#waiting = [...stay, ...entries.map((entry) => ({ id: entry.id, refused: false }))]
       this.#tellStanding()
       tell(id)
       void this.loop.nudge()
@@ -292,6 +318,7 @@ export class LocalInvestigation {
         if (unsound?.sequence === this.#unsound?.sequence) return
         this.#unsound = unsound
         this.#tellStanding()
+        this.#parts.tell(id)
       })
       .catch(() => undefined)
       .finally(() => {

@@ -14,7 +14,7 @@ export class OpenInvestigations {
   constructor(parts: Omit<DeviceParts, 'tell'>) {
     this.#parts = { ...parts, tell: (investigation) => this.#tell(investigation) }
     this.#channel.addEventListener('message', ({ data }: MessageEvent<Told>) => {
-      if (typeof data === 'string') void this.#open.get(data)?.then((local) => local?.refresh())
+      if (typeof data === 'string') void this.#open.get(data)?.then((local) => local?.hear())
       else this.#close(data.letGo)
     })
   }

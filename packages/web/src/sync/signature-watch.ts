@@ -5,6 +5,7 @@ import * as z from 'zod'
 import { type DeviceDatabase, DURABLE } from '../ledger/database.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { dropStill } from '../ledger/idb-stills.ts'
+import { signaturesKey } from '../ledger/unsound.ts'
 
 /** The first entry that does not hold, and why. */
 export interface Unsound {
@@ -79,7 +80,7 @@ export class SignatureWatch {
 
   /** Undefined where there is none, or where it is of a copy that was let go and fetched anew. */
   async #progress(investigation: string): Promise<Progress | undefined> {
-    const kept = await this.#database.get('device', keyOf(investigation))
+    const kept = await this.#database.get('device', signaturesKey(investigation))
     const progress = kept === undefined ? undefined : progressSchema.safeParse(JSON.parse(kept)).data
     if (progress === undefined) return undefined
     const { unsound, ...sound } = progress
@@ -97,13 +98,11 @@ export class SignatureWatch {
     const { store } = transaction
     // a still says nothing of what does not hold
     if (progress.unsound !== undefined) await dropStill(store, investigation)
-    await Promise.all([store.put(JSON.stringify(progress), keyOf(investigation)), transaction.done])
+    await Promise.all([store.put(JSON.stringify(progress), signaturesKey(investigation)), transaction.done])
   }
 }
 
 const START: Progress = { sequence: 0, hash: '', keys: [], revoked: [] }
-
-const keyOf = (investigation: string): string => `signatures ${investigation}`
 
 function keysIn(links: readonly Link[]): [string, DeviceKey][] {
   return links.flatMap(({ entry }) => (entry.kind === 'device.joined' ? [[entry.device, entry.body.key]] : []))
