@@ -26,8 +26,9 @@ export interface ReadingFit {
   /** As described. */
   before: number
   after: number
-  /** What reading and model may differ by when nothing is wrong, and the share of it that comes from the inputs' ranges. */
+  /** What reading and model may differ by when nothing is wrong. */
   sd: number
+  /** How far the prediction may lie from `after` by what is left open of the inputs; no part of `sd`. */
   inputSd: number
   /** Measured less predicted after the fit, in standard deviations. */
   standardised: number

@@ -98,6 +98,23 @@ test('a limit counts only where it is broken', () => {
   expect(at(1, 'above')).toMatchObject({ value: 3, sdRatio: 1 })
 })
 
+test('what is predicted beside a limit that is kept is as uncertain as the parameters leave it', () => {
+  const fit = regularisedFit({
+    parameters: [known('a', 3, 1)],
+    readings: [
+      { value: 9, sd: 0.5, beyond: 'below' },
+      { value: 3, sd: 1 },
+    ],
+    model: ([a = 0]) => [2 * a, a],
+    loss: { kind: 'squares' },
+  })
+  // prior and one reading of equal sd: half the variance is left, and the first prediction moves twice as far
+  expect(fit.parameters[0]?.sd).toBeCloseTo(Math.SQRT1_2, 6)
+  expect(fit.predictedSd[0]).toBeCloseTo(2 * Math.SQRT1_2, 6)
+  expect(fit.predictedSd[1]).toBeCloseTo(Math.SQRT1_2, 6)
+  expect(fit.slopes[0]).toBeCloseTo(2, 6)
+})
+
 test('values stay within their bounds, and one at its bound says so', () => {
   const fit = regularisedFit({
     parameters: [{ ...known('a', 1, 5), lower: 0 }],

@@ -134,7 +134,7 @@ class Search {
         break
       }
     }
-    return this.#blindWhereKept(slopes, point)
+    return slopes
   }
 
   /** Those handed in, on the standard scales and per standard deviation of the reading. */
@@ -145,13 +145,6 @@ class Search {
 
   readonly #unit = (j: number): number => this.#scales[j]?.unit ?? 1
   readonly #sd = (i: number): number => this.#problem.readings[i]?.sd ?? 1
-
-  /** A limit that is kept to pulls at nothing. */
-  #blindWhereKept(slopes: Float64Array, { at, standardised }: Point): Float64Array {
-    for (const [i, { beyond }] of this.#problem.readings.entries())
-      if (beyond !== undefined && standardised[i] === 0) slopes.fill(0, i * at.length, (i + 1) * at.length)
-    return slopes
-  }
 
   /** What a step teaches of the slopes: J + (Δf − J·δ)·δᵀ/(δᵀδ). */
   learnt(slopes: Float64Array, { from, to }: { from: Point; to: Point }): Float64Array {
@@ -170,9 +163,12 @@ class Search {
     return learnt
   }
 
-  #equationsAt(point: Point, slopes: Float64Array): NormalEquations {
-    const { standardised, weights, at } = point
-    return normalEquations({ slopes, standardised, weights, at, hasPrior: this.#hasPrior })
+  /** A limit that is kept to pulls at nothing, though its prediction has slopes like any other. */
+  #equationsAt({ standardised, weights, at }: Point, slopes: Float64Array): NormalEquations {
+    const pulls = weights.map((weight, i) =>
+      this.#problem.readings[i]?.beyond !== undefined && standardised[i] === 0 ? 0 : weight,
+    )
+    return normalEquations({ slopes, standardised, weights: pulls, at, hasPrior: this.#hasPrior })
   }
 
   /** Where the damped step leads, and how much lower that should be. */
