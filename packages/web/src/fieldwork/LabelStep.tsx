@@ -46,7 +46,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
   const filter = FILTERS.find(({ id }) => id === draft.get(field('filter')))?.id ?? 'none'
   const keep = async (): Promise<void> => {
     if (judged.kind !== 'right' || step.sample === undefined || isNoVolume(volume)) return
-    const kept = await writing.write('sample.collected', {
+    const body: Collected = {
       ...at,
       label: judged.label,
       sampleKind: step.sample.sampleKind,
@@ -55,9 +55,12 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       ...(volume.kind === 'number' ? { volumeMl: volume.value } : {}),
       ...ranBefore({ plan, step }),
       ...neutralized({ plan, step, draft, day }),
-    })
-    if (kept && short !== undefined)
-      await writing.write('deviation.recorded', { ...at, label: judged.label, reason: 'volume short', text: short })
+    }
+    const deviation = { ...at, label: judged.label, reason: 'volume short', text: short } as const
+    const kept = await writing.writeAll([
+      { kind: 'sample.collected', body },
+      ...(short === undefined ? [] : [{ kind: 'deviation.recorded' as const, body: deviation }]),
+    ])
     if (kept) draft.set({ [field('label')]: '', [field('volume')]: '', [field('filter')]: '' })
   }
   return (

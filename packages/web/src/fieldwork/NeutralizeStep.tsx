@@ -36,15 +36,13 @@ export function NeutralizeStep({ step, draft, day }: StepProps): ReactNode {
     ]
     const said = words.filter((one) => one !== undefined).join(', ')
     const notes = said === '' ? {} : { notes: said }
-    const kept = await writing.write('step.done', { ...at, ...stepNames(step), ...notes })
-    if (!kept || !over) return
+    const names = { ...at, ...stepNames(step) }
     const text = `The solution was past its date: ${said}`
-    await writing.write('deviation.recorded', {
-      ...at,
-      ...stepNames(step),
-      reason: 'neutralizer missing or short',
-      text,
-    })
+    const deviation = { ...names, reason: 'neutralizer missing or short', text } as const
+    await writing.writeAll([
+      { kind: 'step.done', body: { ...names, ...notes } },
+      ...(over ? [{ kind: 'deviation.recorded' as const, body: deviation }] : []),
+    ])
   }
   return (
     <StepFrame

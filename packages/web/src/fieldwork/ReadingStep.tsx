@@ -37,15 +37,16 @@ export function ReadingStep({ step, draft, day }: StepProps): ReactNode {
     reading !== undefined && isResidual(quantity) ? shortDoses({ visit: plan.visit, reading, quantity }) : []
   const keep = async (): Promise<void> => {
     if (reading === undefined) return
-    const kept = await writing.write('reading.taken', {
-      ...at,
-      quantity,
-      reading,
-      ...given({ circuit: step.circuit, component: plan.stop.component, instrument: chosen?.instrument.code }),
-    })
+    const by = given({ circuit: step.circuit, component: plan.stop.component, instrument: chosen?.instrument.code })
+    const reason = 'neutralizer missing or short'
+    const kept = await writing.writeAll([
+      { kind: 'reading.taken', body: { ...at, quantity, reading, ...by } },
+      ...short.map(({ label, words }) => ({
+        kind: 'deviation.recorded' as const,
+        body: { ...at, label, reason, text: words } as const,
+      })),
+    ])
     if (!kept) return
-    for (const { label, words } of short)
-      await writing.write('deviation.recorded', { ...at, label, reason: 'neutralizer missing or short', text: words })
     draft.set({ [valueField]: '', [howField]: '' })
   }
   const unit = UNIT_OF[quantity] === 'mg/L' ? 'mg/L' : undefined

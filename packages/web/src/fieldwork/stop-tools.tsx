@@ -1,4 +1,5 @@
 import { type Issue, issueLine } from '@rillmark/science/catalogue/issue.ts'
+import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import type { BodyOf, Kind } from '@rillmark/casebook/entry/kinds.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { createContext, type ReactNode, useCallback, useContext, useMemo, useState } from 'react'
@@ -37,13 +38,15 @@ export interface Writing {
   readonly issues: readonly Issue[]
   /** Writes one entry; true when it is kept. What speaks against it is shown. */
   readonly write: <K extends Kind>(kind: K, body: BodyOf<K>) => Promise<boolean>
+  /** Writes entries that belong together; true when all are kept, else none is. */
+  readonly writeAll: (proposals: readonly Proposal[]) => Promise<boolean>
   /** Forgets what spoke against the last one, once something else stands there. */
   readonly forget: () => void
 }
 
-/** Writing entries from a step: one at a time, with what speaks against the last one. */
+/** Writing entries from a step: one act at a time, with what speaks against the last one. */
 export function useWriting(): Writing {
-  const { propose } = useInvestigation()
+  const { propose, proposeAll } = useInvestigation()
   const [busy, setBusy] = useState(false)
   const [issues, setIssues] = useState<readonly Issue[]>([])
   const write = useCallback<Writing['write']>(
@@ -59,8 +62,21 @@ export function useWriting(): Writing {
     },
     [propose],
   )
+  const writeAll = useCallback<Writing['writeAll']>(
+    async (proposals) => {
+      setBusy(true)
+      try {
+        const proposed = await proposeAll(proposals)
+        setIssues(proposed.ok ? [] : proposed.refused.flatMap((each) => each.issues))
+        return proposed.ok
+      } finally {
+        setBusy(false)
+      }
+    },
+    [proposeAll],
+  )
   const forget = useCallback(() => setIssues([]), [])
-  return useMemo(() => ({ busy, issues, write, forget }), [busy, issues, write, forget])
+  return useMemo(() => ({ busy, issues, write, writeAll, forget }), [busy, issues, write, writeAll, forget])
 }
 
 /** Why the record did not take it, in lines a person in a corridor can read. */

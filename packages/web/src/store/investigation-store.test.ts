@@ -102,6 +102,20 @@ it('judges a batch by the state it would leave, keeps it in one act and shows it
   expect(store.snapshot().state.cases.exposures).toHaveLength(1)
 })
 
+it('takes a press made twice once for a batch too', async () => {
+  const kept: number[] = []
+  const store = storeWith(
+    () => Promise.resolve(),
+    (entries) => Promise.resolve(void kept.push(entries.length)),
+  )
+  await open(store)
+  const both = () => store.proposeAll([aCase('MH-01'), aStay('MH-01')], AUTHOR)
+  const [first, second] = await Promise.all([both(), both()])
+  expect(first.ok).toBe(true)
+  expect(second).toBe(first)
+  expect(kept).toEqual([2])
+})
+
 it('records nothing of a batch in which one is refused, and says which', async () => {
   const store = storeWith(
     () => Promise.resolve(),

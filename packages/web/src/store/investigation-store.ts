@@ -49,6 +49,7 @@ export class InvestigationStore {
   #snapshot: Snapshot
   #queue: Promise<unknown> = Promise.resolve()
   readonly #underWay = new Map<string, Promise<Proposed>>()
+  readonly #allUnderWay = new Map<string, Promise<ProposedAll>>()
 
   constructor({ id, entries, ports, sync }: OpenedInvestigation) {
     this.id = id
@@ -74,17 +75,17 @@ export class InvestigationStore {
    */
   propose<K extends Kind>(proposal: { kind: K; body: BodyOf<K>; author: string } & ProposeOptions): Promise<Proposed> {
     const same = JSON.stringify(proposal)
-    const before = this.#underWay.get(same)
-    if (before !== undefined) return before
-    const turn = this.#inTurn(() => this.#propose(proposal))
-    this.#underWay.set(same, turn)
-    void turn.catch(() => undefined).finally(() => this.#underWay.delete(same))
-    return turn
+    return onceAtATime(this.#underWay, { same, begin: () => this.#inTurn(() => this.#propose(proposal)) })
   }
 
-  /** Proposals that belong together: each is judged by the state the ones before it would leave, and only then are all of them kept. */
+  /**
+   * Proposals that belong together: each is judged by the state the ones before it would leave, and only then are all of them kept. The same
+   * ones while the first are still being kept are one press made twice too.
+   */
   proposeAll(proposals: readonly Proposal[], { author }: { author: string }): Promise<ProposedAll> {
-    return this.#inTurn(() => this.#proposeAll(proposals, { author }))
+    const same = JSON.stringify([proposals, author])
+    const begin = () => this.#inTurn(() => this.#proposeAll(proposals, { author }))
+    return onceAtATime(this.#allUnderWay, { same, begin })
   }
 
   #inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -139,7 +140,9 @@ export class InvestigationStore {
     if (!desk.ok) return { ok: false, refused: [{ issues: desk.issues }] }
     const entries: Entry[] = []
     const refused: { at?: number; issues: readonly Issue[] }[] = []
-    let trial = derive(this.id, this.#snapshot.state.record.entries)
+    // what is tried is extended in place, so that it is not the state that is shown; one alone needs no trial
+    const alone = proposals.length === 1
+    let trial = alone ? this.#snapshot.state : derive(this.id, this.#snapshot.state.record.entries)
     for (const [at, proposal] of proposals.entries()) {
       const checked = checkEntry(trial, desk.draft(proposal))
       if (!checked.ok) {
@@ -147,7 +150,7 @@ export class InvestigationStore {
         continue
       }
       entries.push(checked.entry)
-      trial = extend(trial, [checked.entry])
+      if (!alone) trial = extend(trial, [checked.entry])
     }
     if (refused.length > 0) return { ok: false, refused }
     try {
@@ -217,6 +220,18 @@ type DeskHere =
       readonly joined: readonly Entry[]
     }
   | { readonly ok: false; readonly issues: readonly Issue[] }
+
+function onceAtATime<T>(
+  underWay: Map<string, Promise<T>>,
+  { same, begin }: { same: string; begin: () => Promise<T> },
+): Promise<T> {
+  const before = underWay.get(same)
+  if (before !== undefined) return before
+  const turn = begin()
+  underWay.set(same, turn)
+  void turn.then(undefined, () => undefined).finally(() => underWay.delete(same))
+  return turn
+}
 
 function notKept(error: unknown): readonly Issue[] {
   if (isFull(error))
