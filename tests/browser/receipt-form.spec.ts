@@ -109,6 +109,42 @@ test('[RCF2] a form that a spreadsheet saved its own way is shown as it was read
   expect(body?.samples.find(({ label }) => label === rejected)).toMatchObject({ notes: '14 °C in the neck' })
 })
 
+test('[RCP4] [RCP5] a link and a file for one box are shown beside that box alone, and its page shows the box of the link in the address', async ({
+  page,
+  context,
+}) => {
+  const { round, labels } = collect('101 basin tap', 1)
+  const { desk, investigation } = round
+  const by = { at: '2026-03-04T10:00', by: OKORO }
+  const boxes = ['Box 1', 'Box 2'] as const
+  for (const consignment of boxes) desk.write('consignment.opened', { consignment, container: 'cooler' }, by)
+  for (const [index, label] of labels.entries())
+    desk.write('sample.packed', { consignment: boxes[index % 2] ?? 'Box 1', label }, by)
+  await toServer(page, round)
+  await page.goto(`/i/${investigation}/custody`)
+  await untilSynced(page)
+  const made = field(page.locator('body'), 'Send this to the laboratory')
+  const linkFor = async (box: string): Promise<string> => {
+    await page.getByRole('row', { name: box }).first().click()
+    await expect(page.getByRole('complementary').getByRole('heading', { level: 2, name: box })).toBeVisible()
+    await expect(made).toBeHidden()
+    await button(page, `Make a link for the laboratory, ${box}`).click()
+    return made.inputValue()
+  }
+  const first = await linkFor('Box 1')
+  await bringBack(page, Buffer.from('no form of ours'))
+  const wrong = page.getByRole('complementary').getByRole('alert')
+  await expect(wrong).toBeVisible()
+  const second = await linkFor('Box 2')
+  await expect(wrong).toBeHidden()
+
+  const laboratory = await context.newPage()
+  await laboratory.goto(first)
+  await expect(laboratory.getByRole('heading', { level: 1 })).toHaveText('Receipt of Box 1')
+  await laboratory.goto(second)
+  await expect(laboratory.getByRole('heading', { level: 1 })).toHaveText('Receipt of Box 2')
+})
+
 /** A sealed box of the samples of one stop, on the server, and the form its screen gives out. */
 async function boxWithForm(page: Page): Promise<{ form: string; labels: readonly string[] }> {
   const { round, labels } = collect('101 basin tap', 1)

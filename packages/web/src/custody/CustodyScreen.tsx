@@ -60,7 +60,7 @@ export function CustodyScreen(): ReactNode {
       </Page>
     )
   return (
-    <Split asideLabel={`About ${box.code}`} aside={<BoxSide box={box} />}>
+    <Split asideLabel={`About ${box.code}`} aside={<BoxSide key={box.code} box={box} />}>
       <div className="stack">
         <PageHead title={headline(view)} name="Custody" lead={leadOf(view)} actions={open} />
         <Conflicts />

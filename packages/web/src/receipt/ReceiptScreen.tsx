@@ -12,7 +12,30 @@ import './receipt.css'
 
 /** The page a laboratory opens by its link: one consignment, to be received. It needs no account and shows nothing else. */
 export function ReceiptScreen(): ReactNode {
-  const [token] = useState(() => window.location.hash.slice(1))
+  const token = useTokenInAddress()
+  return (
+    <main id="main" className="receipt" tabIndex={-1}>
+      <Page>
+        <Receipt key={token} token={token} />
+      </Page>
+    </main>
+  )
+}
+
+/** What stands after #. Another link opened in the same tab changes nothing else of the address, so the page is not loaded for it. */
+function useTokenInAddress(): string {
+  const [token, setToken] = useState(tokenInAddress)
+  useEffect(() => {
+    const read = (): void => setToken(tokenInAddress())
+    window.addEventListener('hashchange', read)
+    return () => window.removeEventListener('hashchange', read)
+  }, [])
+  return token
+}
+
+const tokenInAddress = (): string => window.location.hash.slice(1)
+
+function Receipt({ token }: { readonly token: string }): ReactNode {
   const [opened, setOpened] = useState<Asked<OpenedForm>>()
   const [round, setRound] = useState(0)
   useEffect(() => {
@@ -25,19 +48,9 @@ export function ReceiptScreen(): ReactNode {
     }
     // oxlint-disable-next-line react/exhaustive-effect-dependencies -- asked again once the receipt was sent
   }, [token, round])
-  return (
-    <main id="main" className="receipt" tabIndex={-1}>
-      <Page>
-        {opened === undefined ? (
-          <p className="quiet">Opening …</p>
-        ) : opened.kind === 'ok' ? (
-          <Consignment form={opened.value} token={token} onReceived={() => setRound(round + 1)} />
-        ) : (
-          <NoWayIn opened={opened} />
-        )}
-      </Page>
-    </main>
-  )
+  if (opened === undefined) return <p className="quiet">Opening …</p>
+  if (opened.kind !== 'ok') return <NoWayIn opened={opened} />
+  return <Consignment form={opened.value} token={token} onReceived={() => setRound(round + 1)} />
 }
 
 function NoWayIn({ opened }: { readonly opened: Exclude<Asked<OpenedForm>, { kind: 'ok' }> }): ReactNode {
