@@ -2,11 +2,12 @@ import { chmodSync, closeSync, openSync } from 'node:fs'
 import { DatabaseSync } from 'node:sqlite'
 import { DataProblem } from '../folder/data-problem.ts'
 
-const SCHEMA_VERSION = 1
 const BUSY_MS = 5000
 const OWNER_ONLY = 0o600
 
-const SCHEMA = `
+/** What each format adds to the one before it, the first at index 0. A step that was ever released is not changed again. */
+const UPGRADES = [
+  `
   CREATE TABLE devices (
     id TEXT PRIMARY KEY, name TEXT NOT NULL, role TEXT NOT NULL, key TEXT NOT NULL, thumbprint TEXT NOT NULL UNIQUE,
     enrolled INTEGER NOT NULL, invited_by TEXT NOT NULL, seen INTEGER NOT NULL,
@@ -27,7 +28,15 @@ const SCHEMA = `
     expires INTEGER NOT NULL, received TEXT, revoked INTEGER
   ) STRICT;
   CREATE INDEX links_investigation ON links (investigation);
-`
+`,
+  // who made it, by the name of the device in the register: what it calls itself is free, and another may be called the same
+  `
+  ALTER TABLE invitations ADD COLUMN maker TEXT;
+  ALTER TABLE links ADD COLUMN maker TEXT;
+  ALTER TABLE devices ADD COLUMN revoked_by_device TEXT;
+`,
+]
+const SCHEMA_VERSION = UPGRADES.length
 
 /**
  * Opens the register of who may come in: one SQLite file beside the records, readable by its owner only. Every commit is on disk when the
@@ -59,14 +68,22 @@ function opened(path: string): DatabaseSync {
 }
 
 function migrate(database: DatabaseSync): void {
-  const version = Number(database.prepare('PRAGMA user_version').get()?.['user_version'])
+  const version = versionOf(database)
   if (version > SCHEMA_VERSION)
     throw new DataProblem({
       expected: `access.sqlite in format ${SCHEMA_VERSION} or older`,
       received: `format ${version}, written by a newer version of this program`,
     })
   if (version < SCHEMA_VERSION)
-    database.exec(`BEGIN IMMEDIATE; ${SCHEMA} PRAGMA user_version = ${SCHEMA_VERSION}; COMMIT`)
+    inTransaction(database, () => {
+      // another process may have been quicker
+      for (const step of UPGRADES.slice(versionOf(database))) database.exec(step)
+      database.exec(`PRAGMA user_version = ${SCHEMA_VERSION}`)
+    })
+}
+
+function versionOf(database: DatabaseSync): number {
+  return Number(database.prepare('PRAGMA user_version').get()?.['user_version'])
 }
 
 function told(error: unknown): unknown {

@@ -13,6 +13,15 @@ export interface Caller {
 const callers = new WeakMap<FastifyRequest, Caller>()
 const NOBODY: Caller = {}
 
+/** What the server's own machine goes by, where nobody is asked who they are. */
+export const THIS_MACHINE = 'this machine'
+
+/** Who makes or ends something: what they call themselves, and the device in the register that it is done on. */
+export function makerOf(request: FastifyRequest): { readonly by: string; readonly maker: string | undefined } {
+  const { device } = callerOf(request)
+  return { by: device?.name ?? THIS_MACHINE, maker: device?.id }
+}
+
 export function setCaller(request: FastifyRequest, caller: Caller): void {
   callers.set(request, caller)
 }

@@ -14,6 +14,11 @@ export interface ConsignmentLink {
   readonly revoked: number | undefined
 }
 
+interface Maker {
+  readonly id: string
+  readonly name: string
+}
+
 /** Consignment links: each opens one consignment, takes one receipt, expires and can be revoked. Only hashes are kept. */
 export class ConsignmentLinks {
   readonly #statements: ReturnType<typeof prepare>
@@ -28,7 +33,10 @@ export class ConsignmentLinks {
     investigation: string
     consignment: string
     days: number
+    /** what the maker calls itself */
     by: string
+    /** the device it is made on; undefined for the server's own machine */
+    maker?: string | undefined
     /** numbers up to here are taken by devices of the record */
     above: number
   }): {
@@ -38,8 +46,8 @@ export class ConsignmentLinks {
     const { token, id, hash } = mintToken()
     const made = this.#now()
     const expires = made + asked.days * 86_400_000
-    const { investigation, consignment, by, above } = asked
-    this.#statements.insert.run(above, id, hash, investigation, consignment, made, by, expires)
+    const { investigation, consignment, by, maker, above } = asked
+    this.#statements.insert.run(above, id, hash, investigation, consignment, made, by, maker ?? null, expires)
     return { token, link: linkOf(this.#statements.find.get(id) ?? {}) }
   }
 
@@ -54,6 +62,16 @@ export class ConsignmentLinks {
 
   of(investigation: string): ConsignmentLink[] {
     return this.#statements.list.all(investigation).map(linkOf)
+  }
+
+  /** How many links a device made that still take a receipt. One of an older version is known by the name of its maker alone. */
+  openOf({ id, name }: Maker): number {
+    return Number(this.#statements.openOf.get(id, name, this.#now())?.['count'])
+  }
+
+  /** Ends those. How many. */
+  endThoseOf({ id, name }: Maker): number {
+    return Number(this.#statements.endThose.run(this.#now(), id, name, this.#now()).changes)
   }
 
   setReceived(number: number, entry: string): void {
@@ -80,13 +98,18 @@ function linkOf(row: Readonly<Record<string, unknown>>): ConsignmentLink {
   }
 }
 
+const OPEN_OF =
+  '(maker = ? OR (maker IS NULL AND made_by = ?)) AND received IS NULL AND revoked IS NULL AND expires > ?'
+
 function prepare(database: DatabaseSync) {
   return {
     insert: database.prepare(
-      'INSERT INTO links (number, id, hash, investigation, consignment, made, made_by, expires) SELECT max(?, coalesce(max(number), 0)) + 1, ?, ?, ?, ?, ?, ?, ? FROM links',
+      'INSERT INTO links (number, id, hash, investigation, consignment, made, made_by, maker, expires) SELECT max(?, coalesce(max(number), 0)) + 1, ?, ?, ?, ?, ?, ?, ?, ? FROM links',
     ),
     find: database.prepare('SELECT * FROM links WHERE id = ?'),
     list: database.prepare('SELECT * FROM links WHERE investigation = ? ORDER BY number'),
+    openOf: database.prepare(`SELECT count(*) AS count FROM links WHERE ${OPEN_OF}`),
+    endThose: database.prepare(`UPDATE links SET revoked = ? WHERE ${OPEN_OF}`),
     receive: database.prepare('UPDATE links SET received = ? WHERE number = ? AND received IS NULL'),
     revoke: database.prepare('UPDATE links SET revoked = ? WHERE number = ? AND investigation = ? AND revoked IS NULL'),
   }

@@ -63,7 +63,7 @@ function slowly({ jar }: TestDevice, { path, body }: { path: string; body: strin
 
 describe('putting a device out', () => {
   test('[ACC12] it is out at once, and neither its name nor its key comes in again', async () => {
-    expect((await revoke(phone.id)).json()).toEqual({ device: phone.id, records: [], left: [] })
+    expect((await revoke(phone.id)).json()).toEqual({ device: phone.id, records: [], left: [], endedLinks: 0 })
     expect((await phone.ask({ path: '/api/investigations' })).status).toBe(401)
     expect((await phone.comeBack()).issue).toBe('proof')
     expect((await phone.enrol(server.invite('sampler'))).issue).toBe('device')
@@ -87,7 +87,7 @@ describe('putting a device out', () => {
       'elsewhere',
     )
     const answer = await revoke(phone.id)
-    expect(answer.json()).toEqual({ device: phone.id, records: ['marram-house', 'quillhaven'], left: [] })
+    expect(answer.json()).toMatchObject({ device: phone.id, records: ['marram-house', 'quillhaven'], left: [] })
     const { state, head } = await server.data.records.state('quillhaven')
     expect(state.devices.get(phone.id)?.revoked).toMatchObject({
       device: 'server',
@@ -164,6 +164,60 @@ describe('putting a device out', () => {
       (error: Error) => error.message,
     )
     expect(await listening).toBe('aborted')
+  })
+
+  test('[ACC12] invitations it made let nobody in any more; those of others of the same name do', async () => {
+    const second = await server.enrolled('lead', 'browser-second')
+    const invited = async (by: TestDevice) =>
+      ((await by.ask({ path: '/api/invitations', body: { role: 'lead' } })).json() as { token: string }).token
+    const namesakes = server.access.invitations.make({
+      role: 'lead',
+      minutes: 15,
+      by: `Device ${second.id}`,
+      maker: 'browser-namesake',
+    })
+    const [lost, good] = [await invited(second), await invited(lead)]
+    expect((await revoke(second.id)).status).toBe(200)
+    expect((await testDevice('browser-thief', server.ask).enrol(lost)).issue).toBe('token')
+    expect((await testDevice('browser-third', server.ask).enrol(good)).status).toBe(200)
+    expect((await testDevice('browser-fourth', server.ask).enrol(namesakes.token)).status).toBe(200)
+  })
+
+  test('[ACC12] consignment links it made are counted, stay good unless their end is asked for, and end with it then', async () => {
+    const made = (by: TestDevice, above: number) =>
+      server.access.links.make({
+        investigation: 'marram-house',
+        consignment: 'Box 1',
+        days: 14,
+        above,
+        by: `Device ${by.id}`,
+        maker: by.id,
+      })
+    const [kept, ended, others] = [
+      made(phone, 0),
+      made(await server.enrolled('sampler', 'browser-s'), 1),
+      made(lead, 2),
+    ]
+    const counts = async () => {
+      const { devices } = (await lead.ask({ path: '/api/devices' })).json() as { devices: { links: number }[] }
+      return devices.map(({ links }) => links)
+    }
+    expect(await counts()).toEqual([1, 1, 1])
+    expect((await revoke(phone.id)).json()).toMatchObject({ endedLinks: 0 })
+    const end = { path: '/api/devices/browser-s/revocation', body: { reason: 'lost', endLinks: true } }
+    expect((await lead.ask(end)).json()).toMatchObject({ endedLinks: 1 })
+    expect([kept, ended, others].map(({ token }) => server.access.openLink(token) !== undefined)).toEqual([
+      true,
+      false,
+      true,
+    ])
+    expect(await counts()).toEqual([1, 1, 0])
+  })
+
+  test('[ACC12] it is told which device did it, whatever that calls itself', async () => {
+    await revoke(phone.id)
+    const { devices } = (await lead.ask({ path: '/api/devices' })).json() as { devices: object[] }
+    expect(devices[1]).toMatchObject({ id: phone.id, revoked: { by: `Device ${lead.id}`, device: lead.id } })
   })
 
   test('[ACC12] only a lead does it, only once, and only to a device there is', async () => {

@@ -13,7 +13,18 @@ export interface EnrolledDevice {
   /** milliseconds since 1970, as all times here */
   readonly enrolled: number
   readonly seen: number
-  readonly revoked: { readonly at: number; readonly reason: string; readonly by: string } | undefined
+  readonly revoked: Revoked | undefined
+  /** the invitation it came in by */
+  readonly invitation: string | undefined
+}
+
+export interface Revoked {
+  readonly at: number
+  readonly reason: string
+  /** what whoever did it calls itself */
+  readonly by: string
+  /** the device it was done on; undefined for the server's own machine, and for what an older version noted */
+  readonly device: string | undefined
 }
 
 export interface Enrolment {
@@ -58,8 +69,8 @@ export class Devices {
   }
 
   /** False when there is no such device or it was revoked before. */
-  revoke(id: string, { reason, by }: { reason: string; by: string }): boolean {
-    return this.#statements.revoke.run(this.#now(), reason, by, id).changes === 1
+  revoke(id: string, { reason, by, device }: { reason: string; by: string; device?: string | undefined }): boolean {
+    return this.#statements.revoke.run(this.#now(), reason, by, device ?? null, id).changes === 1
   }
 
   /** Revoked devices whose revocation has not been written into the records yet. */
@@ -80,6 +91,7 @@ type Row = Readonly<Record<string, unknown>>
 
 function deviceOf(row: Row): EnrolledDevice {
   const { id, name, role, key, thumbprint, enrolled, seen, revoked, reason, revoked_by: by } = row
+  const [device, invitation] = [row['revoked_by_device'], row['invitation']]
   return {
     id: String(id),
     name: String(name),
@@ -88,8 +100,16 @@ function deviceOf(row: Row): EnrolledDevice {
     thumbprint: String(thumbprint),
     enrolled: Number(enrolled),
     seen: Number(seen),
-    revoked: revoked === null ? undefined : { at: Number(revoked), reason: String(reason), by: String(by) },
+    revoked:
+      revoked === null
+        ? undefined
+        : { at: Number(revoked), reason: String(reason), by: String(by), device: textOf(device) },
+    invitation: textOf(invitation),
   }
+}
+
+function textOf(cell: unknown): string | undefined {
+  return typeof cell === 'string' ? cell : undefined
 }
 
 function prepare(database: DatabaseSync) {
@@ -99,10 +119,12 @@ function prepare(database: DatabaseSync) {
     ),
     taken: database.prepare('SELECT id FROM devices WHERE id = ? OR thumbprint = ?'),
     find: database.prepare('SELECT * FROM devices WHERE id = ?'),
-    list: database.prepare('SELECT * FROM devices ORDER BY enrolled, id'),
+    list: database.prepare(
+      'SELECT devices.*, (SELECT invitations.id FROM invitations WHERE used_by = devices.id) AS invitation FROM devices ORDER BY enrolled, id',
+    ),
     lead: database.prepare("SELECT id FROM devices WHERE role = 'lead' AND revoked IS NULL LIMIT 1"),
     revoke: database.prepare(
-      'UPDATE devices SET revoked = ?, reason = ?, revoked_by = ? WHERE id = ? AND revoked IS NULL',
+      'UPDATE devices SET revoked = ?, reason = ?, revoked_by = ?, revoked_by_device = ? WHERE id = ? AND revoked IS NULL',
     ),
     unrecorded: database.prepare('SELECT * FROM devices WHERE revoked IS NOT NULL AND recorded = 0'),
     recorded: database.prepare('UPDATE devices SET recorded = ? WHERE id = ?'),

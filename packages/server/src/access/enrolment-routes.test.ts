@@ -2,6 +2,7 @@ import { generateKeyPairSync } from 'node:crypto'
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { TERMINAL } from './invitations.ts'
 import { type ClosedServer, closedServer, testDevice } from './closed-server.fixture.ts'
 
 let server: ClosedServer
@@ -40,6 +41,38 @@ describe('enrolment', () => {
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 403, 403])
     expect(server.access.devices.list()).toHaveLength(1)
     expect((await testDevice('browser-d', server.ask).enrol(token)).issue).toBe('token')
+  })
+
+  test('[ACC1] the list of devices tells by which invitation each came in, and that of the terminal is no device’s to replace', async () => {
+    const lead = await server.enrolled('lead')
+    const ask = { path: '/api/invitations', body: { role: 'sampler' } }
+    const [one, two] = [await lead.ask(ask), await lead.ask(ask)].map(
+      (answer) => answer.json() as { id: string; token: string },
+    )
+    const from = { role: 'lead', minutes: 15, by: TERMINAL } as const
+    const terminals = server.access.invitations.make(from)
+    server.access.invitations.make({ ...from, maker: 'browser-other' })
+    expect((await testDevice('browser-2', server.ask).enrol(two?.token ?? '')).status).toBe(200)
+    const { devices } = (await lead.ask({ path: '/api/devices' })).json() as { devices: object[] }
+    expect(devices[1]).toMatchObject({ id: 'browser-2', invitation: two?.id })
+    expect(two?.id).not.toBe(one?.id)
+    expect(server.access.invitations.open(terminals.token)).toBeDefined()
+  })
+
+  test('[ACC2] a device is not called as the server’s own machine is', async () => {
+    const token = server.invite('lead')
+    const phone = testDevice('browser-2', server.ask)
+    for (const name of ['terminal', 'This machine ']) {
+      const body = {
+        token,
+        device: phone.id,
+        key: phone.key,
+        name,
+        proof: phone.proof({ token, device: phone.id, key: phone.key }),
+      }
+      expect(await phone.ask({ path: '/api/enrolment', body })).toMatchObject({ status: 400, issue: 'name' })
+    }
+    expect((await phone.enrol(token)).status).toBe(200)
   })
 
   test('[ACC1] an invitation that has ended lets nobody in, and answers like one that never was', async () => {

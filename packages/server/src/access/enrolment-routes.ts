@@ -3,7 +3,7 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import * as z from 'zod'
 import { type Problem, problem } from '../http/problem.ts'
 import { accessRefusals, deviceId, deviceName, isoOf, moment, role, whoSchema } from './access-schemas.ts'
-import { callerOf } from './caller.ts'
+import { makerOf } from './caller.ts'
 import { deviceKeySchema, isProof, proofSchema } from './device-proof.ts'
 import { originOf } from './front.ts'
 import type { GuardOptions } from './guard-routes.ts'
@@ -41,20 +41,22 @@ export function enrolmentRoutes({ access, front }: GuardOptions): FastifyPluginA
         schema: {
           summary: 'Invites one device, once',
           description:
-            'The address is shown as a QR code to the device that is to join. Its token is kept here as a hash only.',
+            'The address is shown as a QR code to the device that is to join. Its token is kept here as a hash only. By its `id` the list of devices tells which one used it.',
           tags: ['access'],
           body: z.strictObject({
             role,
             name: deviceName.optional(),
             minutes: z.int().min(1).max(MOST_MINUTES).default(USUAL_MINUTES),
           }),
-          response: { 200: z.object({ token: z.string(), url: z.string(), expires: moment }), ...accessRefusals },
+          response: {
+            200: z.object({ id: z.string(), token: z.string(), url: z.string(), expires: moment }),
+            ...accessRefusals,
+          },
         },
       },
       async (request) => {
-        const by = callerOf(request).device?.name ?? 'this machine'
-        const { token, expires } = access.invitations.make({ ...request.body, by })
-        return { token, url: `${originOf(request, front)}/join#${token}`, expires: isoOf(expires) }
+        const { id, token, expires } = access.invitations.make({ ...request.body, ...makerOf(request) })
+        return { id, token, url: `${originOf(request, front)}/join#${token}`, expires: isoOf(expires) }
       },
     )
 

@@ -10,6 +10,16 @@ export interface Invitation {
   readonly madeBy: string
 }
 
+export interface InvitationAsked {
+  readonly role: Role
+  readonly name?: string | undefined
+  readonly minutes: number
+  /** what the maker calls itself */
+  readonly by: string
+  /** the device it is made on; undefined for the server's own machine */
+  readonly maker?: string | undefined
+}
+
 /** Who invites from the terminal the server was started at. */
 export const TERMINAL = 'terminal'
 
@@ -23,16 +33,13 @@ export class Invitations {
     this.#now = now
   }
 
-  make(asked: { role: Role; name?: string | undefined; minutes: number; by: string }): {
-    token: string
-    expires: number
-  } {
+  make({ role, name, minutes, by, maker }: InvitationAsked): { id: string; token: string; expires: number } {
     const { token, id, hash } = mintToken()
-    const expires = this.#now() + asked.minutes * 60_000
+    const expires = this.#now() + minutes * 60_000
     this.#statements.sweep.run(this.#now())
-    if (asked.by === TERMINAL) this.#statements.replace.run(TERMINAL)
-    this.#statements.insert.run(id, hash, asked.role, asked.name ?? null, asked.by, expires)
-    return { token, expires }
+    if (maker === undefined && by === TERMINAL) this.#statements.replace.run(TERMINAL)
+    this.#statements.insert.run(id, hash, role, name ?? null, by, maker ?? null, expires)
+    return { id, token, expires }
   }
 
   /** The invitation behind a token that still lets somebody in. */
@@ -54,16 +61,24 @@ export class Invitations {
   use(id: string, device: string): boolean {
     return this.#statements.use.run(device, id).changes === 1
   }
+
+  /** What a device made lets nobody in any more. One of an older version is known by the name of its maker alone. */
+  voidThoseOf({ id, name }: { readonly id: string; readonly name: string }): void {
+    this.#statements.voidThose.run(id, name)
+  }
 }
 
 function prepare(database: DatabaseSync) {
   return {
     insert: database.prepare(
-      'INSERT INTO invitations (id, hash, role, name, made_by, expires) VALUES (?, ?, ?, ?, ?, ?)',
+      'INSERT INTO invitations (id, hash, role, name, made_by, maker, expires) VALUES (?, ?, ?, ?, ?, ?, ?)',
     ),
     find: database.prepare('SELECT * FROM invitations WHERE id = ?'),
     use: database.prepare('UPDATE invitations SET used_by = ? WHERE id = ? AND used_by IS NULL'),
     sweep: database.prepare('DELETE FROM invitations WHERE used_by IS NULL AND expires <= ?'),
-    replace: database.prepare('DELETE FROM invitations WHERE used_by IS NULL AND made_by = ?'),
+    replace: database.prepare('DELETE FROM invitations WHERE used_by IS NULL AND maker IS NULL AND made_by = ?'),
+    voidThose: database.prepare(
+      'DELETE FROM invitations WHERE used_by IS NULL AND (maker = ? OR (maker IS NULL AND made_by = ?))',
+    ),
   }
 }

@@ -7,7 +7,7 @@ import { type Problem, problem } from '../http/problem.ts'
 import { investigationParams } from '../http/schemas.ts'
 import { accessRefusals, isoOf, linkParams, moment } from './access-schemas.ts'
 import type { AccessRouteOptions } from './access-routes.ts'
-import { callerOf } from './caller.ts'
+import { makerOf } from './caller.ts'
 import type { ConsignmentLink } from './consignment-links.ts'
 import { originOf } from './front.ts'
 import { HAND_OUT_LIMIT } from './rate-limits.ts'
@@ -46,10 +46,9 @@ export function linkRoutes({ access, front, records }: AccessRouteOptions): Fast
         if ((await records.ledger.head(investigation)).sequence === 0) throw noInvestigation(investigation)
         const { state } = await records.state(investigation)
         refuseUnlessOnItsWay(state, consignment)
-        const by = callerOf(request).device?.name ?? 'this machine'
         // the register may be younger than the record: a name a laboratory wrote under is not given again
         const above = lastLaboratoryLink(state.devices)
-        const { token, link } = access.links.make({ investigation, consignment, days, by, above })
+        const { token, link } = access.links.make({ investigation, consignment, days, above, ...makerOf(request) })
         return { url: `${originOf(request, front)}/receipt#${token}`, link: link.number, expires: isoOf(link.expires) }
       },
     )

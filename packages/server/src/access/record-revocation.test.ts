@@ -55,7 +55,7 @@ async function takeRecordWithout(investigation: string): Promise<void> {
 
 test('[ACC12] into a record that came from another server, this one writes it beside that one', async () => {
   await takeRecordOfAnother('quillhaven')
-  expect((await revoke()).json()).toEqual({ device: phone.id, records: ['quillhaven'], left: [] })
+  expect((await revoke()).json()).toEqual({ device: phone.id, records: ['quillhaven'], left: [], endedLinks: 0 })
   const device = `server-${openServerKey(server.folder).thumbprint.slice(0, 8)}`
   expect((await stateOf('quillhaven')).devices.get(phone.id)?.revoked).toMatchObject({ device, body: REVOKED })
   const links = await server.data.records.links('quillhaven')
@@ -66,7 +66,7 @@ test('[ACC12] into a record that came from another server, this one writes it be
 test('[ACC12] a record that can’t take it holds up no other, is told of, and is tried again when asked and at the next start', async () => {
   await takeRecordWithout('a-closed-record')
   await takeRecordOfAnother('quillhaven')
-  const told = { device: phone.id, records: ['quillhaven'], left: ['a-closed-record'] }
+  const told = { device: phone.id, records: ['quillhaven'], left: ['a-closed-record'], endedLinks: 0 }
   expect((await revoke()).json()).toEqual(told)
   expect((await revoke()).json()).toEqual(told)
   expect(server.failures).toHaveLength(2)
