@@ -115,6 +115,60 @@ test('[REC28] entries that came unsigned in a package are marked in Record, and 
   )
 })
 
+test('[OFF11] [OFF14] an invitation opened at Join is taken, what can’t be kept is said and tried again, and only the device it let in is said to be', async ({
+  browser,
+}) => {
+  const [first, second] = [await device(browser, PHONE), await device(browser, PHONE)]
+  await desk.goto(`${app.url}/devices`)
+  const one = await newInvitation(desk)
+  await button(desk, 'Close').click()
+  const two = await newInvitation(desk)
+
+  await first.goto(`${app.url}/join`)
+  await expect(first.getByText('An invitation is needed')).toBeVisible()
+  await first.evaluate(() => {
+    const put = Reflect.get(IDBObjectStore.prototype, 'put') as IDBObjectStore['put']
+    IDBObjectStore.prototype.put = function once(value: unknown, key?: IDBValidKey) {
+      if (key !== 'enrolled') return put.call(this, value, key)
+      IDBObjectStore.prototype.put = put
+      throw new DOMException('no room', 'QuotaExceededError')
+    }
+  })
+  await join(first, { invitation: one, name: 'The first phone' })
+  expect(new URL(first.url()).hash).toBe('')
+  await expect(first.getByRole('alert')).toContainText('no room')
+  await button(first, 'Join').click()
+  await expect(first.getByText('The first phone is in')).toBeVisible()
+
+  await expect(desk.getByText('The first phone', { exact: true })).toBeVisible()
+  await expect(desk.locator('.invitation-link')).toHaveText(two)
+  await join(second, { invitation: two, name: 'The second phone' })
+  await expect(desk.getByRole('dialog', { name: 'The second phone is in' })).toBeVisible()
+})
+
+test('[OFF14] with a device the laboratory links it made can be ended', async ({ browser }) => {
+  const phone = await device(browser, PHONE)
+  await desk.goto(`${app.url}/devices`)
+  await join(phone, { invitation: await newInvitation(desk), name: 'A lost phone' })
+  await expect(phone.getByText('A lost phone is in')).toBeVisible()
+  await desk.route('**/api/devices', async (route) => {
+    const answer = await route.fetch()
+    const { devices } = (await answer.json()) as { devices: object[] }
+    await route.fulfill({ response: answer, json: { devices: devices.map((each) => ({ ...each, links: 2 })) } })
+  })
+  await desk.goto(`${app.url}/devices`)
+  await button(desk, 'Revoke A lost phone').click()
+  const dialog = desk.getByRole('dialog', { name: 'Revoke A lost phone' })
+  await dialog.getByLabel('Reason').fill('Left on a bus.')
+  await dialog.getByLabel('Also end the 2 laboratory links made on it').check()
+  await inspect(desk, { name: 'revoking with links', within: '[role="dialog"]' })
+  const asked = desk.waitForRequest('**/revocation')
+  await button(dialog, 'Revoke it').click()
+  expect((await asked).postDataJSON()).toEqual({ reason: 'Left on a bus.', endLinks: true })
+  await expect(dialog).toBeHidden()
+  await desk.unroute('**/api/devices')
+})
+
 /** The investigations the server holds, as a device that is in is told. */
 async function onServer(page: Page): Promise<string> {
   return page.evaluate(async () => (await fetch('/api/investigations')).text())

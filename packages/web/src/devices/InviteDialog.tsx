@@ -36,21 +36,21 @@ export function InviteDialog({ access, devices, onClose }: InviteProps): ReactNo
   const [role, setRole] = useState<InvitedRole>('sampler')
   const [name, setName] = useState('')
   const [minutes, setMinutes] = useState<Minutes>('15')
-  const [invitation, setInvitation] = useState<Invitation & { readonly before: ReadonlySet<string> }>()
+  const [invitation, setInvitation] = useState<Invitation>()
   const [issues, setIssues] = useState<readonly Issue[]>([])
   const make = async (): Promise<void> => {
     const given = name.trim() === '' ? {} : { name: name.trim() }
     const answer = await access.invite({ role, minutes: Number(minutes), ...given })
     if (!answer.ok) return setIssues(answer.issues)
     setIssues([])
-    setInvitation({ ...answer.value, before: new Set(devices.map(({ id }) => id)) })
+    setInvitation(answer.value)
   }
   if (invitation !== undefined)
     return (
       <Shown
         invitation={invitation}
         role={role}
-        joined={devices.find(({ id }) => !invitation.before.has(id))}
+        joined={devices.find((device) => device.invitation === invitation.id)}
         onAgain={() => setInvitation(undefined)}
         onClose={onClose}
       />

@@ -1,4 +1,4 @@
-import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { Link } from '@tanstack/react-router'
 import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
@@ -11,8 +11,8 @@ import { TextField } from '../kit/TextField.tsx'
 import { askToPersist } from '../offline/storage.ts'
 import { PlainShell } from '../shell/PlainShell.tsx'
 import { useAuthor } from '../store/author.tsx'
-import { useDevice } from '../store/device.tsx'
-import type { InvitedRole, SessionHere } from '../sync/device-access.ts'
+import { type Device, useDevice } from '../store/device.tsx'
+import type { DeviceAccess, InvitedRole, Joined, SessionHere } from '../sync/device-access.ts'
 import { ROLE_MEANS, ROLE_WORDS } from './device-words.ts'
 import './devices.css'
 import { invitationIn } from './invitation-in.ts'
@@ -24,6 +24,12 @@ export function JoinScreen(): ReactNode {
   const [token, setToken] = useState(takeToken)
   const [joined, setJoined] = useState<{ readonly name: string; readonly role: InvitedRole }>()
   const session = useSession()
+  // another invitation opened in the same tab: the page is not loaded for what stands after #
+  useEffect(() => {
+    const read = (): void => setToken((before) => takeToken() ?? before)
+    window.addEventListener('hashchange', read)
+    return () => window.removeEventListener('hashchange', read)
+  }, [])
   return (
     <PlainShell where={<span>Join</span>}>
       <Page>
@@ -51,7 +57,7 @@ export function JoinScreen(): ReactNode {
         ) : token === undefined ? (
           <WithoutToken onToken={setToken} />
         ) : (
-          <JoinForm token={token} onJoined={setJoined} />
+          <JoinForm key={token} token={token} onJoined={setJoined} />
         )}
       </Page>
     </PlainShell>
@@ -124,9 +130,8 @@ function JoinForm(props: {
     if (name.trim() === '') return
     setBusy(true)
     void askToPersist()
-    const access = await device.access()
-    const answer = await access.join({ token: props.token, name: name.trim(), anew })
-    setBusy(false)
+    const asked = { token: props.token, name: name.trim(), anew }
+    const answer = await joinWith(device, asked).finally(() => setBusy(false))
     if (answer.ok === 'revoked') return setRevoked(true)
     if (!answer.ok) return setIssues(answer.issues)
     // everything loaded so far goes by the old name
@@ -169,6 +174,16 @@ function JoinForm(props: {
       </div>
     </div>
   )
+}
+
+/** What this device could not keep is said like what the server refused: pressed again, it goes on where it stopped. */
+async function joinWith(device: Device, asked: Parameters<DeviceAccess['join']>[0]): Promise<Joined> {
+  try {
+    return await (await device.access()).join(asked)
+  } catch (error) {
+    const received = error instanceof Error ? error.message : String(error)
+    return { ok: false, issues: [statedIssue('this device', { expected: 'to keep that it joined', received })] }
+  }
 }
 
 /** This browser was in before and was revoked: neither its name nor its key comes in again, and what it did not send is signed with that key. */

@@ -32,11 +32,14 @@ const LET_GO_WORDS: Readonly<Record<LetGo, string>> = {
   'older app': 'What is kept here is of a newer version of Rillmark than this page. Nothing is lost.',
   browser: 'The browser closed what is kept here. Nothing written is lost.',
   'another device': 'This device joined anew in another tab, with a new key. Nothing written is lost.',
+  'anew here': 'This device has a new name and a new key, by which it can join. Nothing written is lost.',
 }
 
 function LetGoLine(): ReactNode {
   const why = useSyncExternalStore(letGo.subscribe, letGo.get)
-  if (why === undefined) return null
+  const { pathname } = useLocation()
+  // where it joins, it goes on: loaded again, the invitation would be gone
+  if (why === undefined || (why === 'anew here' && pathname === '/join')) return null
   return (
     <div className="app-line app-line-bad" role="alert">
       <span>{LET_GO_WORDS[why]}</span>

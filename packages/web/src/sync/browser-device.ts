@@ -26,7 +26,8 @@ import { deviceKey } from './device-key.ts'
 import { type AsWhom, readAsWhom, readEnrolled } from './enrolled.ts'
 import { fetchInSession, sessionStanding, signSessionsWith } from './session.ts'
 import { askServer, Refused, type ServerSummary, Unreachable } from './server-port.ts'
-import { deviceId, onAnother } from './identity.ts'
+import { deviceDoor } from './device-door.ts'
+import { deviceId } from './identity.ts'
 import { SignatureWatch } from './signature-watch.ts'
 import { uuid7 } from './uuid7.ts'
 import { verifyLinks } from './verify-links.ts'
@@ -37,12 +38,8 @@ export async function browserDevice(): Promise<Device> {
   const second = new SecondCopy(globalThis)
   if ((await database.get('device', 'id')) === undefined) broughtBack.set(await bringBack({ database, second }))
   const device = await deviceId(database)
-  onAnother(() => {
-    // nothing more may be written here under the old name
-    database.close()
-    letGo.set('another device')
-  })
-  signSessionsWith({ device, sign: async (text) => (await deviceKey(database))?.sign(text) })
+  const door = deviceDoor(database)
+  signSessionsWith({ device, sign: async (text) => (await deviceKey(door.database))?.sign(text) })
   const photos = new PhotoSender({ database, alone: aloneInBrowser, sent: (sha256) => second.dropPhoto(sha256) })
   const copies = new KeptCopies({
     database,
@@ -60,7 +57,7 @@ export async function browserDevice(): Promise<Device> {
   sessionStanding.subscribe(() => {
     if (sessionStanding.get() !== 'not in') return
     noteLetIn(false)
-    void dropStills(database.transaction('device', 'readwrite').store).catch(() => undefined)
+    void dropStills(door.database.transaction('device', 'readwrite').store).catch(() => undefined)
   })
   void photos.nudge()
   setTimeout(() => void bringKeptUpToDate(copies, open), KEPT_AFTER_MS)
@@ -92,7 +89,7 @@ export async function browserDevice(): Promise<Device> {
     draft: (name) => readDraft(database, name),
     keepDraft: (name, text) => keepDraft(database, { name, text }),
     keepStill: async (id, drawn) => (await open.read(id))?.keepStill(drawn),
-    access: async () => deviceAccess({ database, device }),
+    access: async () => deviceAccess({ door, device }),
     ...copyActs(copies, open),
   }
 }

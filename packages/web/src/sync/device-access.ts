@@ -2,6 +2,7 @@ import { canonicalJson } from '@rillmark/casebook/chain/canonical.ts'
 import type { DeviceRole } from '@rillmark/casebook/devices/kinds.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import type { DeviceDatabase } from '../ledger/database.ts'
+import type { DeviceDoor } from './device-door.ts'
 import { deviceKey } from './device-key.ts'
 import { type AsWhom, keepEnrolled, keepOpen } from './enrolled.ts'
 import { becomeAnother, deviceId, sayAnother } from './identity.ts'
@@ -27,9 +28,14 @@ export interface KnownDevice {
   readonly enrolled: string
   readonly seen?: string
   readonly revoked?: { readonly at: string; readonly reason: string; readonly by: string }
+  /** id of the invitation it came in by */
+  readonly invitation?: string
+  /** laboratory links it made that still take a receipt */
+  readonly links: number
 }
 
 export interface Invitation {
+  readonly id: string
   readonly url: string
   readonly expires: string
 }
@@ -55,19 +61,24 @@ export interface DeviceAccess {
     readonly name?: string
     readonly minutes: number
   }) => Promise<Answered<Invitation>>
-  readonly revoke: (asked: { readonly device: string; readonly reason: string }) => Promise<Answered<unknown>>
+  readonly revoke: (asked: {
+    readonly device: string
+    readonly reason: string
+    /** with the laboratory links it made */
+    readonly endLinks: boolean
+  }) => Promise<Answered<unknown>>
 }
 
-export function deviceAccess({ database, device }: { database: DeviceDatabase; device: string }): DeviceAccess {
+export function deviceAccess({ door, device }: { door: DeviceDoor; device: string }): DeviceAccess {
   return {
     device,
     session: sessionHere,
-    join: (asked) => join({ database, device, ...asked }),
+    join: (asked) => join({ door, device, ...asked }),
     devices: () => answered(async () => (await askServer<{ devices: KnownDevice[] }>('/api/devices')).devices),
     serverKey: () => answered(async () => (await askServer<{ thumbprint: string }>('/api/server-key')).thumbprint),
     invite: (asked) => answered(() => askServer<Invitation>('/api/invitations', postJson(asked))),
-    revoke: ({ device: id, reason }) =>
-      answered(() => askServer(`/api/devices/${encodeURIComponent(id)}/revocation`, postJson({ reason }))),
+    revoke: ({ device: id, ...asked }) =>
+      answered(() => askServer(`/api/devices/${encodeURIComponent(id)}/revocation`, postJson(asked))),
   }
 }
 
@@ -101,19 +112,20 @@ export async function learnAsWhom(database: DeviceDatabase): Promise<AsWhom | un
 
 /** Joins with an invitation: makes the key of this device, proves that it has it, and is in. */
 async function join(asked: {
-  database: DeviceDatabase
+  door: DeviceDoor
   device: string
   token: string
   name: string
   anew?: boolean
 }): Promise<Joined> {
-  const { database, token, name, anew = false } = asked
+  const { door, token, name, anew = false } = asked
   if ((crypto as { subtle?: SubtleCrypto }).subtle === undefined)
     return refused('this address', {
       expected: 'HTTPS, or the machine of the server: only there a browser makes keys',
       received: location.protocol,
     })
-  const device = anew ? await anotherName(database, asked.device) : asked.device
+  const device = anew ? await anotherName(door, asked.device) : asked.device
+  const { database } = door
   const key = await deviceKey(database).catch(() => undefined)
   if (key === undefined)
     return refused('the key of this device', { expected: 'to be made: press Join again', received: 'none' })
@@ -132,10 +144,13 @@ async function join(asked: {
 }
 
 /** Once: a second try, after an answer that was lost, goes by the same name. */
-async function anotherName(database: DeviceDatabase, loadedAs: string): Promise<string> {
-  const present = await deviceId(database)
+async function anotherName(door: DeviceDoor, loadedAs: string): Promise<string> {
+  const present = await deviceId(door.database)
   if (present !== loadedAs) return present
+  const database = await door.apart()
   const device = await becomeAnother(database)
+  // whether or not the server lets it in: nothing more may be written here under the old name
+  door.goOnApart(database)
   signSessionsAs(device)
   sayAnother()
   return device
