@@ -19,16 +19,27 @@ export class IdbOutbox implements Outbox {
     return this.holdAll([entry])
   }
 
-  /** @param instead ids of those that these are written for: they leave as these come in, both or neither */
-  async holdAll(entries: readonly Entry[], { instead = [] }: { instead?: readonly string[] } = {}): Promise<void> {
+  /**
+   * @param instead ids of those that these are written for: they leave as these come in, both or neither
+   * @param back they are from a database that was lost: one whose number is taken stands behind the others, as it was written, and the
+   * server says what is wrong with it
+   */
+  async holdAll(
+    entries: readonly Entry[],
+    { instead = [], back = false }: { instead?: readonly string[]; back?: boolean } = {},
+  ): Promise<void> {
     const transaction = this.#database.transaction(['outbox', 'marks', 'unsent', 'device'], 'readwrite', DURABLE)
     const [outbox, marks] = [transaction.objectStore('outbox'), transaction.objectStore('marks')]
     try {
       await Promise.all(instead.map((id) => outbox.delete(id)))
       for (const entry of entries) {
-        const { id, investigation, deviceSequence } = entry
+        const { id, investigation } = entry
         if ((await outbox.getKey(id)) !== undefined) continue
-        const mark = Math.max((await marks.get(investigation)) ?? 0, deviceSequence)
+        const highest = (await marks.get(investigation)) ?? 0
+        const place = [investigation, entry.deviceSequence] as const
+        const taken = back && (await outbox.index('in-order').getKey([...place])) !== undefined
+        const deviceSequence = taken ? Math.max(highest, entry.deviceSequence) + 1 : entry.deviceSequence
+        const mark = Math.max(highest, deviceSequence)
         await Promise.all([outbox.add({ id, investigation, deviceSequence, entry }), marks.put(mark, investigation)])
       }
       const changed = new Set(entries.map(({ investigation }) => investigation))

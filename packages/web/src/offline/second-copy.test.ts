@@ -24,6 +24,15 @@ test('[OFF15] what is kept twice is read back whole, and goes when nothing of it
   expect(await second.photos()).toEqual([])
 })
 
+test('[OFF15] what was replaced or settled leaves it, and what was written in one act with that stays', async () => {
+  const second = new SecondCopy({ caches: memoryCaches() })
+  const [first, other, third] = [note('one'), note('two'), note('three')]
+  await second.keep([first, other])
+  await second.keep([third])
+  await second.dropEntries('marram-house', [first.id, third.id])
+  expect(await second.entries()).toEqual([other])
+})
+
 test('[OFF15] what is written while it is asked whether anything waits is not dropped', async () => {
   const second = new SecondCopy({ caches: memoryCaches() })
   const [before, meanwhile] = [note('one'), note('two')]

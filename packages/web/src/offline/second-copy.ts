@@ -20,6 +20,7 @@ export interface WaitingPhoto {
  */
 export class SecondCopy {
   readonly #caches: CacheStorage | undefined
+  #held = false
 
   /** Of the window, whose `caches` an address without TLS lacks. */
   constructor({ caches }: { readonly caches?: CacheStorage }) {
@@ -36,6 +37,27 @@ export class SecondCopy {
 
   async keepPhoto(sha256: string, file: Blob): Promise<void> {
     await this.#put(PHOTOS + sha256, () => new Response(file))
+  }
+
+  /** Drops entries that were replaced, or that a person settled; what was written in one act with them stays. */
+  async dropEntries(investigation: string, ids: readonly string[]): Promise<void> {
+    if (ids.length === 0) return
+    const cache = await this.#opened()
+    for (const address of await this.#addresses(addressOf(investigation))) {
+      const kept = await cache?.match(address).then(
+        (answer) => answer?.json() as Promise<Entry[]>,
+        () => undefined,
+      )
+      const left = kept?.filter(({ id }) => !ids.includes(id))
+      if (left === undefined || left.length === kept?.length) continue
+      if (left.length === 0) await this.#drop([address])
+      else await this.#put(address, () => Response.json(left))
+    }
+  }
+
+  /** Nothing is dropped by this page any more: not all of it could be brought back. */
+  hold(): void {
+    this.#held = true
   }
 
   /** Drops what was kept of an investigation before now, if nothing of it waits any more. */
@@ -72,7 +94,7 @@ export class SecondCopy {
 
   async #drop(addresses: readonly string[]): Promise<void> {
     const cache = await this.#opened()
-    if (cache === undefined) return
+    if (cache === undefined || this.#held) return
     await Promise.all(addresses.map((address) => cache.delete(address).catch(() => false)))
   }
 

@@ -4,7 +4,7 @@ import { keepDraft, readDraft } from '../ledger/idb-drafts.ts'
 import { IdbLedger } from '../ledger/idb-ledger.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { dropStills } from '../ledger/idb-stills.ts'
-import { bringBack, broughtBack } from '../offline/bring-back.ts'
+import { bringBackWhatIsLost, broughtBack } from '../offline/bring-back.ts'
 import { KeptCopies } from '../offline/kept-copies.ts'
 import { isOlderThanKept, letGo } from '../offline/let-go.ts'
 import { noteLetIn } from '../offline/let-in.ts'
@@ -36,7 +36,7 @@ import { verifyLinks } from './verify-links.ts'
 export async function browserDevice(): Promise<Device> {
   const database = await openOrSay()
   const second = new SecondCopy(globalThis)
-  if ((await database.get('device', 'id')) === undefined) broughtBack.set(await bringBack({ database, second }))
+  broughtBack.set(await bringBackWhatIsLost({ database, second }))
   const device = await deviceId(database)
   const door = deviceDoor(database)
   signSessionsWith({ device, sign: async (text) => (await deviceKey(door.database))?.sign(text) })

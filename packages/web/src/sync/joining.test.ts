@@ -5,6 +5,8 @@ import { expect, test } from 'vitest'
 import { openDatabase } from '../ledger/database.ts'
 import { IdbOutbox } from '../ledger/idb-outbox.ts'
 import { deviceKey } from './device-key.ts'
+import { memoryCaches } from '../offline/caches.fixture.ts'
+import { SecondCopy } from '../offline/second-copy.ts'
 import type { AsWhom } from './enrolled.ts'
 import { FakeServer } from './fake-server.fixture.ts'
 import { LocalInvestigation } from './open-investigation.ts'
@@ -17,6 +19,7 @@ let databases = 0
 async function browser(server: FakeServer) {
   const database = await openDatabase(`joining-${(databases += 1)}`)
   const key = await deviceKey(database)
+  const second = new SecondCopy({ caches: memoryCaches() })
   const standing: { known?: AsWhom; says?: AsWhom } = {}
   let minutes = 0
   const tails = new Map<string, Promise<unknown>>()
@@ -29,6 +32,7 @@ async function browser(server: FakeServer) {
       signer: async () => (key === undefined ? undefined : { key, as: standing.known }),
       learnAsWhom: async () => standing.says,
       server,
+      second,
       alone: (name, work) => {
         const turn = (tails.get(name) ?? Promise.resolve()).then(work)
         tails.set(
@@ -43,7 +47,7 @@ async function browser(server: FakeServer) {
     local.loop.stop()
     return local
   }
-  return { database, standing, tab, outbox: new IdbOutbox(database, 'phone') }
+  return { database, second, standing, tab, outbox: new IdbOutbox(database, 'phone') }
 }
 
 const note = (text: string) => ({
@@ -111,6 +115,21 @@ test('[SYN20] a role it said before, and that the server has not got, is said an
     '2 note.written',
   ])
   expect((await all(server))[0]?.entry.body).toMatchObject({ role: 'sampler' })
+})
+
+test('[OFF15] [SYN20] the role it said before leaves the second copy too', async () => {
+  const server = new FakeServer()
+  const here = await browser(server)
+  here.standing.known = { role: 'lead' }
+  const local = await here.tab()
+  server.cut = 'before'
+  await local.store.propose(note('one'))
+  here.standing.known = SAMPLER
+  await local.exchangeOnce()
+  const kept = (await here.second.entries()).toSorted((a, b) => a.deviceSequence - b.deviceSequence)
+  expect(kept).toEqual((await here.outbox.pending(investigation)).map(({ entry }) => entry))
+  expect(kept.map(({ kind }) => kind)).toEqual(['device.joined', 'note.written'])
+  expect(kept[0]?.body).toMatchObject({ role: 'sampler' })
 })
 
 test('[SYN20] what a device wrote that then joined as a reader stays on it, with that reason', async () => {

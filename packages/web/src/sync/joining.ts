@@ -28,6 +28,7 @@ export interface Waiting {
   readonly seen: number
   readonly sign: (entry: Entry) => Promise<Entry>
   readonly keep: (entry: Entry) => Promise<void>
+  readonly release: (ids: readonly string[]) => Promise<void>
 }
 
 /**
@@ -46,7 +47,7 @@ export async function joinWhatWaits(waiting: Waiting): Promise<void> {
   const untrue = said.filter(({ body }) => body.role !== as.role)
   const written = own.filter(({ entry, refused }) => entry.kind !== 'device.joined' && !refused)
   // first, for no number is there twice
-  if (untrue.length > 0) await outbox.release(untrue.map(({ id }) => id))
+  if (untrue.length > 0) await waiting.release(untrue.map(({ id }) => id))
   if (as.role === 'reader')
     for (const { entry } of written)
       await outbox.refuse(entry.id, [

@@ -140,10 +140,15 @@ export class LocalInvestigation {
 
   /** A person has dealt with a refused entry: it leaves this device's list. */
   async settle(entry: string): Promise<void> {
-    await this.#outbox.release([entry])
+    await this.#release([entry])
     await this.#dropArrived()
     await this.refresh()
     this.#parts.tell(this.store.id)
+  }
+
+  async #release(ids: readonly string[]): Promise<void> {
+    await this.#outbox.release(ids)
+    await this.#parts.second?.dropEntries(this.store.id, ids)
   }
 
   /** Keeps what a screen showed of one version of the store, if that is what this device still has; not again where it was already kept. */
@@ -189,6 +194,7 @@ export class LocalInvestigation {
     const keepAll = async (entries: readonly Entry[], instead: readonly string[] = []): Promise<void> => {
       await withReserve(() => this.#outbox.holdAll(entries, { instead }), lookAtRoomAgain)
       await this.#parts.second?.keep(entries)
+      await this.#parts.second?.dropEntries(id, instead)
       const left = this.#pending.filter(({ entry }) => !instead.includes(entry.id))
       this.#pending = [...left, ...entries.map((entry) => ({ entry }))]
       const stay = this.#waiting.filter((one) => !instead.includes(one.id))
@@ -254,8 +260,9 @@ export class LocalInvestigation {
           await this.#parts.second?.keep([entry])
         }
         const sign = (entry: Entry): Promise<Entry> => this.#signed(entry)
+        const release = (ids: readonly string[]): Promise<void> => this.#release(ids)
         const [outbox, pending, seen] = [this.#outbox, this.#pending, this.#confirmed.length]
-        await joinWhatWaits({ outbox, device, pending, key: signs.key, as, now, newId, seen, sign, keep })
+        await joinWhatWaits({ outbox, device, pending, key: signs.key, as, now, newId, seen, sign, keep, release })
       }),
     )
     return true
