@@ -23,7 +23,7 @@ export interface RestingParts {
   change: WaterChange
   record: PlaceRecord
   wall: WallExposure
-  /** Where 1, no water ever moves: nothing is done. */
+  /** Where 1, no water has moved for a day: nothing is done until it does. */
   still: Uint8Array
 }
 
@@ -67,7 +67,7 @@ export class RestingWater {
     }
   }
 
-  /** Records what still rests up to the end of a day. A pipe that rested all day is taken to be still for good. */
+  /** Records what still rests up to the end of a day. A pipe that rested all day is taken to be still until it runs. */
   endDay(moment: number): void {
     const { still } = this.#of
     for (let pipe = 0; pipe < still.length; pipe++) {

@@ -46,7 +46,7 @@ export interface TransportParts {
   nodes: NodeWater
   record: PlaceRecord
   wall: WallExposure
-  /** Where 1, no water ever moves: nothing is done. */
+  /** Where 1, no water has moved for a day: nothing is done until it does. */
   still: Uint8Array
 }
 
@@ -108,7 +108,8 @@ export class Transport {
     now[NOW.minutes] = minutes
     for (let place = list.nextRunning(0); place < pipes.length; place = list.nextRunning(place + 1)) {
       const pipe = pipes[place]!
-      if (still[pipe] === 1) continue
+      // what rested all of a day may run after all, where a mixer or valve comes to take from it
+      still[pipe] = 0
       const flow = flows[pipe]!
       if (rows[pipe * COLUMNS + REST_SINCE] !== MOVING) this.resting.wake(pipe, start)
       now[NOW.start] = start
