@@ -52,6 +52,8 @@ export class DrawControl {
   readonly #demand: Float64Array
   readonly #soFarL: Float64Array
   readonly #mean: Float64Array
+  /** By port: L/min that valves take there in the steps foreseen. */
+  readonly #valveL: Float64Array
   #drawn: number[] = []
   #roots: number[] = []
   readonly #spout = new Float64Array(WATER_FIELDS)
@@ -60,12 +62,13 @@ export class DrawControl {
   constructor(of: Parts) {
     const nodes = of.network.nodes.length
     this.#of = of
-    this.#feeder = feedersOf(of.network)
+    this.#feeder = feedersOf(of.network, of.twigs)
     this.#usualC = assumedTemperaturesC(of.network)
     this.#share = new Float64Array(of.draws.outlet.length)
     this.#demand = new Float64Array(nodes)
     this.#soFarL = new Float64Array(nodes)
     this.#mean = new Float64Array(nodes)
+    this.#valveL = new Float64Array(nodes)
   }
 
   /** Decides the shares of the draws of some steps of `minutes` from a moment on, and settles the mean flows of the mains in them. */
@@ -170,31 +173,40 @@ export class DrawControl {
     return shareFor(wantedC, { hotC: usualC(hotNode), coldC: usualC(coldNode) })
   }
 
-  /** Valves in the order in which one may feed the next: each after the water it sends is known. */
+  /** A port may serve others too, drawn at or beyond it: what a valve takes there comes on top, and all of it mixes there. */
   #openValves(at: { moment: number; minutes: number }): void {
     const { network, field, nodes } = this.#of
+    for (const { hotNode, coldNode } of network.valves) for (const port of [hotNode, coldNode]) this.#valveL[port] = 0
     for (const { hotNode, coldNode, mixedNode, setpointC } of network.valves) {
       const flow = field.outflowOf(mixedNode)
-      const litres = Math.max(flow * at.minutes, SIP_L)
-      const share = shareFor(setpointC, {
-        hotC: this.#comingC(hotNode, { litres, moment: at.moment }),
-        coldC: this.#comingC(coldNode, { litres, moment: at.moment }),
-      })
+      const comingC = (port: number): number => {
+        const litres = Math.max((this.#mean[port]! + this.#valveL[port]! + flow) * at.minutes, SIP_L)
+        return this.#comingC(port, { litres, moment: at.moment, firstL: 0 })
+      }
+      const share = shareFor(setpointC, { hotC: comingC(hotNode), coldC: comingC(coldNode) })
       nodes.hotShare[mixedNode] = share
       nodes.mixedL[mixedNode] = flow * at.minutes
-      field.setDemand(hotNode, share * flow)
-      field.setDemand(coldNode, (1 - share) * flow)
+      this.#take(hotNode, share * flow)
+      this.#take(coldNode, (1 - share) * flow)
       field.settle()
     }
   }
 
+  #take(port: number, lPerMin: number): void {
+    this.#valveL[port]! += lPerMin
+    this.#of.field.setDemand(port, this.#mean[port]! + this.#valveL[port]!)
+  }
+
   /** Temperature of the next litres to come to a node, °C, along its twig as far as that holds them; behind them comes what was last sent. */
-  #comingC(node: number, { litres, moment }: { litres: number; moment: number }): number {
+  #comingC(
+    node: number,
+    { litres, moment, firstL = this.#soFarL[node]! }: { litres: number; moment: number; firstL?: number },
+  ): number {
     const { network, nodes, transport, twigs } = this.#of
     let pipe = this.#feeder[node]!
     let here = node
     const coming = this.#coming
-    coming.firstL = this.#soFarL[node]!
+    coming.firstL = firstL
     coming.litres = litres
     coming.litresK = 0
     while (pipe !== NONE && coming.litres > 0) {
@@ -216,11 +228,17 @@ function shareFor(wantedC: number, { hotC, coldC }: { hotC: number; coldC: numbe
   return Math.min(1, Math.max(0, (wantedC - coldC) / (hotC - coldC)))
 }
 
-function feedersOf({ nodes, pipes }: Network): Int32Array {
+/** Of a valve's port, what hangs on it is no feeder. */
+function feedersOf({ nodes, pipes, valves }: Network, twigs: TwigFlows): Int32Array {
   const feeder = new Int32Array(nodes.length).fill(NONE)
   const degree = new Int32Array(nodes.length)
+  const ports = new Set(valves.flatMap(({ hotNode, coldNode }) => [hotNode, coldNode]))
   for (const [index, { from, to }] of pipes.entries())
-    for (const node of [from, to]) {
+    for (const [node, far] of [
+      [from, to],
+      [to, from],
+    ] as const) {
+      if (ports.has(node) && twigs.feeder[far] === index) continue
       degree[node]!++
       feeder[node] = degree[node] === 1 ? index : NONE
     }

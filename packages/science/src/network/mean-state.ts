@@ -62,18 +62,28 @@ function expectedShare(draw: Draw, { hotC, coldC }: { hotC: number; coldC: numbe
 function askMeans(network: Network, field: FlowField): void {
   const hotC = hottestC(network)
   const coldC = coldestC(network)
-  for (const outlet of network.outlets) askMean({ outlet, field, hotC, coldC })
+  const asked = new Float64Array(network.nodes.length)
+  const ask = (node: number, lPerMin: number): void => {
+    asked[node]! += lPerMin
+    field.setDemand(node, asked[node]!)
+  }
+  for (const outlet of network.outlets) askMean({ outlet, ask, hotC, coldC })
   field.settle()
   for (const { hotNode, coldNode, mixedNode, setpointC } of network.valves) {
     const flow = field.outflowOf(mixedNode)
     const share = expectedShare({ startMinute: 0, minutes: 0, flowLPerMin: 0, mixToC: setpointC }, { hotC, coldC })
-    field.setDemand(hotNode, share * flow)
-    field.setDemand(coldNode, (1 - share) * flow)
+    ask(hotNode, share * flow)
+    ask(coldNode, (1 - share) * flow)
     field.settle()
   }
 }
 
-function askMean(of: { outlet: NetworkOutlet; field: FlowField; hotC: number; coldC: number }): void {
+function askMean(of: {
+  outlet: NetworkOutlet
+  ask: (node: number, lPerMin: number) => void
+  hotC: number
+  coldC: number
+}): void {
   const { hotNode, coldNode, draws } = of.outlet
   let hot = 0
   let all = 0
@@ -82,8 +92,8 @@ function askMean(of: { outlet: NetworkOutlet; field: FlowField; hotC: number; co
     all += mean
     hot += mean * (hotNode === undefined ? 0 : coldNode === undefined ? 1 : expectedShare(draw, of))
   }
-  if (hotNode !== undefined) of.field.setDemand(hotNode, hot)
-  if (coldNode !== undefined) of.field.setDemand(coldNode, all - hot)
+  if (hotNode !== undefined) of.ask(hotNode, hot)
+  if (coldNode !== undefined) of.ask(coldNode, all - hot)
 }
 
 const setpoints = ({ nodes }: Network): number[] =>
