@@ -173,7 +173,10 @@ export class DrawControl {
     return shareFor(wantedC, { hotC: usualC(hotNode), coldC: usualC(coldNode) })
   }
 
-  /** A port may serve others too, drawn at or beyond it: what a valve takes there comes on top, and all of it mixes there. */
+  /**
+   * Valves, listed downstream first: what one sends out is known once those that take from it are set. A port may serve others too,
+   * drawn at or beyond it: what a valve takes there comes on top, and all of it mixes there.
+   */
   #openValves(at: { moment: number; minutes: number }): void {
     const { network, field, nodes } = this.#of
     for (const { hotNode, coldNode } of network.valves) for (const port of [hotNode, coldNode]) this.#valveL[port] = 0

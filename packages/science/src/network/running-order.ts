@@ -3,6 +3,7 @@ import type { SimulatedDay } from './day-result.ts'
 import type { Network } from './network.ts'
 import { meanDraws } from './mean-draws.ts'
 import { pipesAround, twigsOf } from './twigs.ts'
+import { downstreamFirst } from './valve-order.ts'
 
 /** What carries more than this on the mean (L/min) is a main: water runs there in many minutes of the day. */
 const MAIN_L_PER_MIN = 0.1
@@ -16,7 +17,7 @@ export interface Renumbered {
 
 /**
  * The network with its nodes and pipes numbered along the ways of the water: first what runs most of the day (rings, mains), then
- * the branches.
+ * the branches. Its valves come downstream first.
  * Wanted because what moves every minute then lies close together in memory, whatever the order of the description.
  *
  * @source none: it only sorts lists
@@ -39,7 +40,7 @@ export function inRunningOrder(network: Network): Renumbered {
       hotNode: placed(outlet.hotNode),
       coldNode: placed(outlet.coldNode),
     })),
-    valves: network.valves.map((valve) => ({
+    valves: downstreamFirst(network).map((valve) => ({
       ...valve,
       hotNode: place[valve.hotNode]!,
       coldNode: place[valve.coldNode]!,
