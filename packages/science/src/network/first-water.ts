@@ -50,10 +50,11 @@ export function fillWithMeanWater(parts: Parts): void {
   }
   const walk = new MeanWalk(parts, water)
   for (let round = 0; round < MOST_ROUNDS; round++) if (walk.round()) break
+  const unused = unusedVessels(parts)
   for (const [index, node] of network.nodes.entries())
     if (node.kind !== 'source')
       parts.nodes.sent.set(water.subarray(index * WATER_FIELDS, (index + 1) * WATER_FIELDS), index * WATER_FIELDS)
-  fillVessels(parts, water)
+  fillVessels(parts, { water, unused })
   for (let pipe = 0; pipe < network.pipes.length; pipe++) fillPipe({ ...parts, pipe, water })
 }
 
@@ -188,13 +189,37 @@ function movingMinutes(parts: Parts, { pipe, rate }: { pipe: number; rate: numbe
   return runsAllDay(parts, pipe) ? Math.min(parts.rates.volumeL[pipe]! / rate, parts.ageCapMinutes) : 0
 }
 
-function fillVessels({ vessels }: Parts, water: Float64Array): void {
-  for (const { node, vessel, layers, water: held } of vessels.states)
+/** Nodes of vessels through which nothing runs on balance. */
+function unusedVessels({ network, mean, vessels }: Parts): Set<number> {
+  const unused = new Set(vessels.states.map(({ node }) => node))
+  for (const [pipe, { from, to }] of network.pipes.entries())
+    if (Math.abs(mean.flows[pipe]!) >= FLOWS_L_PER_MIN) for (const node of [from, to]) unused.delete(node)
+  return unused
+}
+
+function fillVessels(parts: Parts, { water, unused }: { water: Float64Array; unused: ReadonlySet<number> }): void {
+  for (const { node, vessel, layers, water: held } of parts.vessels.states) {
     for (let layer = 0; layer < layers; layer++) {
-      held.set(water.subarray(node * WATER_FIELDS, (node + 1) * WATER_FIELDS), layer * WATER_FIELDS)
-      const heated = vessel.setpointC !== undefined && layer >= vessel.heatedFromLayer
-      if (heated) held[layer * WATER_FIELDS + WATER.temperature] = vessel.setpointC!
+      const row = layer * WATER_FIELDS
+      const { setpointC } = vessel
+      const heatedC = layer >= vessel.heatedFromLayer ? setpointC : undefined
+      if (unused.has(node)) held.set(stoodIn(parts, Math.max(vessel.ambientC, heatedC ?? vessel.ambientC)), row)
+      else {
+        held.set(water.subarray(node * WATER_FIELDS, (node + 1) * WATER_FIELDS), row)
+        if (heatedC !== undefined) held[row + WATER.temperature] = heatedC
+      }
     }
+    if (unused.has(node)) parts.nodes.sent.set(held.subarray((layers - 1) * WATER_FIELDS), node * WATER_FIELDS)
+  }
+}
+
+/** Water that has stood at a temperature for as long as is told. */
+function stoodIn({ change, ageCapMinutes }: Parts, temperatureC: number): Float64Array {
+  change.water.fill(0)
+  change.react(temperatureC, ageCapMinutes / MINUTES_PER_HOUR)
+  change.water[WATER.age] = ageCapMinutes
+  change.water[WATER.standing] = ageCapMinutes
+  return change.water
 }
 
 /** Parcels of equal volume that came in one after the other; the oldest is at the end the water goes to. */

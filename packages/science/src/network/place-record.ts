@@ -33,11 +33,13 @@ const COLUMNS = GREATEST + WATER_FIELDS
 
 /** The day of many places, weighted by time: sums, least and greatest of each quantity, hours in the band of growth. */
 export class PlaceRecord {
+  readonly places: number
   readonly #rows: Float64Array
   readonly #longestRest: Float64Array
   readonly curves: Curves | undefined
 
   constructor(places: number, slots = 0) {
+    this.places = places
     this.#rows = new Float64Array(places * COLUMNS)
     this.#longestRest = new Float64Array(places)
     this.curves = slots === 0 ? undefined : emptyCurves(places, slots)

@@ -4,6 +4,7 @@ import type { SimulatedDay, SimulationOptions } from './day-result.ts'
 import type { Network } from './network.ts'
 import { describeDay } from './describe-day.ts'
 import { LONG_STEP_MINUTES, MANY_PIPES } from './long-steps.ts'
+import type { PlaceRecord } from './place-record.ts'
 import { asNumberedBefore, inRunningOrder } from './running-order.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
 
@@ -88,11 +89,15 @@ function largestResidual({ nodes }: Network): number {
   return nodes.reduce((most, node) => (node.kind === 'source' ? Math.max(most, node.residualMgPerL) : most), 0)
 }
 
-function meansOf({ record, still }: BuildingRun): Float64Array {
-  const means = new Float64Array(still.length * WATER_FIELDS)
-  for (let pipe = 0; pipe < still.length; pipe++)
-    if (still[pipe] === 0)
-      for (let field = 0; field < WATER_FIELDS; field++) means[pipe * WATER_FIELDS + field] = record.meanOf(pipe, field)
+/** Of every place that is not still: the pipes' ends, the layers of vessels, mixed water. */
+function meansOf({ record, nodeRecord, still }: BuildingRun): Float64Array {
+  const { places: pipes } = record
+  const means = new Float64Array((pipes + nodeRecord.places) * WATER_FIELDS)
+  const write = (row: number, { of, place }: { of: PlaceRecord; place: number }): void => {
+    for (let field = 0; field < WATER_FIELDS; field++) means[row * WATER_FIELDS + field] = of.meanOf(place, field)
+  }
+  for (let pipe = 0; pipe < pipes; pipe++) if (still[pipe] === 0) write(pipe, { of: record, place: pipe })
+  for (let place = 0; place < nodeRecord.places; place++) write(pipes + place, { of: nodeRecord, place })
   return means
 }
 

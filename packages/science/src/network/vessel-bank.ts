@@ -136,7 +136,9 @@ export class VesselBank {
       const afterC = heatedC(vessel, { layer, cooledC })
       this.heatedLK += layerL * (afterC - cooledC)
       for (let quantity = 0; quantity < WATER_FIELDS; quantity++) current[quantity] = water[row + quantity]!
-      this.#change.react(afterC, minutes / MINUTES_PER_HOUR)
+      // water no older than is told has reacted for no longer
+      const reacting = Math.min(minutes, this.#ageCap - water[row + WATER.age]!)
+      this.#change.react(afterC, reacting / MINUTES_PER_HOUR)
       for (let quantity = 0; quantity < WATER_FIELDS; quantity++) water[row + quantity] = current[quantity]!
       water[row + WATER.temperature] = afterC
       water[row + WATER.age] = Math.min(water[row + WATER.age]! + minutes, this.#ageCap)
