@@ -20,7 +20,7 @@ export interface PlaceDay {
   longestStagnationHours: number
   /** Screening figure, 0 to 1; see growth.ts. */
   growthIndex: number
-  /** True where water never moves: age is then the cap, temperature the air's. */
+  /** True where water never moves: age is then the cap, temperature the air's. Not said of vessels that are heated. */
   neverMoves: boolean
 }
 

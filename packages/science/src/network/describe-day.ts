@@ -29,9 +29,9 @@ export function describeDay(run: BuildingRun, { day, repeats, balance }: Ending)
   const moment = (day + 1) * MINUTES_PER_DAY
   const pipes = run.network.pipes.map((_, pipe) => pipeDay(run, { pipe, moment }))
   const inflows = inflowsOf(run, pipes)
-  const own = ownPlaces(run)
+  const own = ownPlaces(run, { pipes, inflows })
   const nodes = run.network.nodes.map((_, node) => nodeDay(run, { node, pipes, inflows, own }))
-  const series = seriesOf(run, { pipes, inflows, own })
+  const series = seriesOf(run, { pipes, nodes, inflows, own })
   const outlets = run.control.spoutDays()
   const answer = { pipes, nodes, outlets, balance, daysUntilRepeating: day + 1, repeats }
   return series === undefined ? answer : { ...answer, series }
@@ -98,14 +98,23 @@ function inflowsOf({ network }: BuildingRun, pipes: readonly PipeDay[]): Inflows
 /** Places in the record of nodes: for a vessel from its lowest layer, with their number; for a mixed node its one. */
 type OwnPlaces = ReadonlyMap<number, { place: number; layers: number }>
 
-function ownPlaces({ vessels, network }: BuildingRun): OwnPlaces {
+/** A valve of whose water none ever moves has no place of its own: it is as its pipes are. */
+function ownPlaces(
+  { vessels, network }: BuildingRun,
+  { pipes, inflows }: { pipes: readonly PipeDay[]; inflows: Inflows },
+): OwnPlaces {
   const own = new Map<number, { place: number; layers: number }>()
   let place = 0
   for (const { node, layers } of vessels.states) {
     own.set(node, { place, layers })
     place += layers
   }
-  for (const { mixedNode } of network.valves) own.set(mixedNode, { place: place++, layers: 1 })
+  for (const { mixedNode } of network.valves) {
+    const around = inflows[mixedNode]!
+    const moves = around.length === 0 || around.some(({ pipe }) => !pipes[pipe]!.end.neverMoves)
+    if (moves) own.set(mixedNode, { place, layers: 1 })
+    place++
+  }
   return own
 }
 
@@ -120,10 +129,29 @@ function nodeDay(run: BuildingRun, { node, pipes, inflows, own }: NodeParts): Pl
   const one = run.network.nodes[node]!
   const around = inflows[node]!.map(({ pipe, share }) => ({ place: pipes[pipe]!.end, share }))
   const place = own.get(node)
-  if (place !== undefined) return ownDay(run, place, longestRestOf(around))
+  if (place !== undefined) {
+    const day = ownDay(run, place, longestRestOf(around))
+    // a heated vessel is not as warm as its air
+    const stands = one.kind === 'vessel' && one.setpointC === undefined && neverMoves(around)
+    return stands ? { ...day, neverMoves: true } : day
+  }
   if (one.kind === 'source') return sourceDay(one.temperatureC, one.residualMgPerL)
   const mixed = around.length === 0 ? sourceDay(0, 0) : mixedPlace(around)
-  return one.kind === 'heater' ? heated(mixed, one.setpointC) : mixed
+  if (one.kind !== 'heater' || mixed.neverMoves) return mixed
+  return heated(run, { mixed, setpointC: one.setpointC, meanGrowth: growthOf(run, { pipes, from: inflows[node]! }) })
+}
+
+const neverMoves = (around: readonly { place: PlaceDay }[]): boolean =>
+  around.length > 0 && around.every(({ place }) => place.neverMoves)
+
+/** Mean growth of what pipes bring, by their shares. */
+function growthOf(
+  { record }: BuildingRun,
+  { pipes, from }: { pipes: readonly PipeDay[]; from: Inflows[number] },
+): number {
+  const carried = (pipe: number): number =>
+    pipes[pipe]!.end.neverMoves ? pipes[pipe]!.end.growthIndex : record.meanOf(pipe, WATER.growth)
+  return from.reduce((sum, { pipe, share }) => sum + share * carried(pipe), 0)
 }
 
 /** Top layer for what is sent out; the worst layer for what may grow. */
@@ -182,16 +210,35 @@ function mixedPlace(around: readonly { place: PlaceDay; share: number }[]): Plac
   }
 }
 
-/** A heater without content sends on nothing cooler than its set point. */
-function heated(place: PlaceDay, setpointC: number): PlaceDay {
-  const { mean, min, max } = place.temperatureC
+/** A heater without content sends on nothing cooler than its set point; what favours growth is judged by that. */
+function heated(
+  { change }: BuildingRun,
+  { mixed, setpointC, meanGrowth }: { mixed: PlaceDay; setpointC: number; meanGrowth: number },
+): PlaceDay {
+  const { mean, min, max } = mixed.temperatureC
   const raised = { mean: Math.max(mean, setpointC), min: Math.max(min, setpointC), max: Math.max(max, setpointC) }
-  return { ...place, temperatureC: raised }
+  return {
+    ...mixed,
+    temperatureC: raised,
+    hoursInGrowthBand: hoursInBand(raised, mixed.hoursInGrowthBand),
+    growthIndex: growthIndexOf({
+      meanGrowth,
+      meanFavour: change.favour(raised.mean, mixed.residualMgPerL.mean),
+      longestStagnationHours: mixed.longestStagnationHours,
+    }),
+  }
+}
+
+/** Hours of a day in the band of growth, by its extremes where these tell; else those of the water before it was warmed. */
+function hoursInBand({ min, max }: Spread, before: number): number {
+  const { bandLower, bandUpper } = settings.figures
+  if (min > bandUpper.value || max < bandLower.value) return 0
+  return min >= bandLower.value && max <= bandUpper.value ? HOURS_PER_DAY : before
 }
 
 function seriesOf(
   run: BuildingRun,
-  of: { pipes: readonly PipeDay[]; inflows: Inflows; own: OwnPlaces },
+  of: { pipes: readonly PipeDay[]; nodes: readonly PlaceDay[]; inflows: Inflows; own: OwnPlaces },
 ): DaySeries | undefined {
   const { record, nodeRecord, network } = run
   const { curves } = record
@@ -210,7 +257,8 @@ function seriesOf(
         if (own !== undefined) found[at] = nodeRecord.curves!.of[name][(own.place + own.layers - 1) * slots + slot]!
         else if (source.kind === 'source') found[at] = sourceValue(source, name)
         else for (const { pipe, share } of of.inflows[node]!) found[at]! += share * pipes[name][pipe * slots + slot]!
-        if (source.kind === 'heater' && name === 'temperatureC') found[at] = Math.max(found[at]!, source.setpointC)
+        if (source.kind === 'heater' && name === 'temperatureC' && !of.nodes[node]!.neverMoves)
+          found[at] = Math.max(found[at]!, source.setpointC)
       }
     }
     return found
