@@ -8,7 +8,7 @@ import type { PipeLosses } from './chain-heads.ts'
  *
  * @param network its pipes
  * @param given temperature of all water (°C), or none: then as `assumedTemperaturesC` has it
- * @throws RangeError for a pipe that cannot be: an end that is no node, a bore of nothing, a roughness of half the bore, a negative loss
+ * @throws RangeError for a pipe that cannot be: an end that is no node, a length or bore of nothing, a roughness of half the bore, a negative loss
  * @source none: it only writes numbers down in another order
  */
 export function pipeLosses(network: Network, given?: number): PipeLosses {
@@ -43,7 +43,7 @@ function isPossible(pipe: NetworkPipe, nodes: number): boolean {
   const hasEnds = isNode(pipe.from, nodes) && isNode(pipe.to, nodes)
   const isPipe = isAmount(boreMm) && boreMm > 0 && isAmount(roughnessMm) && roughnessMm < boreMm / 2
   const isPump = pump === undefined || (isAmount(pump.shutOffHeadM) && isAmount(pump.headDropMPerLPerMin2))
-  const resists = isAmount(pipe.lengthM) && isAmount(pipe.fittingLoss)
+  const resists = isAmount(pipe.lengthM) && pipe.lengthM > 0 && isAmount(pipe.fittingLoss)
   return hasEnds && isPipe && isPump && resists && Number.isFinite(pipe.fixedFlowLPerMin ?? 0)
 }
 
@@ -55,7 +55,7 @@ function refuse({ id, ...pipe }: NetworkPipe, nodes: number): never {
     [isNode(to, nodes), 'it must end at a node', to],
     [isAmount(boreMm) && boreMm > 0, 'its bore must be above 0 mm', boreMm],
     [isAmount(roughnessMm) && roughnessMm < boreMm / 2, 'its roughness must be below half its bore', roughnessMm],
-    [isAmount(lengthM), 'its length must be 0 m or more', lengthM],
+    [isAmount(lengthM) && lengthM > 0, 'its length must be above 0 m', lengthM],
     [isAmount(fittingLoss), 'its loss coefficient must be 0 or more', fittingLoss],
     [isAmount(pump?.shutOffHeadM ?? 0), 'the head of its pump must be 0 m or more', pump?.shutOffHeadM ?? 0],
     [isAmount(pump?.headDropMPerLPerMin2 ?? 0), 'its pump must lose head with flow', pump?.headDropMPerLPerMin2 ?? 0],
