@@ -112,7 +112,7 @@ export class DrawControl {
     for (const node of this.#open) twigs.setDemand(node, this.#demand[node]!)
   }
 
-  /** Records what came out of the spouts. */
+  /** Records what came out of the spouts in a step of `minutes`. */
   record(step: number, minutes: number): void {
     const { network, draws, nodes, spouts } = this.#of
     for (let row = draws.start[step]!; row < draws.start[step + 1]!; row++) {
@@ -128,7 +128,8 @@ export class DrawControl {
       const wantedC = own[draws.draw[row]!]!.mixToC
       const tooCold =
         wantedC !== undefined && hotNode !== undefined && this.#spout[WATER.temperature]! < wantedC - TOO_COLD_K
-      spouts.add({ outlet: index, litres: draws.flowLPerMin[row]! * minutes, minutes, tooCold }, this.#spout)
+      const litres = draws.flowLPerMin[row]! * minutes
+      spouts.add({ outlet: index, litres, minutes: draws.minutes[row]!, tooCold }, this.#spout)
     }
   }
 

@@ -12,10 +12,15 @@ test('a day has the litres that are drawn, at any step, past midnight too', () =
   const given = fc.tuple(fc.array(draw, { maxLength: 20 }), fc.constantFrom(0.5, 1, 5, 15, 60))
   fc.assert(
     fc.property(given, ([draws, stepMinutes]) => {
-      const { flowLPerMin, start } = drawsByStep([{ id: 'tap', coldNode: 0, draws }], stepMinutes)
+      const { flowLPerMin, minutes, start } = drawsByStep([{ id: 'tap', coldNode: 0, draws }], stepMinutes)
       const litres = flowLPerMin.reduce((sum, flow) => sum + flow * stepMinutes, 0)
-      const wanted = draws.reduce((sum, { minutes, flowLPerMin: flow }) => sum + minutes * flow, 0)
+      const wanted = draws.reduce((sum, one) => sum + one.minutes * one.flowLPerMin, 0)
       expect(litres).toBeCloseTo(wanted, 6)
+      const ran = minutes.reduce((sum, one) => sum + one, 0)
+      expect(ran).toBeCloseTo(
+        draws.reduce((sum, one) => sum + one.minutes, 0),
+        6,
+      )
       expect(start.at(-1)).toBe(flowLPerMin.length)
     }),
   )

@@ -10,6 +10,8 @@ export interface DrawsByStep {
   draw: Int32Array
   /** Mean over the step, so that a day's litres are kept. */
   flowLPerMin: Float64Array
+  /** For so much of the step it runs. */
+  minutes: Float64Array
 }
 
 /**
@@ -27,10 +29,10 @@ export interface DrawsByStep {
 export function drawsByStep(outlets: readonly NetworkOutlet[], stepMinutes: number): DrawsByStep {
   const steps = MINUTES_PER_DAY / stepMinutes
   const counts = new Int32Array(steps + 1)
-  const visit = (each: (step: number, of: { outlet: number; draw: number; flowLPerMin: number }) => void): void => {
+  const visit = (each: (step: number, of: { outlet: number; draw: number } & InStep) => void): void => {
     for (const [outlet, { draws }] of outlets.entries())
       for (const [draw, one] of draws.entries())
-        eachStep(one, stepMinutes, (step, flowLPerMin) => each(step, { outlet, draw, flowLPerMin }))
+        eachStep(one, stepMinutes, (step, inStep) => each(step, { outlet, draw, ...inStep }))
   }
   visit((step) => counts[step + 1]!++)
   for (let step = 0; step < steps; step++) counts[step + 1]! += counts[step]!
@@ -41,21 +43,28 @@ export function drawsByStep(outlets: readonly NetworkOutlet[], stepMinutes: numb
     outlet: new Int32Array(size),
     draw: new Int32Array(size),
     flowLPerMin: new Float64Array(size),
+    minutes: new Float64Array(size),
   }
-  visit((step, { outlet, draw, flowLPerMin }) => {
+  visit((step, { outlet, draw, flowLPerMin, minutes }) => {
     const at = next[step]!++
     found.outlet[at] = outlet
     found.draw[at] = draw
     found.flowLPerMin[at] = flowLPerMin
+    found.minutes[at] = minutes
   })
   return found
 }
 
-function eachStep(draw: Draw, stepMinutes: number, each: (step: number, flowLPerMin: number) => void): void {
+interface InStep {
+  flowLPerMin: number
+  minutes: number
+}
+
+function eachStep(draw: Draw, stepMinutes: number, each: (step: number, of: InStep) => void): void {
   const steps = MINUTES_PER_DAY / stepMinutes
   const end = draw.startMinute + Math.min(draw.minutes, MINUTES_PER_DAY)
   for (let step = Math.floor(draw.startMinute / stepMinutes); step * stepMinutes < end; step++) {
     const within = Math.min(end, (step + 1) * stepMinutes) - Math.max(draw.startMinute, step * stepMinutes)
-    if (within > 0) each(step % steps, (draw.flowLPerMin * within) / stepMinutes)
+    if (within > 0) each(step % steps, { flowLPerMin: (draw.flowLPerMin * within) / stepMinutes, minutes: within })
   }
 }

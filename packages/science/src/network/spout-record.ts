@@ -8,6 +8,7 @@ const MINUTES_PER_HOUR = 60
 export interface SpoutWater {
   outlet: number
   litres: number
+  /** For which it ran. */
   minutes: number
   tooCold: boolean
 }
