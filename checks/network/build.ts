@@ -53,11 +53,15 @@ export interface NetworkWords {
   pipes: Record<string, Partial<NetworkPipe>>
   /** By the name of the node: what is drawn constantly, L/min, or the draws. */
   draws: Record<string, number | readonly Draw[]>
+  /** By any name: taps that mix from two nodes. */
+  mixers?: Record<string, { hot: string; cold: string; draw: readonly Draw[] }>
+  /** By the name of the mixed node: the nodes it takes from, and its set point. */
+  valves?: Record<string, { hot: string; cold: string; setpointC: number }>
   chemistry?: Partial<Chemistry>
 }
 
-/** A network from its words; every outlet draws from the cold port. */
-export function build({ nodes, pipes, draws, chemistry }: NetworkWords): Network {
+/** A network from its words; every outlet but mixers draws from the cold port. */
+export function build({ nodes, pipes, draws, mixers = {}, valves = {}, chemistry }: NetworkWords): Network {
   const names = Object.keys(nodes)
   const indexOf = (name: string): number => {
     const at = names.indexOf(name)
@@ -70,8 +74,22 @@ export function build({ nodes, pipes, draws, chemistry }: NetworkWords): Network
       const [from = '', to = ''] = id.split(' ')
       return { ...PLAIN, ...words, id, from: indexOf(from), to: indexOf(to) }
     }),
-    outlets: Object.entries(draws).map(([name, draw]) => outletOf(`tap ${name}`, { coldNode: indexOf(name), draw })),
-    valves: [],
+    outlets: [
+      ...Object.entries(draws).map(([name, draw]) => outletOf(`tap ${name}`, { coldNode: indexOf(name), draw })),
+      ...Object.entries(mixers).map(([id, { hot, cold, draw }]) => ({
+        id,
+        hotNode: indexOf(hot),
+        coldNode: indexOf(cold),
+        draws: draw,
+      })),
+    ],
+    valves: Object.entries(valves).map(([id, { hot, cold, setpointC }]) => ({
+      id,
+      hotNode: indexOf(hot),
+      coldNode: indexOf(cold),
+      mixedNode: indexOf(id),
+      setpointC,
+    })),
     chemistry: { ...INERT, ...chemistry },
   }
 }
