@@ -28,7 +28,7 @@ export interface PipeDay {
   /** Flow over the day, time-weighted, along from → to. */
   flowLPerMin: Spread
   velocityMPerS: Spread
-  /** The water at the end to which it flows on balance. */
+  /** The water at the end to which it flows, at the one or the other where its flow turns; at rest, at that to which it last flowed. */
   end: PlaceDay
   /** Heat given to the air, watts averaged over the day; negative where the pipe warms the water. */
   heatLossW: number
@@ -44,6 +44,10 @@ export interface DaySeries {
 export interface SimulatedDay {
   /** By index of the network's lists. */
   pipes: readonly PipeDay[]
+  /**
+   * Sources, vessels (their top, and for growth their worst layer) and mixed nodes by their own water; any other by the ends of the
+   * pipes that bring it water on balance: means by flow, extremes of all of them, hours as their mean and not those of the mixture.
+   */
   nodes: readonly PlaceDay[]
   /** Water at the spout, weighted by flow; undefined where nothing was drawn. `minutesBelowUseC`: minutes of draw colder than wanted. */
   outlets: readonly (OutletDay | undefined)[]
