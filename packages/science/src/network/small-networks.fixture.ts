@@ -13,7 +13,11 @@ interface Words {
   chemistry?: Partial<Network['chemistry']>
 }
 
-/** A network in few words, whose pipes, if nothing else is said, are 3 m of 20 mm that lose a little heat to air of 20 °C. */
+/**
+ * A network in few words, whose pipes, if nothing else is said, are 3 m of 20 mm that lose a little heat to air of 20 °C.
+ *
+ * @source none: for tests
+ */
 export function smallNetwork({ nodes, pipes, outlets = {}, valves = {}, chemistry }: Words): Network {
   const names = Object.keys(nodes)
   const at = (name: string): number => names.indexOf(name)
@@ -79,6 +83,10 @@ function nodeOf(id: string, words: NodeWords): NetworkNode {
   return { id, kind: 'vessel', ...PLAIN_VESSEL, ...words.vessel }
 }
 
-/** So many draws a day, evenly apart. */
+/**
+ * So many draws a day, evenly apart.
+ *
+ * @source none: for tests
+ */
 export const evenly = (times: number, draw: { minutes: number; flowLPerMin: number; mixToC?: number }) =>
   Array.from({ length: times }, (_, nth) => ({ startMinute: (1440 / times) * (nth + 0.5), ...draw }))
