@@ -1,6 +1,6 @@
 // The water of a building over a day beside the EPANET engine's water age of the same building. Ours: age, temperature, residual, growth and
-// standing, coupled, in steps of a minute; the engine: age alone, in steps of five minutes (its quality in as long steps, and in its own choice
-// of a tenth) and of one, the same draws averaged over each step.
+// standing, coupled, in steps of a minute, above 1,000 pipes of five for the mains; the engine: age alone, in steps of five minutes (its quality
+// in as long steps, and in its own choice of a tenth) and of one, the same draws averaged over each step.
 // Each building is run in a process of its own, by turns; processor times, medians. Opening the engine's file is not counted. How the cost grows with
 // the building is told by runs of several sizes in one process (`network/grown.ts`).
 import { execFileSync } from 'node:child_process'

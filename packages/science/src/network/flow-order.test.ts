@@ -54,6 +54,10 @@ function networkOf(ends: readonly (readonly [number, number])[]): Network {
 
 const orderOf = (network: Network): FlowOrder => new FlowOrder(network, twigsOf(network))
 
+/** By pipe that runs to draws only: 1 where it runs from → to, −1 against. No draw makes it run back. */
+const outwardOf = (network: Network): ReadonlyMap<number, 1 | -1> =>
+  new Map(twigsOf(network).map(({ pipe, near }) => [pipe, network.pipes[pipe]?.from === near ? 1 : -1]))
+
 /** Pipes that come before one that feeds them, at a node that does not open a round. */
 function outOfOrder(order: FlowOrder, { pipes }: Network, flows: Float64Array): string[] {
   const placeOf = new Map([...order.list.pipes].map((pipe, place) => [pipe, place]))
@@ -84,9 +88,10 @@ test('whatever turns, every pipe comes after all that feed it, but where a round
     fc.property(graph, steps, (ends, each) => {
       const network = networkOf(ends)
       const order = orderOf(network)
+      const outward = outwardOf(network)
       let before = new Float64Array(PIPES)
       for (const step of each) {
-        const flows = Float64Array.from(step)
+        const flows = Float64Array.from(step, (flow, pipe) => (outward.get(pipe) ?? 0) * Math.abs(flow) || flow)
         const changed = Int32Array.from([...flows.keys()].filter((pipe) => flows[pipe] !== before[pipe]))
         order.follow(flows, changed)
         before = flows

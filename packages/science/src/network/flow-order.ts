@@ -12,7 +12,7 @@ export const REST_L_PER_MIN = 1e-5
  * The order in which a step goes through the pipes: each after all that bring water to where it starts. Where water goes round, the
  * round is opened at a vessel, or where it passes none at one node, which then sends out what came to it before.
  *
- * What runs to draws only (see `twigsOf`) comes after all else and keeps its order. When flows turn, only the part of the order
+ * What runs to draws only (see `twigsOf`) comes after all else and keeps its order: draws take water outward there, never back. When flows turn, only the part of the order
  * between the ends of the turned pipes is put right.
  */
 export class FlowOrder {
@@ -27,10 +27,8 @@ export class FlowOrder {
   readonly #around: Int32Array
   readonly #mainEnd: Int32Array
   /** Nodes that are no twigs: they hold the first places. */
-  #mains: number
+  readonly #mains: number
   readonly #isTwig: Uint8Array
-  /** By pipe: the node from which a twig runs outward; NONE elsewhere. */
-  readonly #twigFrom: Int32Array
   readonly #from: Int32Array
   readonly #to: Int32Array
   /** By node: the mixed node that a valve's port sends on to; NONE elsewhere. */
@@ -53,7 +51,6 @@ export class FlowOrder {
   readonly #reached: Uint8Array
   readonly #stack: Int32Array
   #stacked = 0
-  #isForgotten = false
   #dirtyFrom = NOWHERE
   #dirtyTo = NONE
 
@@ -68,11 +65,7 @@ export class FlowOrder {
     this.#to = Int32Array.from(network.pipes, ({ to }) => to)
     this.#mains = nodes - twigs.length
     this.#isTwig = new Uint8Array(pipes)
-    this.#twigFrom = new Int32Array(pipes).fill(NONE)
-    for (const { pipe, near } of twigs) {
-      this.#isTwig[pipe] = 1
-      this.#twigFrom[pipe] = near
-    }
+    for (const { pipe } of twigs) this.#isTwig[pipe] = 1
     this.#start = new Int32Array(nodes + 1)
     this.#around = pipesAround(network, { start: this.#start, isTwig: this.#isTwig })
     this.#mainEnd = mainEndsOf({ start: this.#start, around: this.#around, isTwig: this.#isTwig })
@@ -111,8 +104,7 @@ export class FlowOrder {
       last = Math.max(last, this.#placeOf[this.#upOf(pipe)]!)
     }
     // a round that is opened at a node of no volume may have closed: all is ordered anew to find out
-    if (this.#isForgotten) this.#sort()
-    else if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
+    if (last !== NONE && (this.rounds.length > 0 || !this.#sortBetween(first, last))) this.#sort()
     else if (this.#dirtyTo !== NONE) this.#list(this.#dirtyFrom, this.#dirtyTo)
   }
 
@@ -133,12 +125,7 @@ export class FlowOrder {
       this.#touch(this.#placeOf[up]!)
       this.#touch(this.#placeOf[down]!)
     }
-    if (this.#isTwig[pipe] === 1) {
-      if (up === this.#twigFrom[pipe]) return false
-      this.#forgetTwigs()
-      return true
-    }
-    return this.opened[down] === 0 && this.#placeOf[up]! >= this.#placeOf[down]!
+    return this.#isTwig[pipe] === 0 && this.opened[down] === 0 && this.#placeOf[up]! >= this.#placeOf[down]!
   }
 
   /** Each after the one it hangs on, the nearest last: what hangs together stays together in memory. */
@@ -152,14 +139,6 @@ export class FlowOrder {
       this.#placeOf[node] = place
       this.#reached[node] = 1
     }
-  }
-
-  /** Water from the end of a twig, which no draw makes: all is ordered from here on. */
-  #forgetTwigs(): void {
-    this.#isTwig.fill(0)
-    this.#mainEnd.set(this.#start.subarray(1))
-    this.#mains = this.opened.length
-    this.#isForgotten = true
   }
 
   #touch(place: number): void {
@@ -222,7 +201,6 @@ export class FlowOrder {
       placed = this.#place(placed)
     }
     this.rounds = rounds
-    this.#isForgotten = false
     this.#list(0, Math.max(nodes - 1, this.#dirtyTo))
   }
 

@@ -41,8 +41,6 @@ export function incidenceOf({ places, from, to, skip }: Graph): Incidence {
 
 /** A graph taken apart into blocks: sets of pipes within which every pipe lies on a ring, or single pipes that lie on none. */
 export interface Blocks {
-  /** Block of each pipe; −1 for pipes left out. */
-  blockOf: Int32Array
   /** Pipes of each block; block b has `pipes[start[b]]` to before `pipes[start[b + 1]]`. */
   start: Int32Array
   pipes: Int32Array
@@ -80,7 +78,6 @@ class Search {
   readonly #start: number[] = [0]
   readonly #pipes: number[] = []
   readonly #top: number[] = []
-  readonly #blockOf: Int32Array
   readonly #hangsIn: Int32Array
 
   constructor(graph: Graph) {
@@ -92,14 +89,12 @@ class Search {
     this.#next = this.#at.start.slice(0, places)
     this.#used = new Uint8Array(from.length)
     this.#order = new Int32Array(places)
-    this.#blockOf = new Int32Array(from.length).fill(-1)
     this.#hangsIn = new Int32Array(places).fill(-1)
   }
 
   run(): Blocks {
     for (let root = 0; root < this.#graph.places; root += 1) if (this.#found[root] === -1) this.#explore(root)
     return {
-      blockOf: this.#blockOf,
       start: Int32Array.from(this.#start),
       pipes: Int32Array.from(this.#pipes),
       top: Int32Array.from(this.#top),
@@ -157,7 +152,6 @@ class Search {
     while (pipe !== until) {
       pipe = this.#open.pop() as number
       this.#pipes.push(pipe)
-      this.#blockOf[pipe] = block
       const [a, b] = [this.#graph.from[pipe] as number, this.#graph.to[pipe] as number]
       if (a !== top) this.#hangsIn[a] = block
       if (b !== top) this.#hangsIn[b] = block
