@@ -1,4 +1,5 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
+import type { Proposal } from '@rillmark/casebook/entry/draft.ts'
 import { given } from '@rillmark/casebook/entry/given.ts'
 import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
@@ -56,11 +57,7 @@ export function LabelStep({ step, draft, day }: StepProps): ReactNode {
       ...ranBefore({ plan, step }),
       ...neutralized({ plan, step, draft, day }),
     }
-    const deviation = { ...at, label: judged.label, reason: 'volume short', text: short } as const
-    const kept = await writing.writeAll([
-      { kind: 'sample.collected', body },
-      ...(short === undefined ? [] : [{ kind: 'deviation.recorded' as const, body: deviation }]),
-    ])
+    const kept = await writing.writeAll([{ kind: 'sample.collected', body }, ...deviationOf(body, short)])
     if (kept) draft.set({ [field('label')]: '', [field('volume')]: '', [field('filter')]: '' })
   }
   return (
@@ -142,6 +139,12 @@ function VolumeField(props: {
       {props.short !== undefined && <Note kind="warn">{props.short}. Kept, it is recorded as a deviation.</Note>}
     </>
   )
+}
+
+/** A bottle that holds too little is a deviation beside its sample. */
+function deviationOf({ round, stop, label }: Collected, short: string | undefined): Proposal[] {
+  if (short === undefined) return []
+  return [{ kind: 'deviation.recorded', body: { round, stop, label, reason: 'volume short', text: short } }]
 }
 
 /** Something was typed that can't be the volume of a sample. */
