@@ -123,10 +123,17 @@ async function hearsAfterSession(desk: Page, phone: Page): Promise<void> {
     desk.waitForResponse((answer) => answer.url().endsWith('/events') && answer.status() === status, {
       timeout: 60_000,
     })
-  const [refused, reopened] = [stream(401), stream(200)]
+  // the session is renewed only once the stream was refused, whatever else asks the server meanwhile
+  const refused = stream(401)
+  const reopened = refused.then(() => stream(200))
+  await desk.route('**/api/session', async (route) => {
+    if (route.request().method() === 'POST') await refused
+    await route.continue()
+  })
   expect(await desk.evaluate(async () => (await fetch('/api/session', { method: 'DELETE' })).status)).toBe(200)
   await refused
   await reopened
+  await desk.unroute('**/api/session')
   await note(phone, { brief: `${app.url}/i/marram-house/brief`, text: 'After the session.' })
   await expect(desk.getByText('After the session.').first()).toBeVisible()
 }

@@ -62,9 +62,11 @@ test('a curve is asked for every five seconds; a missed and a late reading do no
   const visit = await openAtStop(page, round)
   await settleStop(page, { visit, until: 'Run until it is as hot as it gets' })
   await choice(visit, { of: 'Ask for a reading', name: 'every 5 s' }).check()
+  // from here on the clock stands, however long this machine takes for a step, and goes on only where it is told to
+  await page.clock.pauseAt(await page.evaluate(() => Date.now() + 1000))
   await button(visit, 'Open the tap, start the clock').tap()
   await read(visit, '31.2')
-  await expect(visit.getByRole('timer')).toContainText(/next in [45] s/)
+  await expect(visit.getByRole('timer')).toContainText('next in 5 s')
   await page.clock.fastForward('00:05')
   await expect(visit.getByRole('timer')).toContainText('read it now')
   await expect.poll(senses.vibrations).toEqual([DUE])
@@ -76,14 +78,15 @@ test('a curve is asked for every five seconds; a missed and a late reading do no
     await read(visit, shown)
   }
   await expect(visit.getByText(/^steady for/)).toBeVisible()
-  await expect(visit.getByText(/^50 °C was reached by 1[5-9] s\.$/)).toBeVisible()
+  await expect(visit.getByText('50 °C was reached by 16 s.')).toBeVisible()
   expect((await senses.vibrations()).filter((pattern) => pattern === OVER)).toHaveLength(1)
+  await page.clock.resume()
   await press(visit, button(visit, /^Keep 52\.[345] °C$/))
   const curve = await curveInRecord(page, round.investigation)
   expect(curve.points.length).toBeGreaterThanOrEqual(8)
   expect(curve.steady.toSeconds - curve.steady.fromSeconds).toBeGreaterThanOrEqual(30)
   const seconds = curve.points.map((point) => point.seconds)
-  expect(seconds[1], 'the missed beat left a gap').toBeGreaterThanOrEqual(15)
+  expect(seconds[1], 'the missed beat left a gap').toBe(16)
 })
 
 async function read(visit: Locator, shown: string): Promise<void> {

@@ -11,8 +11,6 @@ import { settleStop } from './job/stop.ts'
 
 /** A fast hand. */
 const KEY_MS = 60
-/** What the write of the last keystroke may take on a busy machine. */
-const TO_DISK_MS = 500
 
 interface HalfTyped {
   readonly name: string
@@ -84,7 +82,7 @@ for (const { name, reach, text } of FIELDS)
       await typed.click()
       await before.page.keyboard.type(text, { delay: KEY_MS })
       await expect(typed).toHaveValue(text)
-      await before.page.waitForTimeout(TO_DISK_MS)
+      await expect.poll(() => isDraft(before.page, text)).toBe(true)
       await before.kill()
       const after = await openBrowser(profile)
       try {
@@ -153,6 +151,26 @@ function draftInDatabase(page: Page, key: string): Promise<string | undefined> {
         })
       }),
     key,
+  )
+}
+
+/** Whether a draft with that text is in the database of this browser: what was written there before is on the disk. */
+function isDraft(page: Page, text: string): Promise<boolean> {
+  return page.evaluate(
+    (typed) =>
+      new Promise<boolean>((resolve, reject) => {
+        const asked = indexedDB.open('rillmark')
+        asked.addEventListener('error', () => reject(asked.error))
+        asked.addEventListener('success', () => {
+          const drafts = IDBKeyRange.bound('draft ', 'draft \uffff')
+          const reading = asked.result.transaction('device').objectStore('device').getAll(drafts)
+          reading.addEventListener('success', () => {
+            asked.result.close()
+            resolve((reading.result as string[]).some((draft) => draft.includes(`"${typed}"`)))
+          })
+        })
+      }),
+    text,
   )
 }
 

@@ -178,6 +178,10 @@ test('[OFF7] [OFF8] a newer version waits while something is typed, in any tab; 
   expect(await page.evaluate(() => Reflect.get(globalThis, 'sameDocument'))).toBe(true)
   await button(elsewhere, 'Cancel').click()
   await other.close()
+  // the lock of a closed tab goes in its own time
+  await expect
+    .poll(() => page.evaluate(async () => (await navigator.locks.query()).held?.map(({ name }) => name)))
+    .not.toContain('rillmark-at-work')
   await button(page, 'Use it now').click()
   await expect(page.locator('meta[name="newer"]')).toHaveCount(1)
   await expect(page.getByRole('main').getByRole('heading', { level: 1 })).toBeVisible()
