@@ -15,12 +15,24 @@ export type Verdict =
   | { readonly sound: true; readonly head: Head; readonly signed?: number; readonly unsigned?: number }
   | { readonly sound: false; readonly sequence: number; readonly reason: string; readonly lastSound: Head }
 
+/** What a record holds up to a head, as far as what follows may clash with it. */
+export interface Forerunners {
+  /** when its last link was received */
+  readonly received: string
+  /** the highest number of each device that writes on */
+  readonly deviceSequences: ReadonlyMap<string, number>
+  /** those ids of what follows that were used up to there */
+  readonly ids?: ReadonlySet<string>
+}
+
 export interface Expectation {
   readonly investigation: string
   /** a head known from elsewhere (a printed report, a receipt): catches a record cut short or rewritten whole */
   readonly head?: Head | undefined
   /** continue from this head instead of the beginning */
   readonly after?: Head | undefined
+  /** with `after`: without it, times, numbers and ids are held against what is walked here only */
+  readonly forerunners?: Forerunners | undefined
   /** checks signatures too: who wrote each entry, not only that nothing was changed since */
   readonly checkSignature?: CheckSignature | undefined
   /** with `after`: the keys of the devices that joined before it */
@@ -36,12 +48,13 @@ export interface Expectation {
 export function verifyChain(links: Iterable<unknown>, expected: Expectation): Verdict {
   const walk: Walk = {
     head: expected.after ?? emptyHead(expected.investigation),
-    received: '',
-    ids: new Set(),
-    deviceSequences: new Map(),
+    received: expected.forerunners?.received ?? '',
+    ids: new Set(expected.forerunners?.ids),
+    deviceSequences: new Map(expected.forerunners?.deviceSequences),
     keys: new Map(expected.keys),
     revoked: new Set(expected.revoked),
     signed: 0,
+    count: 0,
   }
   for (const candidate of links) {
     const sequence = walk.head.sequence + 1
@@ -59,8 +72,8 @@ export function verifyChain(links: Iterable<unknown>, expected: Expectation): Ve
       lastSound: walk.head,
     }
   if (expected.checkSignature === undefined) return { sound: true, head: walk.head }
-  const { head, signed, ids } = walk
-  return { sound: true, head, signed, unsigned: ids.size - signed }
+  const { head, signed, count } = walk
+  return { sound: true, head, signed, unsigned: count - signed }
 }
 
 interface Walk {
@@ -71,6 +84,7 @@ interface Walk {
   readonly keys: Map<string, DeviceKey>
   readonly revoked: Set<string>
   signed: number
+  count: number
 }
 
 function faultOf(candidate: unknown, { walk, expected }: { walk: Walk; expected: Expectation }): string | undefined {
@@ -136,6 +150,7 @@ function advance({ sequence, hash, received, entry }: Link, walk: Walk): undefin
   walk.received = received
   walk.ids.add(entry.id)
   walk.deviceSequences.set(entry.device, entry.deviceSequence)
+  walk.count += 1
   if (entry.signature !== undefined) walk.signed += 1
   if (entry.kind === 'device.joined') walk.keys.set(entry.device, entry.body.key)
   if (entry.kind === 'device.revoked') walk.revoked.add(entry.body.device)

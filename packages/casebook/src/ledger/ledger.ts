@@ -23,6 +23,15 @@ export interface Ledger {
   close(): Promise<void>
 }
 
+/** A copy of records that goes on with what a server gives out. */
+export interface LedgerCopy extends Ledger {
+  /** The highest number of each of these devices among the links up to a sequence; devices that wrote none are absent. */
+  numbersOf(
+    investigation: string,
+    asked: { readonly devices: readonly string[]; readonly upTo: number },
+  ): Promise<Map<string, number>>
+}
+
 /** The links offered do not continue what the ledger holds. */
 export class LedgerConflict extends Error {
   override readonly name = 'LedgerConflict'

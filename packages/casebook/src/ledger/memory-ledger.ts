@@ -1,9 +1,9 @@
 import { emptyHead, type Head, headAfter, type Link } from '../chain/link.ts'
 import { checkContinuation } from './continuation.ts'
-import type { Ledger } from './ledger.ts'
+import type { LedgerCopy } from './ledger.ts'
 
 /** A ledger in memory: for tests, and for reading a package without storing it. */
-export class MemoryLedger implements Ledger {
+export class MemoryLedger implements LedgerCopy {
   readonly #links = new Map<string, Link[]>()
   readonly #sequences = new Map<string, Map<string, number>>()
 
@@ -33,6 +33,17 @@ export class MemoryLedger implements Ledger {
   async sequencesOf(investigation: string, ids: readonly string[]): Promise<Map<string, number>> {
     const kept = this.#sequences.get(investigation) ?? new Map<string, number>()
     return new Map(ids.flatMap((id) => (kept.has(id) ? [[id, kept.get(id) ?? 0] as const] : [])))
+  }
+
+  async numbersOf(
+    investigation: string,
+    { devices, upTo }: { devices: readonly string[]; upTo: number },
+  ): Promise<Map<string, number>> {
+    const highest = new Map<string, number>()
+    for (const { entry } of (this.#links.get(investigation) ?? []).slice(0, upTo))
+      if (devices.includes(entry.device))
+        highest.set(entry.device, Math.max(highest.get(entry.device) ?? 0, entry.deviceSequence))
+    return highest
   }
 
   async investigations(): Promise<string[]> {

@@ -1,11 +1,11 @@
 import { emptyHead, type Head, type Link } from '@rillmark/casebook/chain/link.ts'
 import { checkContinuation } from '@rillmark/casebook/ledger/continuation.ts'
-import type { Ledger } from '@rillmark/casebook/ledger/ledger.ts'
+import type { LedgerCopy } from '@rillmark/casebook/ledger/ledger.ts'
 import { abandoned, type DeviceDatabase, DURABLE } from './database.ts'
 import { dropStill } from './idb-stills.ts'
 
 /** This device's copy of the records, in IndexedDB. */
-export class IdbLedger implements Ledger {
+export class IdbLedger implements LedgerCopy {
   readonly #database: DeviceDatabase
 
   constructor(database: DeviceDatabase) {
@@ -49,6 +49,22 @@ export class IdbLedger implements Ledger {
       ids.map(async (id) => [id, (await index.getKey([investigation, id]))?.[1]] as const),
     )
     return new Map(found.flatMap(([id, sequence]) => (sequence === undefined ? [] : [[id, sequence] as const])))
+  }
+
+  async numbersOf(
+    investigation: string,
+    { devices, upTo }: { devices: readonly string[]; upTo: number },
+  ): Promise<Map<string, number>> {
+    const index = this.#database.transaction('links').store.index('by-device')
+    const found = await Promise.all(
+      devices.map(async (device) => {
+        const range = IDBKeyRange.bound([investigation, device, 0], [investigation, device, Number.MAX_SAFE_INTEGER])
+        let cursor = await index.openKeyCursor(range, 'prev')
+        while (cursor !== null && cursor.primaryKey[1] > upTo) cursor = await cursor.continue()
+        return cursor === null ? [] : [[device, cursor.key[2]] as const]
+      }),
+    )
+    return new Map(found.flat())
   }
 
   async investigations(): Promise<string[]> {

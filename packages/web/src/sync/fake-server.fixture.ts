@@ -59,7 +59,7 @@ export class FakeServer implements ServerPort {
     }
   }
 
-  readonly pull: ServerPort['pull'] = async (investigation, after) => {
+  pull: ServerPort['pull'] = async (investigation, after) => {
     this.#arrive()
     const links = await this.ledger.read(investigation, { after, limit: this.page })
     this.#leave()

@@ -25,12 +25,12 @@ async function copy() {
         return verifyQuickly(links, expected)
       },
     })
-  const pulled = async (entries: readonly Entry[]): Promise<readonly Link[]> => {
-    const links = linkEntries(await ledger.head(INVESTIGATION), { entries, received: RECEIVED })
+  const pulled = async (entries: readonly Entry[], received = RECEIVED): Promise<readonly Link[]> => {
+    const links = linkEntries(await ledger.head(INVESTIGATION), { entries, received })
     await ledger.commit(links)
     return links
   }
-  return { ledger, watch, pulled, looked }
+  return { database, ledger, watch, pulled, looked }
 }
 
 const written = () => {
@@ -54,6 +54,31 @@ test('[SYN31] each link is looked at once, over reloads, by the keys that joined
   expect(await watch().check(INVESTIGATION)).toBeUndefined()
   expect(await watch().check(INVESTIGATION)).toBeUndefined()
   expect(looked).toEqual([2, 1])
+})
+
+test('[SYN31] what was looked at later is held against all that was before it, also after a version that kept less of it', async () => {
+  const { database, watch, pulled, looked } = await copy()
+  const { joined, note } = written()
+  const late = note('late')
+  await pulled([joined, note('one')])
+  expect(await watch().check(INVESTIGATION)).toBeUndefined()
+  const kept = JSON.parse((await database.get('device', `signatures ${INVESTIGATION}`)) ?? '') as object
+  await database.put(
+    'device',
+    JSON.stringify({ ...kept, received: undefined, numbers: undefined }),
+    `signatures ${INVESTIGATION}`,
+  )
+  expect(await watch().check(INVESTIGATION)).toBeUndefined()
+  expect(looked).toEqual([2, 2])
+  await pulled([late])
+  expect(await watch().check(INVESTIGATION)).toMatchObject({ sequence: 3, reason: 'device number 2 does not follow 3' })
+
+  const other = await copy()
+  const again = written()
+  await other.pulled([again.joined])
+  expect(await other.watch().check(INVESTIGATION)).toBeUndefined()
+  await other.pulled([again.note('earlier')], '2026-03-01T12:00:00.000Z')
+  expect(await other.watch().check(INVESTIGATION)).toMatchObject({ reason: 'it was received before its forerunner' })
 })
 
 test('[SYN31] the first entry that does not hold is named with the reason, and again after a reload', async () => {

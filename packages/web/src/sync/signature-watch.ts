@@ -23,6 +23,9 @@ const progressSchema = z.object({
   hash: z.string(),
   keys: z.array(z.tuple([z.string(), deviceKey])),
   revoked: z.array(z.string()),
+  /** when the last link was received, and the highest number of each device; not kept by versions that did not hold what follows against them */
+  received: z.string().optional(),
+  numbers: z.array(z.tuple([z.string(), z.int()])).optional(),
   unsound: z.object({ sequence: z.int(), reason: z.string(), hash: z.string() }).optional(),
 })
 type Progress = z.infer<typeof progressSchema>
@@ -60,7 +63,7 @@ export class SignatureWatch {
   }
 
   async #next(
-    { sequence, hash, keys, revoked }: Progress,
+    { sequence, hash, keys, revoked, received = '', numbers = [] }: Progress,
     { investigation, links }: { investigation: string; links: readonly Link[] },
   ): Promise<Progress> {
     const after = sequence === 0 ? undefined : { sequence, hash }
@@ -69,23 +72,32 @@ export class SignatureWatch {
       after,
       keys: new Map<string, DeviceKey>(keys),
       revoked: new Set(revoked),
+      // no id is there twice: the copy here takes none a second time
+      forerunners: { received, deviceSequences: new Map(numbers) },
     })
     if (!verdict.sound) {
       const found = links[verdict.sequence - sequence - 1]
       const unsound = { sequence: verdict.sequence, reason: verdict.reason, hash: found?.hash ?? '' }
-      return { sequence, hash, keys, revoked, unsound }
+      return { sequence, hash, keys, revoked, received, numbers, unsound }
     }
-    return { ...verdict.head, keys: [...keys, ...keysIn(links)], revoked: [...revoked, ...revokedIn(links)] }
+    return {
+      ...verdict.head,
+      keys: [...keys, ...keysIn(links)],
+      revoked: [...revoked, ...revokedIn(links)],
+      received: links.at(-1)?.received ?? received,
+      numbers: [...new Map([...numbers, ...numbersIn(links)])],
+    }
   }
 
-  /** Undefined where there is none, or where it is of a copy that was let go and fetched anew. */
+  /** Undefined where there is none, where it is of a version that checked less, or where it is of a copy that was let go and fetched anew. */
   async #progress(investigation: string): Promise<Progress | undefined> {
     const kept = await this.#database.get('device', signaturesKey(investigation))
     const progress = kept === undefined ? undefined : progressSchema.safeParse(JSON.parse(kept)).data
     if (progress === undefined) return undefined
     const { unsound, ...sound } = progress
     if (sound.sequence > 0 && !(await this.#holds(investigation, sound))) return undefined
-    return unsound !== undefined && (await this.#holds(investigation, unsound)) ? progress : sound
+    if (unsound !== undefined && (await this.#holds(investigation, unsound))) return progress
+    return progress.received === undefined || progress.numbers === undefined ? undefined : sound
   }
 
   async #holds(investigation: string, { sequence, hash }: { sequence: number; hash: string }): Promise<boolean> {
@@ -106,6 +118,10 @@ const START: Progress = { sequence: 0, hash: '', keys: [], revoked: [] }
 
 function keysIn(links: readonly Link[]): [string, DeviceKey][] {
   return links.flatMap(({ entry }) => (entry.kind === 'device.joined' ? [[entry.device, entry.body.key]] : []))
+}
+
+function numbersIn(links: readonly Link[]): [string, number][] {
+  return links.map(({ entry }) => [entry.device, entry.deviceSequence])
 }
 
 function revokedIn(links: readonly Link[]): string[] {

@@ -77,6 +77,32 @@ test('[SYN3] a refused entry stays with its reasons, is not sent again, and does
   expect(server.pushes).toBe(pushes)
 })
 
+test.each([
+  ['received before its forerunner', '2026-03-01T12:00:00.000Z', 3, 'received before its forerunner'],
+  ['out of the order of its device', '2026-03-02T12:00:00.000Z', 0, 'device number 1 does not follow 2'],
+  ['under an id that was used before', '2026-03-02T12:00:00.000Z', 1, 'was used before'],
+] as const)(
+  '[SYN4] what came later is held against all that came before it: %s',
+  async (_, received, which, reason) => {
+    const server = new FakeServer()
+    const other = entryMaker(investigation, { device: 'phone' })
+    const note = (text: string) => other.make('note.written', { text, purpose: 'note' })
+    const [late, one, two] = [note('late'), note('one'), note('two')]
+    const made = [late, { ...two, id: one.id }, two, two]
+    const desk = device('desk', server)
+    await server.ledger.commit(
+      linkEntries(emptyHead(investigation), { entries: [one], received: '2026-03-02T12:00:00.000Z' }),
+    )
+    expect(await desk.sync()).toEqual({ kind: 'done' })
+    const head = await desk.ledger.head(investigation)
+    const [entry = two] = [made[which]]
+    const links = linkEntries(head, { entries: [entry], received })
+    server.pull = async () => ({ links, head: { sequence: 2, hash: links[0]?.hash ?? '' } })
+    expect(await desk.sync()).toMatchObject({ kind: 'parted', reason: expect.stringContaining(reason) })
+    expect(await desk.ledger.head(investigation)).toEqual(head)
+  },
+)
+
 test('[SYN4] links that do not continue what is held are not kept: altered, another record, or fewer', async () => {
   const server = new FakeServer()
   const desk = device('desk', server)

@@ -1,14 +1,14 @@
 import { byOneClock } from '@rillmark/casebook/chain/clock.ts'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
-import { verifyChain } from '@rillmark/casebook/chain/verify.ts'
+import { type Forerunners, verifyChain } from '@rillmark/casebook/chain/verify.ts'
 import { signedText } from '@rillmark/casebook/devices/signed-text.ts'
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
-import type { Ledger, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
+import type { LedgerCopy, Outbox } from '@rillmark/casebook/ledger/ledger.ts'
 import { type Pushed, type ServerPort, Unreachable } from './server-port.ts'
 
 export interface SyncParts {
   readonly investigation: string
-  readonly ledger: Ledger
+  readonly ledger: LedgerCopy
   readonly outbox: Outbox
   readonly server: ServerPort
   /** what waits stays here for now: nothing may be sent before it is known as whom */
@@ -79,7 +79,8 @@ async function pullAll(parts: SyncParts): Promise<string | undefined> {
   for (;;) {
     const held = await ledger.head(investigation)
     const { links, head } = await server.pull(investigation, held.sequence)
-    const reason = partingReason(held, { links, head, investigation })
+    const forerunners = await forerunnersOf(links, { held, ledger, investigation })
+    const reason = partingReason(held, { links, head, investigation, forerunners })
     if (reason !== undefined) return reason
     const sound = links as readonly Link[]
     const altered = await alteredReason(parts, sound)
@@ -90,15 +91,43 @@ async function pullAll(parts: SyncParts): Promise<string | undefined> {
   }
 }
 
+/**
+ * What of the record held here could clash with what came, looked up and not read through: so that pulling finds all that a walk along the
+ * whole record finds. What came may be of any shape.
+ */
+async function forerunnersOf(
+  came: readonly unknown[],
+  { held, ledger, investigation }: { held: Head; ledger: LedgerCopy; investigation: string },
+): Promise<Forerunners | undefined> {
+  if (held.sequence === 0 || came.length === 0) return undefined
+  const [last] = await ledger.read(investigation, { after: held.sequence - 1, limit: 1 })
+  const entries = came.map((one) => (one as { entry?: { id?: unknown; device?: unknown } } | null)?.entry)
+  const texts = (all: readonly unknown[]): string[] => [...new Set(all)].filter((one) => typeof one === 'string')
+  const ids = await ledger.sequencesOf(investigation, texts(entries.map((entry) => entry?.id)))
+  const devices = texts(entries.map((entry) => entry?.device))
+  return {
+    received: last?.received ?? '',
+    deviceSequences: await ledger.numbersOf(investigation, { devices, upTo: held.sequence }),
+    ids: new Set([...ids].flatMap(([id, sequence]) => (sequence <= held.sequence ? [id] : []))),
+  }
+}
+
 function partingReason(
   held: Head,
-  { links, head, investigation }: { links: readonly unknown[]; head: Head; investigation: string },
+  asked: {
+    links: readonly unknown[]
+    head: Head
+    investigation: string
+    forerunners: Forerunners | undefined
+  },
 ): string | undefined {
+  const { links, head, investigation, forerunners } = asked
   if (head.sequence < held.sequence) return `the server ends at entry ${head.sequence}, this device at ${held.sequence}`
   if (links.length === 0) return head.hash === held.hash ? undefined : `entry ${held.sequence} differs`
   const verdict = verifyChain(links, {
     investigation,
     after: held,
+    forerunners,
     head: links.length === head.sequence - held.sequence ? head : undefined,
   })
   return verdict.sound ? undefined : `entry ${verdict.sequence}: ${verdict.reason}`
