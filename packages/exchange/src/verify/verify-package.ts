@@ -1,7 +1,5 @@
 import { entriesOf } from '@rillmark/casebook/chain/entries-of.ts'
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
-import type { MerkleTree } from '@rillmark/casebook/chain/merkle.ts'
-import { leftOut, receiptAgainstRecord } from '@rillmark/casebook/receipt/check-receipt.ts'
 import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { recordTree } from '@rillmark/casebook/receipt/record-tree.ts'
 import { derive } from '@rillmark/casebook/state/derive.ts'
@@ -31,7 +29,7 @@ import { checkRecord } from './check-record.ts'
 import { checkReports, reportCautions } from './check-reports.ts'
 import { cautionsOf } from './cautions.ts'
 import { failedJobs, type SignatureCheck } from './signature-jobs.ts'
-import { failedIssue } from './verify-record.ts'
+import { failedIssue, receiptFindings } from './verify-record.ts'
 import { type Facts, type Finding, foundIn, type Layer, type Verdict, verdictOf } from './verdict.ts'
 
 export interface VerifyOptions {
@@ -183,22 +181,6 @@ function saidIssues({ manifest, entries }: PackageRead, state: InvestigationStat
       statedIssue('manifest.json missing', { expected: 'files the record names', received: sha256 }),
     ),
   ]
-}
-
-interface Held {
-  readonly investigation: string
-  readonly tree: MerkleTree
-  readonly links: readonly Link[]
-}
-
-function receiptFindings(receipts: readonly Receipt[], held: Held): Finding[] {
-  return foundIn(
-    'receipt',
-    receipts.flatMap((receipt) => {
-      const issues = receiptAgainstRecord(receipt, held)
-      return issues.length > 0 ? issues : leftOut(receipt, held.links)
-    }),
-  )
 }
 
 function factsOf({ investigation, title, counts }: Manifest): Facts {

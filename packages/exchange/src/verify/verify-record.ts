@@ -1,6 +1,8 @@
 import type { Head, Link } from '@rillmark/casebook/chain/link.ts'
+import type { MerkleTree } from '@rillmark/casebook/chain/merkle.ts'
 import { verifyChain, type Verdict as ChainVerdict } from '@rillmark/casebook/chain/verify.ts'
-import { receiptAgainstRecord } from '@rillmark/casebook/receipt/check-receipt.ts'
+import { leftOut, receiptAgainstRecord } from '@rillmark/casebook/receipt/check-receipt.ts'
+import type { Receipt } from '@rillmark/casebook/receipt/receipt.ts'
 import { recordTree } from '@rillmark/casebook/receipt/record-tree.ts'
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { walkDevices } from './check-devices.ts'
@@ -31,12 +33,26 @@ export async function verifyRecordKept(
     findings: [
       ...findings,
       ...foundIn('signatures', failed.map(failedIssue)),
-      ...foundIn(
-        'receipt',
-        tree === undefined ? [] : receipts.flatMap((receipt) => receiptAgainstRecord(receipt, { investigation, tree })),
-      ),
+      ...(tree === undefined ? [] : receiptFindings(receipts, { investigation, tree, links })),
     ],
   }
+}
+
+interface Held {
+  readonly investigation: string
+  readonly tree: MerkleTree
+  readonly links: readonly Link[]
+}
+
+/** What of receipts does not hold against a record, in a package or kept; a receipt gets one verdict of both. */
+export function receiptFindings(receipts: readonly Receipt[], held: Held): Finding[] {
+  return foundIn(
+    'receipt',
+    receipts.flatMap((receipt) => {
+      const issues = receiptAgainstRecord(receipt, held)
+      return issues.length > 0 ? issues : leftOut(receipt, held.links)
+    }),
+  )
 }
 
 export function failedIssue({ sequence, device }: { sequence: number; device: string }): Issue {

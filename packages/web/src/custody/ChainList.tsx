@@ -4,7 +4,7 @@ import { wallClock } from '@rillmark/casebook/units/local-time.ts'
 import type { ReactNode } from 'react'
 import { Tag, type TagProps } from '../kit/Tag.tsx'
 import { usePreferences } from '../store/preferences.tsx'
-import { Picture } from './Picture.tsx'
+import { PictureByHash } from '../entry/PictureByHash.tsx'
 
 /** The chain of custody, in order of what happened. */
 export function ChainList({ chain }: { readonly chain: readonly ChainLine[] }): ReactNode {
@@ -37,7 +37,9 @@ function ChainItem({ line }: { readonly line: ChainLine }): ReactNode {
           </Tag>
         )}
         {signed !== undefined && <Tag {...signedTag(signed)}>{signed}</Tag>}
-        {picture !== undefined && <Picture sha256={picture} shows={`${signed}: ${to?.name ?? ''}`} />}
+        {picture !== undefined && (
+          <PictureByHash className="chain-picture" sha256={picture} shows={`${signed}: ${to?.name ?? ''}`} />
+        )}
         {notes !== undefined && <span className="faint">{notes}</span>}
       </div>
     </li>

@@ -1,5 +1,6 @@
 import type { StopAt } from '@rillmark/casebook/fieldwork/stops.ts'
-import { type ReactNode, useEffect, useState } from 'react'
+import { type ReactNode, useState } from 'react'
+import { PictureByHash } from '../entry/PictureByHash.tsx'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
 import { TextField } from '../kit/TextField.tsx'
@@ -88,29 +89,10 @@ export function PhotoPart(): ReactNode {
 const MEDIA_TYPES = ['image/jpeg', 'image/png', 'image/webp'] as const
 
 function Photo({ sha256, shows }: { readonly sha256: string; readonly shows: string }): ReactNode {
-  const { attachmentAddress } = useDevice()
-  const [address, setAddress] = useState<string>()
-  useEffect(() => {
-    let made: string | undefined
-    let gone = false
-    void attachmentAddress(sha256).then((found) => {
-      made = found
-      if (gone) release(found)
-      else setAddress(found)
-    })
-    return () => {
-      gone = true
-      if (made !== undefined) release(made)
-    }
-  }, [attachmentAddress, sha256])
   return (
     <figure>
-      {address !== undefined && <img src={address} alt={shows} loading="lazy" />}
+      <PictureByHash sha256={sha256} shows={shows} />
       <figcaption className="faint">{shows}</figcaption>
     </figure>
   )
-}
-
-const release = (address: string): void => {
-  if (address.startsWith('blob:')) URL.revokeObjectURL(address)
 }

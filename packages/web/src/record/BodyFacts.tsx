@@ -1,9 +1,9 @@
 import { bodyFacts } from '@rillmark/casebook/record/body-facts.ts'
 import { type ReactNode, useState } from 'react'
+import { PictureByHash } from '../entry/PictureByHash.tsx'
 import type { NamedField } from '../form/field-spec.ts'
 import { labelAt } from '../form/label-at.ts'
 import { Button } from '../kit/Button.tsx'
-import { PhotoByHash } from './PhotoByHash.tsx'
 
 const FIRST_FACTS = 40
 const LONG_VALUE = 36
@@ -34,7 +34,9 @@ export function BodyFacts(props: { readonly body: unknown; readonly fields: read
           <Button onPress={() => setAll(true)}>Show all {facts.length} facts</Button>
         </div>
       )}
-      {photo !== undefined && <PhotoByHash sha256={photo.value} shows={textAt(props.body, 'shows')} />}
+      {photo !== undefined && (
+        <PictureByHash className="record-photo" sha256={photo.value} shows={textAt(props.body, 'shows')} />
+      )}
     </>
   )
 }

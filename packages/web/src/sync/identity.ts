@@ -18,7 +18,8 @@ export async function deviceId(database: DeviceDatabase): Promise<string> {
 
 /**
  * Makes this browser another device, with a new name and a new key, both or neither: the server takes back neither the name nor the key of one
- * that was revoked. What waits from before stays where it is, under the old name; it is refused where it would be sent (`sort-waiting.ts`).
+ * that was revoked. What waits from before stays where it is, under the old name; the server refuses it where it is sent, and a person records it again
+ * under the new name (`record/record-again.ts`).
  * Everything that holds the old name has to be loaded again.
  */
 export async function becomeAnother(database: DeviceDatabase): Promise<string> {
