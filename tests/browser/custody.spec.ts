@@ -117,7 +117,6 @@ async function handOver(page: Page): Promise<void> {
   const over = dialogOf(page, 'Hand over Box 1')
   await field(over, 'Given by, role').fill('sampler')
   await field(over, 'Taken by, name').fill('J. Brandt')
-  await field(over, 'Taken by, role').fill('courier')
   await choice(over, { of: 'Seal 0451', name: 'whole' }).check()
   await button(over, 'Record the hand-over').tap()
   await expect(over.getByRole('alert')).toContainText('signature')
@@ -125,7 +124,31 @@ async function handOver(page: Page): Promise<void> {
   await expect(over.getByRole('note', { name: 'Caution' })).toContainText('local law')
   await sign(page, over)
   await button(over, 'Record the hand-over').tap()
+  await expect(over.getByRole('alert')).toBeVisible()
+  await field(over, 'Taken by, role').fill('courier')
+  // signed once more: another picture, and the one of the refused hand-over is nobody's
+  await over.getByRole('img', { name: /^Signature of/ }).tap({ position: { x: 12, y: 12 } })
+  await button(over, 'Record the hand-over').tap()
   await expect(over).toBeHidden()
+  await expect.poll(() => picturesKept(page)).toBe(1)
+}
+
+/** How many pictures this browser keeps. */
+function picturesKept(page: Page): Promise<number> {
+  return page.evaluate(
+    () =>
+      new Promise<number>((done, failed) => {
+        const opening = indexedDB.open('rillmark')
+        opening.addEventListener('error', () => failed(opening.error ?? new Error('the database did not open')))
+        opening.addEventListener('success', () => {
+          const counting = opening.result.transaction('attachments').objectStore('attachments').count()
+          counting.addEventListener('success', () => {
+            opening.result.close()
+            done(counting.result)
+          })
+        })
+      }),
+  )
 }
 
 /** The laboratory, on a phone of its own, with nothing but the link. */

@@ -18,7 +18,7 @@ import { WorkerFields } from './WorkerFields.tsx'
 /** A box goes from one hand to the next. */
 export function HandOverDialog({ box, onClose }: BoxDialogProps): ReactNode {
   const { issues, busy, write, object } = useWriting()
-  const { putAttachment } = useDevice()
+  const { dropAttachment, putAttachment } = useDevice()
   const first = box.holder.role === 'opened it'
   const [from, setFrom] = useState({ name: box.holder.name, role: first ? '' : box.holder.role })
   const [to, setTo] = useState({ name: '', role: '' })
@@ -46,6 +46,8 @@ export function HandOverDialog({ box, onClose }: BoxDialogProps): ReactNode {
       ...signatureOf(signing, sha256),
     }
     if (await write('consignment.handed-over', body)) onClose()
+    // signed anew, it is another picture: this one is no entry's
+    else if (sha256 !== '') await dropAttachment(sha256)
   }
   return (
     <WritingDialog

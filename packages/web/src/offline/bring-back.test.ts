@@ -26,7 +26,7 @@ test('[OFF15] where the database comes up empty, what waited is back in its orde
     expect(await bringBack({ database, second })).toEqual({ entries: 2, photos: 1 })
     expect(await outbox.pending('marram-house')).toEqual([{ entry: one }, { entry: two }])
     expect(await database.getAll('attachments')).toEqual([{ sha256, mediaType: 'image/png', content: PICTURE }])
-    expect(await database.get('unsent', sha256)).toEqual({ bytes: PICTURE.length, named: true })
+    expect(await database.get('unsent', sha256)).toEqual({ bytes: PICTURE.length, named: false })
   }
   expect(await outbox.nextDeviceSequence('marram-house')).toBe(two.deviceSequence + 1)
 })

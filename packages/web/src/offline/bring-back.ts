@@ -55,9 +55,9 @@ export async function bringBack(from: {
   const [attachments, unsent] = [transaction.objectStore('attachments'), transaction.objectStore('unsent')]
   for (const photo of photos) {
     if ((await attachments.getKey(photo.sha256)) !== undefined) continue
-    await attachments.put(photo)
-    // the entry that names it may have arrived long ago, so it can't be looked for here
-    await unsent.put({ bytes: photo.content.length, named: true }, photo.sha256)
+    const { sha256, mediaType, content, named } = photo
+    await attachments.put({ sha256, mediaType, content })
+    await unsent.put({ bytes: content.length, named }, sha256)
   }
   await transaction.done
   await database.delete('device', UNFINISHED)

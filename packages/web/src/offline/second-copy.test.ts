@@ -1,4 +1,5 @@
 import { entryMaker } from '@rillmark/casebook/testing/entry-maker.ts'
+import type { Entry } from '@rillmark/casebook/entry/entry.ts'
 import { expect, test } from 'vitest'
 import { memoryCaches } from './caches.fixture.ts'
 import { SecondCopy } from './second-copy.ts'
@@ -16,12 +17,30 @@ test('[OFF15] what is kept twice is read back whole, and goes when nothing of it
   await second.keepPhoto('abc', new Blob([PICTURE]))
   await second.dropUnlessWaiting('marram-house', async () => true)
   expect(await second.entries()).toEqual([first, other, elsewhere])
-  expect(await second.photos()).toEqual([{ sha256: 'abc', mediaType: 'image/png', content: PICTURE }])
+  expect(await second.photos()).toEqual([{ sha256: 'abc', mediaType: 'image/png', content: PICTURE, named: false }])
 
   await second.dropUnlessWaiting('marram-house', async () => false)
   await second.dropPhoto('abc')
   expect(await second.entries()).toEqual([elsewhere])
   expect(await second.photos()).toEqual([])
+})
+
+test('[OFF15] [SYN22] a photo is told to be named once an entry names it, also after that has arrived, and one of an older version is', async () => {
+  const caches = memoryCaches()
+  const second = new SecondCopy({ caches })
+  const named = async () => (await second.photos()).map((photo) => photo.named)
+  const sha256 = 'a'.repeat(64)
+  await second.keepPhoto(sha256, new Blob([PICTURE]))
+  expect(await named()).toEqual([false])
+  const photo = { sha256, mediaType: 'image/png', bytes: PICTURE.length, subject: { kind: 'building' } } as const
+  await second.keep([{ ...note('a photo'), kind: 'photo.taken', body: photo } as unknown as Entry])
+  await second.dropUnlessWaiting('marram-house', async () => false)
+  expect([await second.entries(), await named()]).toEqual([[], [true]])
+  await second.dropPhoto(sha256)
+  await second.keepPhoto(sha256, new Blob([PICTURE]))
+  expect(await named()).toEqual([false])
+  await (await caches.open('rillmark-waiting')).put(`/waiting/photos/${sha256}`, new Response(new Blob([PICTURE])))
+  expect(await named()).toEqual([true])
 })
 
 test('[OFF15] what was replaced or settled leaves it, and what was written in one act with that stays', async () => {

@@ -1,15 +1,21 @@
 import type { Entry } from '@rillmark/casebook/entry/entry.ts'
+import { attachmentsIn } from '@rillmark/exchange/package/attachments-in.ts'
 import { type AttachmentType, mediaTypeOf } from '@rillmark/exchange/package/media-type.ts'
 
 const NAME = 'rillmark-waiting'
 const PHOTOS = '/waiting/photos/'
 const ENTRIES = '/waiting/entries/'
+const NAMED = '/waiting/named/'
+/** On a photo that no entry named when it was kept; those kept by older versions bear nothing, and count as named. */
+const UNNAMED = 'x-unnamed'
 
 /** A photo that the server has not confirmed. */
 export interface WaitingPhoto {
   readonly sha256: string
   readonly mediaType: AttachmentType
   readonly content: Uint8Array<ArrayBuffer>
+  /** whether an entry names it: until one does, it is not sent */
+  readonly named: boolean
 }
 
 /**
@@ -32,11 +38,13 @@ export class SecondCopy {
     const [first] = entries
     if (first === undefined) return
     const { investigation, id } = first
+    // before the entries: these go once they have arrived, and photos may still wait then
+    for (const sha256 of attachmentsIn(entries)) await this.#put(NAMED + sha256, () => new Response(''))
     await this.#put(`${addressOf(investigation)}${id}`, () => Response.json(entries))
   }
 
   async keepPhoto(sha256: string, file: Blob): Promise<void> {
-    await this.#put(PHOTOS + sha256, () => new Response(file))
+    await this.#put(PHOTOS + sha256, () => new Response(file, { headers: { [UNNAMED]: 'yes' } }))
   }
 
   /** Drops entries that were replaced, or that a person settled; what was written in one act with them stays. */
@@ -67,7 +75,7 @@ export class SecondCopy {
   }
 
   async dropPhoto(sha256: string): Promise<void> {
-    await this.#drop([PHOTOS + sha256])
+    await this.#drop([PHOTOS + sha256, NAMED + sha256])
   }
 
   /** All entries, in no order; some may have arrived since. */
@@ -76,10 +84,13 @@ export class SecondCopy {
   }
 
   async photos(): Promise<WaitingPhoto[]> {
+    const named = new Set((await this.#addresses(NAMED)).map((address) => address.slice(NAMED.length)))
     const read = await this.#all(PHOTOS, async (answer, address) => {
       const content = new Uint8Array(await answer.arrayBuffer())
       const mediaType = mediaTypeOf(content)
-      return mediaType === undefined ? [] : [{ sha256: address.slice(PHOTOS.length), mediaType, content }]
+      const sha256 = address.slice(PHOTOS.length)
+      const isNamed = named.has(sha256) || !answer.headers.has(UNNAMED)
+      return mediaType === undefined ? [] : [{ sha256, mediaType, content, named: isNamed }]
     })
     return read.flat()
   }
