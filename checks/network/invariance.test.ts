@@ -141,10 +141,16 @@ const BY_THE_MINUTE: Record<string, Network> = {
   rings: randomNetwork({ seed: 13, pipes: 24, loops: 3, stepMinutes: 1 }),
 }
 
+/**
+ * How far the mean of five minutes stands in for single draws. Nothing outside says how far that may move an outlet's mean; these are what was found
+ * (behind the tank 0.05 K and 0.004 mg/L; in rings 0.7 K, 0.04 mg/L and 3 % of the age), rounded up.
+ */
+const LONG_MAINS: Record<string, number> = { 'tank with a return': 0.01, rings: 0.1 }
+
 test.each(Object.entries(BY_THE_MINUTE))(
-  '%s: mains in steps of five minutes and branches in steps of one agree with one step for all to a tenth',
-  (_, network) => {
-    expectSame(spouts(network), spouts(network, { mainMinutes: 5 }), 0.1)
+  '%s: mains in steps of five minutes and branches in steps of one agree with one step for all, behind a tank to a hundredth, in rings to a tenth',
+  (name, network) => {
+    expectSame(spouts(network), spouts(network, { mainMinutes: 5 }), LONG_MAINS[name] ?? 0)
   },
 )
 

@@ -101,15 +101,23 @@ test('mass and heat are kept, and the same litres leave at every outlet', () => 
     expect(long.outlets[at]?.drawnL).toBeCloseTo(outlet?.drawnL ?? Number.NaN, 9)
 })
 
-/** Of 27 minutes in which a mixer runs, those that may come out more than a kelvin short in one way of stepping and not in the other. */
-const MOST_MINUTES_APART = 5
+/**
+ * Nothing outside says how far mains in longer steps may move an answer. These are what was found for this building, rounded up, so that no change of the
+ * steps makes it worse unseen: spouts 0.22 K, places 0.39 K; and of the 27 minutes in which a mixer runs 4 come out more than a kelvin short in one way of
+ * stepping and not in the other.
+ */
+const SPOUTS_APART_K = 0.3
+const PLACES_APART_K = 0.5
+const MOST_MINUTES_APART = 4
 
-test('mixers and the valve give the same temperature to half a kelvin', () => {
+test('mixers and the valve give the same temperature to 0.3 K, and water too cold in as many minutes but four', () => {
   for (const [at, outlet] of minute.outlets.entries()) {
     const other = long.outlets[at]
-    expect(Math.abs((other?.temperatureC.mean ?? Number.NaN) - (outlet?.temperatureC.mean ?? 0))).toBeLessThan(0.5)
+    expect(Math.abs((other?.temperatureC.mean ?? Number.NaN) - (outlet?.temperatureC.mean ?? 0))).toBeLessThan(
+      SPOUTS_APART_K,
+    )
     const below = (other?.minutesBelowUseC ?? Number.NaN) - (outlet?.minutesBelowUseC ?? 0)
-    expect(Math.abs(below)).toBeLessThan(MOST_MINUTES_APART)
+    expect(Math.abs(below)).toBeLessThanOrEqual(MOST_MINUTES_APART)
   }
 })
 
@@ -119,7 +127,7 @@ test('every place is as warm and as old on the mean, to half a kelvin and to a t
   const before = meansOf(minute)
   const oldest = Math.max(...before.map(({ ageHours }) => ageHours.mean))
   for (const [at, place] of meansOf(long).entries()) {
-    expect(Math.abs(place.temperatureC.mean - (before[at]?.temperatureC.mean ?? 0))).toBeLessThan(0.5)
+    expect(Math.abs(place.temperatureC.mean - (before[at]?.temperatureC.mean ?? 0))).toBeLessThan(PLACES_APART_K)
     expect(Math.abs(place.ageHours.mean - (before[at]?.ageHours.mean ?? 0))).toBeLessThan(oldest / 20)
   }
 })
