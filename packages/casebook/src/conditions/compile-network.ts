@@ -19,13 +19,15 @@ export interface CompileOptions {
   /** Of the times of use, whole and 0 or more. */
   seed: number
   overrides?: ConditionsOverrides | undefined
+  /** The network whose steps the mains take, where it is compared with another; its own where left out. */
+  stepsOf?: Network | undefined
 }
 
 /**
  * The network of a described building, for simulation: nodes, pipes, draws and decay, with everything filled in that the description
  * does not say. All the reasons why it can't be simulated come at once.
  */
-export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: CompileOptions): Compilation {
+export function compileNetwork(system: WaterSystem, { seed, overrides = {}, stepsOf }: CompileOptions): Compilation {
   const problems = checkSystem(system)
   const reasons = [...problems.filter(isError).map(reasonOf), ...unsetHeaters(system)]
   if (reasons.length > 0) return { kind: 'cannot-say', reasons }
@@ -41,7 +43,8 @@ export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: Co
   if (draft.reasons.length > 0) return { kind: 'cannot-say', reasons: draft.reasons }
   const { nodes, pipes, outlets, valves } = draft
   const network: Network = { nodes, pipes, outlets, valves, chemistry }
-  if (pipes.length > MANY_PIPES) draft.cautions.add(LONG_STEPS)
+  if ((stepsOf ?? network).pipes.length > MANY_PIPES)
+    draft.cautions.add(pipes.length > MANY_PIPES ? LONG_STEPS : STEPS_OF_OTHER)
   return {
     kind: 'compiled',
     network,
@@ -54,6 +57,7 @@ export function compileNetwork(system: WaterSystem, { seed, overrides = {} }: Co
 }
 
 const LONG_STEPS = `With more than ${MANY_PIPES} pipes the mains are worked out in steps of ${LONG_STEP_MINUTES} minutes, the branches in steps of one.`
+const STEPS_OF_OTHER = `The mains are worked out in steps of ${LONG_STEP_MINUTES} minutes, the branches in steps of one, as in the larger building this is compared with.`
 
 const isError = ({ severity }: SystemProblem): boolean => severity === 'error'
 

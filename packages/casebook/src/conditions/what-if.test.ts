@@ -141,6 +141,42 @@ test('[WIF3] a tap flushed daily is renewed each day, a dead leg removed is gone
   expect(countOf(removed, 'stands-all-day')).toEqual([1, 0])
 })
 
+/** 1,001 pipes: with more than 1,000 the mains take steps of five minutes. */
+const large = buildSystem({
+  name: 'Six risers',
+  floors: 9,
+  plant: { position: 'bottom' },
+  risers: ['A', 'B', 'C', 'D', 'E', 'F'],
+  outlets: { 'basin-tap': 8 },
+  heaters: [{ kind: 'storage', volumeL: 800, setpointC: 60 }],
+  recirculation: 'per-riser',
+  mixing: 'none',
+  supply: { disinfectant: 'free-chlorine', residualMgPerL: 0.6, temperatureC: 14, pH: 7.6 },
+})
+
+test('[WIF4] where dead legs taken out bring a building to fewer pipes, its mains take the steps of the building as it is', () => {
+  const { system } = changed(
+    large,
+    ...['basin-tap-f947', 'basin-tap-f948'].flatMap((tap): WhatIfChange[] => [
+      { change: 'use', outlet: tap, use: { as: 'unused' } },
+      { change: 'remove-dead-leg', part: tap },
+    ]),
+  )
+  expect([large.pipes.length, system.pipes.length]).toEqual([1001, 997])
+  const [was, is] = [simulateConditions(large), simulateConditions(system, { comparedWith: { system: large } })]
+  if (was.kind === 'cannot-say' || is.kind === 'cannot-say') throw new TypeError('no conditions')
+  const { places } = compareConditions({
+    before: { system: large, conditions: was.conditions },
+    after: { system, conditions: is.conditions },
+  })
+  // with steps of its own the warmest water of other risers moved by up to 0.14 K, which two taps of riser F can't do; with the same steps by 0.006 K
+  const elsewhere = places.filter(({ id }) => !id.startsWith('basin-tap-f'))
+  expect(elsewhere.length).toBeGreaterThan(700)
+  for (const { before, after } of elsewhere)
+    expect(Math.abs((after?.temperatureC.max ?? Number.NaN) - (before?.temperatureC.max ?? 0))).toBeLessThan(0.02)
+  expect(is.conditions.cautions.join()).toContain('as in the larger building this is compared with')
+})
+
 test('[WIF4] limits are those asked for, in the reader’s units; different draws are not compared', () => {
   const conditions = conditionsByHand(marram, { 'shower-c605/cold': { temperatureC: [22, 21, 24] } })
   const now = { system: marram, conditions }

@@ -3,7 +3,7 @@ import { BuildingRun, type DayTotals } from './building-run.ts'
 import type { SimulatedDay, SimulationOptions } from './day-result.ts'
 import type { Network } from './network.ts'
 import { describeDay } from './describe-day.ts'
-import { LONG_STEP_MINUTES, MANY_PIPES } from './long-steps.ts'
+import { usualMainMinutes } from './long-steps.ts'
 import type { PlaceRecord } from './place-record.ts'
 import { asNumberedBefore, inRunningOrder } from './running-order.ts'
 import { WATER, WATER_FIELDS } from './water-change.ts'
@@ -61,14 +61,6 @@ export function simulateDay(network: Network, options: SimulationOptions = {}): 
       )
     if (REFILLS.has(day)) run.refillSlow(day)
   }
-}
-
-/** The step of the twigs, and in a large network the longest of up to five minutes that its steps fill and that fills the day. */
-function usualMainMinutes({ pipes }: Network, stepMinutes: number): number {
-  if (pipes.length <= MANY_PIPES) return stepMinutes
-  for (let steps = Math.floor(LONG_STEP_MINUTES / stepMinutes); steps > 1; steps--)
-    if (Number.isInteger(MINUTES_PER_DAY / (steps * stepMinutes))) return steps * stepMinutes
-  return stepMinutes
 }
 
 /** The number of days is not known beforehand; each is taken as a fifth of what is left. */

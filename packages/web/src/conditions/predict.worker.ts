@@ -52,7 +52,8 @@ function changed({ system, seed, changes, fitted }: WhatIfJob, progress: Progres
   if (applied.kind === 'issues') return applied
   const beside = fittedBeside(fitted?.overrides ?? {}, { system: applied.system, changes })
   const overrides = mergeOverrides([beside, applied.overrides])
-  const answer = simulateConditions(applied.system, { seed, slots: SLOTS, overrides, progress })
+  const comparedWith = { system, overrides: fitted?.overrides }
+  const answer = simulateConditions(applied.system, { seed, slots: SLOTS, overrides, progress, comparedWith })
   if (answer.kind === 'cannot-say') return answer
   return { kind: 'changed', system: applied.system, conditions: answer.conditions, series: answer.series }
 }
