@@ -187,6 +187,52 @@ test('[OFF7] [OFF8] a newer version waits while something is typed, in any tab; 
   await expect(page.getByRole('main').getByRole('heading', { level: 1 })).toBeVisible()
 })
 
+test('[OFF7] [OFF8] a form that is open holds a newer version back with nothing typed yet; a tab hears that another took it into use from its first moment', async ({
+  context,
+}) => {
+  const page = await context.newPage()
+  await visit(page, `${EXAMPLE}/brief`)
+  const newer = page.locator('meta[name="newer"]')
+  const [before, other] = [await newer.count(), await context.newPage()]
+  // here what can wait gets its turn only when told
+  await other.addInitScript(() => {
+    const waiting: (() => void)[] = []
+    Object.assign(globalThis, {
+      requestIdleCallback: (run: () => void) => waiting.push(run),
+      letIdle: () => {
+        for (const run of waiting) run()
+      },
+    })
+  })
+  await other.goto(`${app.url}${EXAMPLE}/brief`)
+  await button(other, 'Write a note or question').click()
+  const form = dialogOf(other, 'Write a note or question')
+  await expect(form).toBeVisible()
+  publishNewer(app)
+  await page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update()))
+  await button(page, 'Use it now').click()
+  await expect(page.getByText('Another tab is in the middle of something.')).toBeVisible()
+  await button(form, 'Cancel').click()
+  await expect(form).toBeHidden()
+  await button(page, 'Use it now').click()
+  await expect(newer).toHaveCount(before + 1)
+  await other.evaluate(() => (Reflect.get(globalThis, 'letIdle') as () => void)())
+  await expect(other.getByText('A newer version of Rillmark is in use in another tab.')).toBeVisible()
+})
+
+test('[OFF7] a file in hand that is not accepted yet holds a newer version back', async ({ context }) => {
+  const page = await context.newPage()
+  await visit(page, `${EXAMPLE}/results`)
+  const held = () =>
+    page.evaluate(async () =>
+      ((await navigator.locks.query()).held ?? []).some(({ name }) => name === 'rillmark-at-work'),
+    )
+  expect(await held()).toBe(false)
+  const csv = { name: 'results.csv', mimeType: 'text/csv', buffer: Buffer.from('Sample,Result\nMRH-0001,100\n') }
+  await page.locator('input[type=file]').first().setInputFiles(csv)
+  await expect.poll(held).toBe(true)
+})
+
 test('[OFF9] a tab whose data a newer version has taken over lets go, says so, and nothing is lost', async ({
   context,
 }) => {
@@ -210,6 +256,16 @@ test('[OFF9] a tab whose data a newer version has taken over lets go, says so, a
   await page.reload()
   await expect(page.getByRole('alert')).toContainText('What is kept here is of a newer version of Rillmark')
   expect(await countLinks(page)).toBe(before)
+})
+
+test('[OFF22] what is on this device is listed while the server takes requests and does not answer', async ({
+  context,
+}) => {
+  const page = await context.newPage()
+  await visit(page, `${EXAMPLE}/brief`)
+  await context.route('**/api/**', () => undefined)
+  await page.goto(app.url)
+  await expect(page.getByRole('link', { name: /Marram House/ })).toBeVisible({ timeout: 8000 })
 })
 
 test('[SYN33] a request that went into a dead network holds nothing up once the network is back', async ({
@@ -271,7 +327,7 @@ function publishNewer({ appFolder }: OwnApp): void {
   const [page, worker] = [join(appFolder, 'index.html'), join(appFolder, 'sw.js')]
   writeFileSync(page, readFileSync(page, 'utf8').replace('<head>', '<head><meta name="newer" />'))
   const listed = readFileSync(worker, 'utf8')
-  const changed = listed.replace(/(url:"index\.html",revision:")\w+/, '$1newer')
+  const changed = listed.replace(/(url:"index\.html",revision:")(\w+)/, '$1$2newer')
   expect(changed).not.toBe(listed)
   writeFileSync(worker, changed)
 }

@@ -1,6 +1,6 @@
 import { findStop } from '@rillmark/casebook/fieldwork/stops.ts'
 import { roundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
-import { lazy, type ReactNode, Suspense, useEffect, useMemo, useState } from 'react'
+import { type ReactNode, Suspense, useEffect, useMemo, useState } from 'react'
 import { AtHand } from '../calculators/AtHand.tsx'
 import { Button } from '../kit/Button.tsx'
 import { ButtonRow } from '../kit/ButtonRow.tsx'
@@ -13,6 +13,7 @@ import { soundAfterFirstTouch } from '../signal/signal.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { AddStopDialog } from './AddStopDialog.tsx'
 import { DeviationList } from './DeviationList.tsx'
+import { lazyPart } from '../shell/lazy-part.tsx'
 import { useDraft } from './use-draft.ts'
 import { fieldOffers } from './field-offers.ts'
 import './fieldwork.css'
@@ -23,7 +24,7 @@ import { StopVisit } from './StopVisit.tsx'
 import { TeamPart } from './TeamPart.tsx'
 import { useWide } from './use-wide.ts'
 
-const FieldDiagram = lazy(() => import('./FieldDiagram.tsx').then((module) => ({ default: module.FieldDiagram })))
+const FieldDiagram = lazyPart(async () => ({ default: (await import('./FieldDiagram.tsx')).FieldDiagram }))
 
 /** Fieldwork: the stops of a round, one at a time, one step at a time. */
 export function FieldworkScreen(): ReactNode {

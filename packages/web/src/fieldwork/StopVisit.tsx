@@ -1,7 +1,7 @@
 import { SAMPLE_KIND_WORDS } from '@rillmark/casebook/entry/fields.ts'
 import { isElsewhere, isFinished, nextStop, type RoundProgress } from '@rillmark/casebook/fieldwork/round-progress.ts'
 import { type VisitPlan, visitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
-import { type ReactNode, useEffect, useMemo, useState } from 'react'
+import { type ReactNode, useMemo, useState } from 'react'
 import { StopAccounts } from '../contests/StopAccounts.tsx'
 import { Button } from '../kit/Button.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -9,7 +9,7 @@ import { Track } from '../kit/Track.tsx'
 import { useAuthor } from '../store/author.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
 import { localDay } from '../store/local-time.ts'
-import { holdUpdates } from '../offline/busy.ts'
+import { useHold } from '../offline/use-hold.ts'
 import { CantDialog } from './CantDialog.tsx'
 import { CurveStep } from './CurveStep.tsx'
 import { useDraft } from './use-draft.ts'
@@ -43,7 +43,7 @@ export function StopVisit({ at, progress, onGo }: StopVisitProps): ReactNode {
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- the state is extended in place; the version tells when
   const plan = useMemo(() => visitPlan({ ...at, state, author }), [version, at.round, at.stop, author])
   const underWay = plan !== undefined && isUnderWay(plan)
-  useEffect(() => (underWay ? holdUpdates('a stop is being visited') : undefined), [underWay])
+  useHold('a stop is being visited', underWay)
   if (plan === undefined) return <Note kind="warn">This stop is no longer in the plan of {at.round}.</Note>
   const { current, visit } = plan
   const here = progress.stops.find(({ stop }) => stop.id === at.stop)

@@ -1,10 +1,11 @@
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import type { ReactNode } from 'react'
+import { useHold } from '../offline/use-hold.ts'
 import { Button } from './Button.tsx'
 import { Dialog } from './Dialog.tsx'
 import { ProblemList } from './ProblemList.tsx'
 
-/** A small form that writes one entry: what is wrong, the fields, the act and a way out. */
+/** A small form that writes one entry: what is wrong, the fields, the act and a way out. A newer version waits while it is open: not all of it is typed. */
 export function WritingDialog(props: {
   readonly title: string
   readonly act: string
@@ -15,6 +16,7 @@ export function WritingDialog(props: {
   readonly children: ReactNode
   readonly size?: 'normal' | 'wide'
 }): ReactNode {
+  useHold('a form is open')
   return (
     <Dialog
       title={props.title}

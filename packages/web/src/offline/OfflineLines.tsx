@@ -8,7 +8,8 @@ import { type LetGo, letGo } from './let-go.ts'
 import './offline.css'
 import { type Room, roomWarning } from './room.ts'
 import { watchRoom } from './storage.ts'
-import { fetchNewVersion, followVersions, takeNewVersion, versionStanding } from './versions.ts'
+import { versionStanding } from './takeover.ts'
+import { fetchNewVersion, followVersions, takeNewVersion } from './versions.ts'
 
 /** What this device has to say, above every screen, a line each: a tab that let go, what was lost and is back, a device nearly full, a newer version. Usually nothing. */
 export function OfflineLines(): ReactNode {

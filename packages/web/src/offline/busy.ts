@@ -7,7 +7,7 @@ let lockOver: Promise<unknown> = Promise.resolve()
 
 /**
  * Keeps a newer version of the app waiting, in every tab of this browser, until the returned function is called: while a stop is being
- * visited, a hand-over signed, a file read in. Calling it twice is harmless; a tab that is closed or crashes lets go by itself.
+ * visited, a form that writes is open, a file read in. Calling it twice is harmless; a tab that is closed or crashes lets go by itself.
  */
 export function holdUpdates(reason: string): () => void {
   const held = Symbol(reason)

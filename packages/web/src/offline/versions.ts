@@ -1,17 +1,11 @@
 import { Workbox } from 'workbox-window'
-import { anyTabAtWork, heldBecause } from './busy.ts'
-import { makeSignal } from './signal.ts'
-
-/** `waiting`: a newer version is on this device and not in use; `in another tab`: it has been taken into use there. */
-export type VersionStanding = 'current' | 'waiting' | 'in another tab'
-
-export const versionStanding = makeSignal<VersionStanding>('current')
+import { anyTabAtWork } from './busy.ts'
+import { loadOnTakeover, versionStanding } from './takeover.ts'
 
 const LOOK_EVERY_MS = 3_600_000
 const TAKES_OVER_WITHIN_MS = 10_000
 
 let workbox: Workbox | undefined
-let asked = false
 
 /**
  * Puts the app on this device and looks for newer versions. A newer version is fetched whole and then waits: nothing loads again by itself
@@ -20,11 +14,6 @@ let asked = false
 export function followVersions(): void {
   const { serviceWorker } = navigator as { serviceWorker?: ServiceWorkerContainer }
   if (serviceWorker === undefined || workbox !== undefined) return
-  let controlled = serviceWorker.controller !== null
-  serviceWorker.addEventListener('controllerchange', () => {
-    if (controlled) takenOver()
-    controlled = true
-  })
   const here = new Workbox('/sw.js', { scope: '/' })
   workbox = here
   here.addEventListener('waiting', () => versionStanding.set('waiting'))
@@ -42,7 +31,7 @@ export function followVersions(): void {
 /** Takes the waiting version into use and loads the page with it; says so when a tab of this browser is at work and it goes on waiting. */
 export async function takeNewVersion(): Promise<'taken' | 'at work'> {
   if (await anyTabAtWork()) return 'at work'
-  asked = true
+  loadOnTakeover()
   if (versionStanding.get() === 'waiting') {
     workbox?.messageSkipWaiting()
     setTimeout(() => location.reload(), TAKES_OVER_WITHIN_MS)
@@ -52,15 +41,8 @@ export async function takeNewVersion(): Promise<'taken' | 'at work'> {
 
 /** For a page whose scripts are older than what is kept: fetches the newer version and loads the page with it. */
 export async function fetchNewVersion(): Promise<void> {
-  asked = true
+  loadOnTakeover()
   await workbox?.update().catch(() => undefined)
   workbox?.messageSkipWaiting()
   setTimeout(() => location.reload(), 2000)
-}
-
-/** Whoever asked gets the new page; a tab nobody looks at and nothing is typed in too; any other is told. */
-function takenOver(): void {
-  const unseen = document.visibilityState === 'hidden' && heldBecause().length === 0
-  if (asked || unseen) location.reload()
-  else versionStanding.set('in another tab')
 }

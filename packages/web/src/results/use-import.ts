@@ -7,6 +7,7 @@ import type { ResultsState } from '@rillmark/casebook/results/state.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
 import { proposeMapping } from '@rillmark/exchange/results/remembered-mapping.ts'
 import { useRef, useState } from 'react'
+import { useHold } from '../offline/use-hold.ts'
 import { useInvestigation } from '../store/investigation.tsx'
 import { type ReadFile, readFile } from './read-file.ts'
 import { useReview } from './use-review.ts'
@@ -54,6 +55,7 @@ export function useImport(): Import {
   const stopper = useRef<AbortController>(undefined)
   const table = file?.tables[file.sheet]
   const { review, wrong } = useReview(file, heldAt ?? version)
+  useHold('a file is read in', file !== undefined || busy !== undefined)
 
   const change = (next: Partial<FileInHand>): void => setFile((now) => (now === undefined ? now : { ...now, ...next }))
   const open = (picked: File): void => {

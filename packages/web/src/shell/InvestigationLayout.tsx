@@ -1,17 +1,18 @@
 import { Link, Outlet, useParams } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense } from 'react'
+import { type ReactNode, Suspense } from 'react'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { InvestigationProvider } from '../store/investigation.tsx'
 import { useOpening } from '../store/open-investigation.ts'
 import { InvestigationShell } from './InvestigationShell.tsx'
+import { lazyPart } from './lazy-part.tsx'
 import { PlainShell } from './PlainShell.tsx'
 import { ScreenPending } from './route-states.tsx'
 import { whenIdle } from './when-idle.ts'
 
 /** After the screen: a still is of what has settled. */
-const StillKeeper = lazy(async () => {
+const StillKeeper = lazyPart(async () => {
   await whenIdle()
   return { default: (await import('./StillKeeper.tsx')).StillKeeper }
 })

@@ -1,5 +1,5 @@
 import { Link, useLocation } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useCallback, useMemo, useState } from 'react'
+import { type ReactNode, Suspense, useCallback, useMemo, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Dialog } from '../kit/Dialog.tsx'
 import { useInvestigation } from '../store/investigation.tsx'
@@ -8,10 +8,14 @@ import { AuthorPrompt } from './AuthorPrompt.tsx'
 import { earliestClock, type RunningClock } from './clocks.ts'
 import { JobNav } from './JobNav.tsx'
 import { isPlace, PLACE_WORDS } from './job.ts'
+import { lazyPart } from './lazy-part.tsx'
 import { TopBar } from './TopBar.tsx'
 import { useShortcut } from './useShortcut.ts'
 
-const FindDialog = lazy(() => import('./FindDialog.tsx').then((module) => ({ default: module.FindDialog })))
+const FindDialog = lazyPart(
+  async () => ({ default: (await import('./FindDialog.tsx')).FindDialog }),
+  (again, { onClose }) => <NotFetched again={again} onClose={onClose} />,
+)
 
 /** The shell of one investigation: top bar, the job at the left (a sheet on a phone), the screen. */
 export function InvestigationShell({ children }: { readonly children: ReactNode }): ReactNode {
@@ -51,6 +55,26 @@ export function InvestigationShell({ children }: { readonly children: ReactNode 
       <Suspense>{finding && <FindDialog open onClose={() => setFinding(false)} />}</Suspense>
       <AuthorPrompt />
     </div>
+  )
+}
+
+function NotFetched({ again, onClose }: { readonly again: () => void; readonly onClose: () => void }): ReactNode {
+  return (
+    <Dialog
+      title="Not fetched yet"
+      open
+      onClose={onClose}
+      actions={
+        <>
+          <Button kind="primary" onPress={again}>
+            Try again
+          </Button>
+          <Button onPress={onClose}>Close</Button>
+        </>
+      }
+    >
+      <p>This part of the app is not on this device yet, and it could not be fetched. Everything else goes on.</p>
+    </Dialog>
   )
 }
 

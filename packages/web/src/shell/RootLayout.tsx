@@ -1,12 +1,14 @@
 import { Outlet, useRouter } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useEffect } from 'react'
+import { type ReactNode, Suspense, useEffect } from 'react'
 import { rememberPlace } from '../offline/last-place.ts'
+import { watchTakeover } from '../offline/takeover.ts'
 import { holdWhileTyped } from '../offline/typed.ts'
+import { lazyPart } from './lazy-part.tsx'
 import { useRouteFocus } from './useRouteFocus.ts'
 import { whenIdle } from './when-idle.ts'
 
 /** After the screen: what the lines have to say can wait for it. */
-const OfflineLines = lazy(async () => {
+const OfflineLines = lazyPart(async () => {
   await whenIdle()
   return { default: (await import('../offline/OfflineLines.tsx')).OfflineLines }
 })
@@ -15,8 +17,9 @@ const OfflineLines = lazy(async () => {
 export function RootLayout(): ReactNode {
   useRouteFocus()
   useRememberedPlace()
-  // from the first key on, before the lines that tell of a newer version are there
+  // from the first moment on, before the lines that tell of a newer version are there
   useEffect(() => holdWhileTyped(document), [])
+  useEffect(watchTakeover, [])
   return (
     <>
       <a href="#main" className="skip">

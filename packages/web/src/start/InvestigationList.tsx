@@ -9,10 +9,12 @@ import { CopyPart } from './CopyPart.tsx'
 /** The investigations of this device; teaches the way in while there are none. */
 export function InvestigationList(): ReactNode {
   const device = useDevice()
-  const [listed, setListed] = useState<readonly InvestigationSummary[]>()
+  const [here, setHere] = useState<readonly InvestigationSummary[]>()
+  const [there, setThere] = useState<readonly InvestigationSummary[]>()
   const [failed, setFailed] = useState<string>()
   const look = useCallback(() => {
-    device.list().then(setListed, (error: unknown) => setFailed(String(error)))
+    device.list().then(setHere, (error: unknown) => setFailed(String(error)))
+    device.listThere().then(setThere, () => setThere([]))
   }, [device])
   useEffect(() => {
     look()
@@ -25,7 +27,9 @@ export function InvestigationList(): ReactNode {
         page again.
       </Note>
     )
-  if (listed === undefined) return <p className="faint">Looking on this device …</p>
+  if (here === undefined) return <p className="faint">Looking on this device …</p>
+  if (here.length === 0 && there === undefined) return <p className="faint">None on this device. Asking the server …</p>
+  const listed = allOf(here, there ?? [])
   if (listed.length === 0)
     return (
       <EmptyState title="None on this device yet">
@@ -55,4 +59,13 @@ export function InvestigationList(): ReactNode {
       ))}
     </ul>
   )
+}
+
+/** What is here first; what the server has of it is not said twice. */
+function allOf(
+  here: readonly InvestigationSummary[],
+  there: readonly InvestigationSummary[],
+): readonly InvestigationSummary[] {
+  const known = new Set(here.map(({ id }) => id))
+  return [...here, ...there.filter(({ id }) => !known.has(id))]
 }

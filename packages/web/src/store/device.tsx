@@ -28,7 +28,10 @@ export type Opened =
 
 /** What this device can do with whole investigations. The ledger side implements it; the start page and the shell use it. */
 export interface Device {
+  /** those on this device; waits for no network */
   readonly list: () => Promise<readonly InvestigationSummary[]>
+  /** those on the server, of which this device may have some; none where it does not answer soon */
+  readonly listThere: () => Promise<readonly InvestigationSummary[]>
   /** undefined when no investigation of that id is known here. */
   readonly open: (id: string) => Promise<InvestigationStore | undefined>
   /** Keeps a whole copy here, photos included, from now on; false when neither this device nor the server knows it. */
@@ -87,6 +90,7 @@ export function lazyDevice(load: () => Promise<Device>): Device {
   const device = onceUnlessItFails(load)
   return {
     list: async () => (await device()).list(),
+    listThere: async () => (await device()).listThere(),
     open: async (id) => (await device()).open(id),
     access: async () => (await device()).access(),
     keepWhole: async (id) => (await device()).keepWhole(id),

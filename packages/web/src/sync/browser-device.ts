@@ -63,6 +63,7 @@ export async function browserDevice(): Promise<Device> {
   setTimeout(() => void bringKeptUpToDate(copies, open), KEPT_AFTER_MS)
   return {
     list: () => listed({ database, device, open, copies }),
+    listThere: onServer,
     open: async (id) => (await open.follow(id))?.store,
     start: (request) => started(open, request),
     openExample: () => fetched('/api/demo', { method: 'POST', patienceMs: LONG_MS }),
@@ -211,30 +212,26 @@ async function listed(given: {
     ...(await new IdbOutbox(database, device).investigations()),
   ])
   const local = await Promise.all([...here].map((id) => open.read(id)))
-  const there = await onServer()
   const kept = local.flatMap((each) => (each === undefined ? [] : [each]))
   for (const { loop } of kept) void loop.nudge()
-  return [
-    ...(await Promise.all(
-      kept.map(async ({ store }) => ({ ...summaryOf(store), copy: await copies.copyOf(store.id) })),
-    )),
-    ...there
-      .filter(({ id }) => !here.has(id))
-      .map(({ id, title, locality, openedOn, head }) => ({
-        id,
-        title,
-        locality,
-        openedOn,
-        entries: head.sequence,
-        kept: 'On the server',
-        copy: { kind: 'not here' as const },
-      })),
-  ]
+  return Promise.all(kept.map(async ({ store }) => ({ ...summaryOf(store), copy: await copies.copyOf(store.id) })))
 }
 
-async function onServer(): Promise<readonly ServerSummary[]> {
+const LISTED_WITHIN_MS = 10_000
+
+async function onServer(): Promise<readonly InvestigationSummary[]> {
   try {
-    return (await askServer<{ investigations: ServerSummary[] }>('/api/investigations')).investigations
+    const asking = { patienceMs: LISTED_WITHIN_MS }
+    const { investigations } = await askServer<{ investigations: ServerSummary[] }>('/api/investigations', asking)
+    return investigations.map(({ id, title, locality, openedOn, head }) => ({
+      id,
+      title,
+      locality,
+      openedOn,
+      entries: head.sequence,
+      kept: 'On the server',
+      copy: { kind: 'not here' },
+    }))
   } catch (error) {
     if (error instanceof Unreachable || error instanceof Refused) return []
     throw error
