@@ -26,7 +26,7 @@ export interface PipeRates {
  * λ = U / (ρ cp A) while water moves; U / (ρ cp A + C) while it stands, C the heat of the wall.
  *
  * @param network pipes in mm, m, W/(m K), J/(m K)
- * @param waterC temperature each pipe's water is expected to have, °C; sets ρ cp
+ * @param waterC temperature each pipe's water is expected to have, °C; sets ρ cp, for standing water half-way from it to the air
  * @source plug-flow-heat-balance
  * @source iapws-sr6-08
  */
@@ -42,18 +42,23 @@ export function pipeRates({ pipes }: Network, waterC: Float64Array): PipeRates {
     heatJPerLK: column(),
   }
   for (const [index, pipe] of pipes.entries()) {
-    const heatJPerM3K = waterDensityKgPerM3(waterC[index]!) * waterHeatCapacityJPerKgK(waterC[index]!)
-    const waterJPerMK = heatJPerM3K * boreAreaM2(pipe)
+    const heatJPerM3K = heatJPerM3KAt(waterC[index]!)
+    const movingJPerMK = heatJPerM3K * boreAreaM2(pipe)
+    // what stands cools from there to the air
+    const standingJPerMK = heatJPerM3KAt((waterC[index]! + pipe.ambientC) / 2) * boreAreaM2(pipe)
     rates.volumeL[index] = pipeVolumeL(pipe)
     rates.ambientC[index] = pipe.ambientC
-    rates.movingPerMinute[index] = (SECONDS_PER_MINUTE * pipe.lossWPerMK) / waterJPerMK
-    rates.standingPerMinute[index] = (SECONDS_PER_MINUTE * pipe.lossWPerMK) / (waterJPerMK + pipe.wallHeatJPerMK)
+    rates.movingPerMinute[index] = (SECONDS_PER_MINUTE * pipe.lossWPerMK) / movingJPerMK
+    rates.standingPerMinute[index] = (SECONDS_PER_MINUTE * pipe.lossWPerMK) / (standingJPerMK + pipe.wallHeatJPerMK)
     rates.lossAtK[index] = pipe.lossAtK
     rates.lossPower[index] = pipe.lossPower
     rates.heatJPerLK[index] = heatJPerM3K / LITRES_PER_M3
   }
   return rates
 }
+
+const heatJPerM3KAt = (temperatureC: number): number =>
+  waterDensityKgPerM3(temperatureC) * waterHeatCapacityJPerKgK(temperatureC)
 
 const boreAreaM2 = ({ boreMm }: NetworkPipe): number => (Math.PI / 4) * (boreMm / MM_PER_M) ** 2
 
