@@ -52,6 +52,25 @@ test('[OFF24] a dialog that can’t be fetched is said to be, the screen stays, 
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible()
 })
 
+test('[OFF24] a part of a screen that can’t be fetched is said to be, and the rest of the screen stays', async ({
+  page,
+}) => {
+  let there = false
+  await page.route('**/assets/PredictedFace*.js', (route) =>
+    there ? route.continue() : route.abort('internetdisconnected'),
+  )
+  await page.goto(`${app.url}${EXAMPLE}/building`)
+  await page.getByRole('tab', { name: 'Predicted' }).click()
+  await expect(page.getByText('This part is not on this device yet')).toBeVisible({ timeout: 60_000 })
+  await expect(page.getByRole('tab', { name: 'Predicted' })).toBeVisible()
+  there = true
+  await button(page, 'Try again').click()
+  await expect(page.getByText('This part is not on this device yet')).toHaveCount(0)
+  await expect(page.getByRole('button', { name: /101 basin tap.* predicted temperature/ })).toBeVisible({
+    timeout: 60_000,
+  })
+})
+
 async function openNote(page: Page) {
   await button(page, 'Write a note or question').click()
   const dialog = dialogOf(page, 'Write a note or question')

@@ -1,8 +1,12 @@
-import { lazy, type ReactNode, Suspense } from 'react'
+import { type ReactNode, Suspense } from 'react'
 import type { GoTo, PredictedFaceProps } from '../conditions/PredictedFace.tsx'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
 /** The simulation comes only to whoever looks at it. */
-const PredictedFace = lazy(async () => ({ default: (await import('../conditions/PredictedFace.tsx')).PredictedFace }))
+const PredictedFace = lazyPart(
+  async () => ({ default: (await import('../conditions/PredictedFace.tsx')).PredictedFace }),
+  sayMissing,
+)
 
 export interface PredictedTabProps extends Omit<PredictedFaceProps, 'selected'> {
   readonly selected: GoTo | undefined

@@ -1,10 +1,11 @@
 import type { Step } from '@rillmark/casebook/entry/steps.ts'
-import { lazy, type ReactNode, Suspense, useState } from 'react'
+import { type ReactNode, Suspense, useState } from 'react'
 import { Section } from '../kit/Section.tsx'
 import './at-hand.css'
 import type { Offer } from './offer.ts'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
-const Reckoner = lazy(() => import('./Reckoner.tsx').then((module) => ({ default: module.Reckoner })))
+const Reckoner = lazyPart(async () => ({ default: (await import('./Reckoner.tsx')).Reckoner }), sayMissing)
 
 /** Calculations a step needs, each asked as a question and worked in place with what the record already knows. */
 export function AtHand(props: {

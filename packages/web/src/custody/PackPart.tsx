@@ -1,5 +1,5 @@
 import type { SampleCustody } from '@rillmark/casebook/custody/sample-custody.ts'
-import { lazy, type ReactNode, Suspense, useState } from 'react'
+import { type ReactNode, Suspense, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { Disclosure } from '../kit/Disclosure.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
@@ -8,8 +8,9 @@ import { useInvestigation } from '../store/investigation.tsx'
 import { useWriting } from '../store/use-writing.ts'
 import { checkLabel } from './label-check.ts'
 import { SampleTable } from './SampleTable.tsx'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
-const PackByScan = lazy(async () => ({ default: (await import('./PackByScan.tsx')).PackByScan }))
+const PackByScan = lazyPart(async () => ({ default: (await import('./PackByScan.tsx')).PackByScan }), sayMissing)
 
 /** Packs samples into an open box by their labels, one after another, each checked as it is typed. */
 export function PackPart({

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react'
+import { type ReactNode, Suspense, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -12,9 +12,10 @@ import type { Answered, DeviceAccess, KnownDevice, SessionHere } from '../sync/d
 import { DeviceTable } from './DeviceTable.tsx'
 import { ServerKeyPart } from './ServerKeyPart.tsx'
 import './devices.css'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
-const InviteDialog = lazy(() => import('./InviteDialog.tsx').then((module) => ({ default: module.InviteDialog })))
-const RevokeDialog = lazy(() => import('./RevokeDialog.tsx').then((module) => ({ default: module.RevokeDialog })))
+const InviteDialog = lazyPart(async () => ({ default: (await import('./InviteDialog.tsx')).InviteDialog }), sayMissing)
+const RevokeDialog = lazyPart(async () => ({ default: (await import('./RevokeDialog.tsx')).RevokeDialog }), sayMissing)
 
 const LOOK_EVERY_MS = 10_000
 

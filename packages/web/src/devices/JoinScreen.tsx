@@ -1,6 +1,6 @@
 import { type Issue, statedIssue } from '@rillmark/science/catalogue/issue.ts'
 import { Link } from '@tanstack/react-router'
-import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react'
+import { type ReactNode, Suspense, useEffect, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { EmptyState } from '../kit/EmptyState.tsx'
 import { Note } from '../kit/Note.tsx'
@@ -16,8 +16,9 @@ import type { DeviceAccess, InvitedRole, Joined, SessionHere } from '../sync/dev
 import { ROLE_MEANS, ROLE_WORDS } from './device-words.ts'
 import './devices.css'
 import { invitationIn } from './invitation-in.ts'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
-const ScanDialog = lazy(() => import('../scan/ScanDialog.tsx').then((module) => ({ default: module.ScanDialog })))
+const ScanDialog = lazyPart(async () => ({ default: (await import('../scan/ScanDialog.tsx')).ScanDialog }), sayMissing)
 
 /** Joins a server with an invitation: by the link that was opened, or scanned or pasted here. */
 export function JoinScreen(): ReactNode {

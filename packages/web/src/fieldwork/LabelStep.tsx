@@ -5,7 +5,7 @@ import type { BodyOf } from '@rillmark/casebook/entry/kinds.ts'
 import { prescribedDose } from '@rillmark/casebook/fieldwork/neutralizer-check.ts'
 import type { GuidedStep, VisitPlan } from '@rillmark/casebook/fieldwork/visit-plan.ts'
 import { spareLabel } from '@rillmark/casebook/plan/spare-label.ts'
-import { lazy, type ReactNode, Suspense, useState } from 'react'
+import { type ReactNode, Suspense, useState } from 'react'
 import { Note } from '../kit/Note.tsx'
 import { NumberField } from '../kit/NumberField.tsx'
 import { Select } from '../kit/Select.tsx'
@@ -21,8 +21,9 @@ import { doseField, useBeforeOf } from './NeutralizeStep.tsx'
 import { StepFrame } from './StepFrame.tsx'
 import type { StepProps } from './step-props.ts'
 import { useStop, useWriting } from './stop-tools.tsx'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 
-const ScanDialog = lazy(() => import('../scan/ScanDialog.tsx').then((module) => ({ default: module.ScanDialog })))
+const ScanDialog = lazyPart(async () => ({ default: (await import('../scan/ScanDialog.tsx')).ScanDialog }), sayMissing)
 
 type Collected = BodyOf<'sample.collected'>
 const LABEL_FORMATS = ['data_matrix'] as const

@@ -1,5 +1,6 @@
 import type { ReceiptBody, ReceiptForm } from '@rillmark/casebook/custody/receipt-form.ts'
 import type { Issue } from '@rillmark/science/catalogue/issue.ts'
+import { fetchPatiently } from '../sync/patient-fetch.ts'
 
 export type OpenedForm = ReceiptForm & { readonly expires: string }
 
@@ -30,7 +31,7 @@ export function sendReceipt(token: string, receipt: ReceiptBody): Promise<Asked<
 async function ask<T>(token: string, init: { method: string; headers?: object; body?: string }): Promise<Asked<T>> {
   let response: Response
   try {
-    response = await fetch('/api/receipt', {
+    response = await fetchPatiently('/api/receipt', {
       ...init,
       cache: 'no-store',
       headers: { ...init.headers, authorization: `Bearer ${token}` },

@@ -1,4 +1,6 @@
 import { Component, type ComponentType, lazy, type ReactNode, useEffect, useState } from 'react'
+import { Button } from '../kit/Button.tsx'
+import { Note } from '../kit/Note.tsx'
 
 const AGAIN_MS = 30_000
 
@@ -25,6 +27,15 @@ export function lazyPart<P extends object>(
       </Boundary>
     )
   }
+}
+
+/** In the place of a part that somebody asked for: says so, and asks for it again when pressed. */
+export function sayMissing(again: () => void): ReactNode {
+  return (
+    <Note kind="bad">
+      This part is not on this device yet, and it could not be fetched. <Button onPress={again}>Try again</Button>
+    </Note>
+  )
 }
 
 interface BoundaryProps {

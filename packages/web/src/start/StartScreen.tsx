@@ -2,26 +2,18 @@ import { Link, useNavigate } from '@tanstack/react-router'
 import { type ReactNode, Suspense, useState } from 'react'
 import { Button } from '../kit/Button.tsx'
 import { FileDrop } from '../kit/FileDrop.tsx'
-import { Note } from '../kit/Note.tsx'
 import { Page } from '../kit/Page.tsx'
 import { PageHead } from '../kit/PageHead.tsx'
 import { ProblemList } from '../kit/ProblemList.tsx'
 import { Progress } from '../kit/Progress.tsx'
 import { Section } from '../kit/Section.tsx'
-import { lazyPart } from '../shell/lazy-part.tsx'
+import { lazyPart, sayMissing } from '../shell/lazy-part.tsx'
 import { PlainShell } from '../shell/PlainShell.tsx'
 import { type Opened, useDevice } from '../store/device.tsx'
 import { InvestigationList } from './InvestigationList.tsx'
 
 const DevicePart = lazyPart(async () => ({ default: (await import('./DevicePart.tsx')).DevicePart }))
-const StartDialog = lazyPart(
-  async () => ({ default: (await import('./StartDialog.tsx')).StartDialog }),
-  (again) => (
-    <Note kind="bad">
-      The form is not on this device yet, and it could not be fetched. <Button onPress={again}>Try again</Button>
-    </Note>
-  ),
-)
+const StartDialog = lazyPart(async () => ({ default: (await import('./StartDialog.tsx')).StartDialog }), sayMissing)
 
 type Problems = Extract<Opened, { ok: false }>['issues']
 
